@@ -1,0 +1,25 @@
+import { fileURLToPath } from "node:url";
+import { defineConfig } from "vite";
+import { serviceWorker } from "./vite-service-worker.ts";
+
+const beside = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+
+export default defineConfig({
+  resolve: {
+    alias: { "@tables": beside("../server/broodline/trade/tables") },
+  },
+  oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
+  plugins: [serviceWorker("src/service-worker/worker.ts")],
+  build: {
+    target: "es2022",
+    sourcemap: true,
+    // Both keep the page free of inline script and data: addresses, as its security policy asks.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+  },
+  server: {
+    port: 8461,
+    fs: { allow: [".."] },
+    proxy: { "/api": "http://127.0.0.1:8420", "/calendar": "http://127.0.0.1:8420" },
+  },
+});

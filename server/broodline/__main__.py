@@ -1,0 +1,5 @@
+"""`python -m broodline` is the same as the command `broodline`."""
+
+from broodline.cli.main import main
+
+main()
