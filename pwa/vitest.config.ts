@@ -1,18 +1,31 @@
 import { fileURLToPath } from "node:url";
+import type { Plugin } from "vite";
 import { defineConfig } from "vitest/config";
 
 const beside = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+const TESTS = beside("../tests/pwa");
 
-// The tests lie outside pwa/, beside the server's. A test that needs a page says so at its top:
-// `// @vitest-environment happy-dom`.
+/** The tests lie outside pwa/, beside the server's, and still find the packages installed in pwa/. */
+function packagesOfThePwa(): Plugin {
+  return {
+    name: "packages-of-the-pwa",
+    enforce: "pre",
+    resolveId(source, importer, options) {
+      const named = /^[@a-z]/.test(source) && !source.startsWith("@tables");
+      if (!named || !importer?.startsWith(TESTS)) return null;
+      return this.resolve(source, beside("./package.json"), { ...options, skipSelf: true });
+    },
+  };
+}
+
+// A test that needs a page says so at its top: `// @vitest-environment happy-dom`.
 export default defineConfig({
-  resolve: {
-    alias: { "@tables": beside("../server/broodline/trade/tables") },
-  },
+  resolve: { alias: { "@tables": beside("../server/broodline/trade/tables") } },
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
+  plugins: [packagesOfThePwa()],
   server: { fs: { allow: [".."] } },
   test: {
-    dir: beside("../tests/pwa"),
+    dir: TESTS,
     environment: "node",
     restoreMocks: true,
     maxWorkers: 2,
