@@ -1,0 +1,79 @@
+import type { Entry } from "../book/entries.ts";
+
+/** Words of a server that will not take an entry; the entry stays on this phone and is shown with them. */
+export interface Refusal {
+  readonly code: string;
+  readonly message: string;
+  readonly remedy: string;
+}
+
+/** An entry as this phone holds it. `position` is null until the entry came back in this phone's own pull. */
+export interface StoredEntry {
+  readonly id: string;
+  readonly entry: Entry;
+  readonly position: number | null;
+  readonly aside: Refusal | null;
+}
+
+/** An entry that the server has not shown to us yet, as canonical text. */
+export interface WaitingEntry {
+  readonly id: string;
+  readonly text: string;
+}
+
+/** A row of the server's log: canonical text and its place. */
+export interface PlacedEntry {
+  readonly id: string;
+  readonly text: string;
+  readonly position: number;
+}
+
+/** A body that lost its id to another one; kept so that nothing a keeper wrote is gone. */
+export interface ApartEntry {
+  readonly id: string;
+  readonly text: string;
+}
+
+/** What a write changed. `reset` means every place: read all again. */
+export type Change =
+  | { readonly kind: "rows"; readonly rows: readonly StoredEntry[] }
+  | { readonly kind: "reset" };
+
+/**
+ * One holding's book on this phone. Entries are immutable: no call deletes or changes a body that was saved.
+ * The outbox is `waiting()`: it is computed from the places, never kept beside them.
+ * Every write is idempotent, so a caller that got no answer may simply write again.
+ */
+export interface BookStorage {
+  /** The holding whose book this is. */
+  readonly holding: string;
+  /**
+   * Resolves once all entries are durable and were read back; rejects with NotSaved.
+   * An id held with another body keeps its first body; the new one goes to `apart`.
+   */
+  append(entries: readonly Entry[]): Promise<void>;
+  /** Every entry, sorted by id. */
+  all(): Promise<StoredEntry[]>;
+  /** Those of the given ids that are held. */
+  read(ids: readonly string[]): Promise<StoredEntry[]>;
+  /** Entries without a place that are not set aside, sorted by id. */
+  waiting(): Promise<WaitingEntry[]>;
+  /** Rows of the log and the cursor behind them, in one transaction. A differing own body goes to `apart`. */
+  applyPage(rows: readonly PlacedEntry[], cursor: string): Promise<void>;
+  /** How far this phone has read the server's log; null: from the start. */
+  cursor(): Promise<string | null>;
+  /** The server's history is another one: in one transaction no entry has a place, none is set aside, no cursor. */
+  resetPlaces(): Promise<void>;
+  /** Stop offering one entry to the server, with the reason. */
+  setAside(id: string, refusal: Refusal): Promise<void>;
+  /** Bodies kept apart, for export. */
+  apart(): Promise<ApartEntry[]>;
+  /** The last known server clock minus this phone's, in ms; null before the first answer. */
+  skew(): Promise<number | null>;
+  keepSkew(skew_ms: number): Promise<void>;
+  /** Write, read and delete one row: rejects with NotSaved where this browser cannot keep a book. */
+  probe(): Promise<void>;
+  /** Told after each write of this page; returns the way to stop. */
+  watch(told: (change: Change) => void): () => void;
+  close(): void;
+}
