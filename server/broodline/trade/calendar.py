@@ -1,0 +1,86 @@
+"""The calendar of an incubation: candling, lockdown, hatch window. UTC inside, local dates only at the edge.
+
+Day n begins n x 24 h after the eggs were set, so a change of the clocks moves the local time of a milestone,
+never its distance from setting.
+
+    >>> from datetime import UTC, datetime
+    >>> set_at = datetime(2026, 3, 8, 23, 30, tzinfo=UTC)
+    >>> plan = incubation_calendar(SPECIES["chicken"], set_at)
+    >>> [local_date(stone.at, "Europe/Dublin") for stone in (plan.lockdown, plan.hatch_from)]
+    ['2026-03-26', '2026-03-30']
+    >>> day_of(set_at, datetime(2026, 3, 9, 23, 29, tzinfo=UTC))
+    0
+"""
+
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta, tzinfo
+from zoneinfo import ZoneInfo
+
+from broodline.trade.species import SPECIES, Species
+
+DAY = timedelta(hours=24)
+_LAST = datetime(9999, 12, 30, tzinfo=UTC)
+
+
+@dataclass(frozen=True, slots=True)
+class Milestone:
+    """day: days since setting, whole unless a keeper chose a part of a day. at: when it begins, UTC."""
+
+    day: float
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Calendar:
+    """candle: in order. lockdown: turning stops. hatch_from, hatch_to: first and last day of the usual hatch."""
+
+    candle: tuple[Milestone, ...]
+    lockdown: Milestone
+    hatch_from: Milestone
+    hatch_to: Milestone
+
+
+def day_of(set_at: datetime, now: datetime) -> int:
+    """Whole days since setting; set day is 0, before setting is negative. Both instants aware."""
+    return (now - set_at) // DAY
+
+
+def milestone(set_at: datetime, day: float) -> Milestone:
+    """The beginning of day `day`: day x 24 h after setting, UTC; held at the end of the calendar's last year."""
+    try:
+        return Milestone(day, min(set_at.astimezone(UTC) + day * DAY, _LAST))
+    except OverflowError:
+        return Milestone(day, _LAST)
+
+
+def incubation_calendar(species: Species, set_at: datetime, lockdown_day: float | None = None) -> Calendar:
+    """The milestones of a setting. lockdown_day: the setting's own, which wins over the species table.
+
+    Candling days at or after lockdown fall away: the eggs then rest.
+    """
+    locked = species.lockdown_day if lockdown_day is None else lockdown_day
+    low, high = species.period_days
+    return Calendar(
+        candle=tuple(milestone(set_at, day) for day in species.candle_days if day < locked),
+        lockdown=milestone(set_at, locked),
+        hatch_from=milestone(set_at, low),
+        hatch_to=milestone(set_at, high),
+    )
+
+
+def zone_named(name: str) -> tzinfo | None:
+    """The time zone with this IANA name, or None when there is none."""
+    try:
+        return ZoneInfo(name)
+    except (LookupError, ValueError, OSError):
+        return None
+
+
+def local_date(at: datetime, zone: str) -> str:
+    """The date at that instant in the zone, YYYY-MM-DD; in UTC where the zone is not known."""
+    return at.astimezone(zone_named(zone) or UTC).date().isoformat()
+
+
+def instant_text(at: datetime) -> str:
+    """The instant in UTC to the millisecond, as entries write it: 2026-03-08T19:40:12.345Z."""
+    return at.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
