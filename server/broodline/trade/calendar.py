@@ -3,7 +3,7 @@
 Day n begins n x 24 h after the eggs were set, so a change of the clocks moves the local time of a milestone,
 never its distance from setting.
 
-    >>> from datetime import UTC, datetime
+    >>> from broodline.trade.species import SPECIES
     >>> set_at = datetime(2026, 3, 8, 23, 30, tzinfo=UTC)
     >>> plan = incubation_calendar(SPECIES["chicken"], set_at)
     >>> [local_date(stone.at, "Europe/Dublin") for stone in (plan.lockdown, plan.hatch_from)]
@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta, tzinfo
 from zoneinfo import ZoneInfo
 
-from broodline.trade.species import SPECIES, Species
+from broodline.trade.species import Species
 
 DAY = timedelta(hours=24)
 _LAST = datetime(9999, 12, 30, tzinfo=UTC)
