@@ -1,0 +1,204 @@
+// One egg, drawn by us. Its state is told by shape and position, never by hue; no two shapes look alike when blurred.
+import type { JSX } from "preact";
+
+export type EggShape =
+  | "hand"
+  | "live"
+  | "clear"
+  | "blood_ring"
+  | "quitter"
+  | "unsure"
+  | "locked"
+  | "hatched"
+  | "pipped"
+  | "weak"
+  | "lost"
+  | "cracked"
+  | "rotten"
+  | "gone"
+  | "missing"
+  | "unhatched"
+  | "infertile"
+  | "dead_early"
+  | "dead_mid"
+  | "dead_late"
+  | "dead_internal_pip"
+  | "dead_external_pip";
+
+const SHELL = "M13 2C19 2 23 11 23 18C23 25 18.5 30 13 30C7.5 30 3 25 3 18C3 11 7 2 13 2Z";
+const LOWER_HALF = "M3.2 17H22.8C22.8 25 18.4 30 13 30C7.6 30 3.2 25 3.2 17Z";
+const LEFT_HALF = "M13 2C7 2 3 11 3 18C3 25 7.5 30 13 30Z";
+const CAP = "M4.4 11.5L8 14L13 10.2L18 14L21.6 11.5C20 5 17 1 13 1C9 1 6 5 4.4 11.5Z";
+const CUP =
+  "M2.5 19.5L7 23L10 19L13 23L16 19L19 23L23.5 19.5C22.5 27.5 18.5 31 13 31C7.5 31 3.5 27.5 2.5 19.500Z";
+
+const line = (width: number) => ({
+  fill: "none",
+  stroke: "currentColor",
+  "stroke-width": width,
+  "stroke-linejoin": "round" as const,
+});
+const solid = { fill: "currentColor" };
+const shell = (width = 2) => <path d={SHELL} {...line(width)} />;
+const hollow = { fill: "var(--paper)" };
+
+/** Draws the inside of a 26 x 32 field for each state. */
+const DRAWINGS: Record<EggShape, () => JSX.Element> = {
+  hand: () => shell(1.3),
+  live: () => <path d={SHELL} {...solid} />,
+  locked: () => (
+    <>
+      {shell()}
+      <path
+        d="M13 8C17 8 19 14 19 18C19 23 16.5 25.5 13 25.500C9.5 25.5 7 23 7 18C7 14 9 8 13 8Z"
+        {...solid}
+      />
+    </>
+  ),
+  clear: () => shell(2.2),
+  blood_ring: () => (
+    <>
+      {shell()}
+      <circle cx="13" cy="18" r="5" {...line(2.4)} />
+    </>
+  ),
+  quitter: () => (
+    <>
+      {shell()}
+      <path d={LOWER_HALF} {...solid} />
+    </>
+  ),
+  unsure: () => (
+    <>
+      {shell()}
+      <path d={LEFT_HALF} {...solid} />
+    </>
+  ),
+  hatched: () => (
+    <>
+      <path d={CUP} {...solid} />
+      <path d={CAP} {...line(2)} />
+    </>
+  ),
+  weak: () => (
+    <>
+      <path d={CUP} {...line(2)} />
+      <path d={CAP} {...line(2)} />
+    </>
+  ),
+  lost: () => (
+    <>
+      <path d={CUP} {...line(2)} />
+      <path d="M6 3L20 13M20 3L6 13" {...line(2.6)} />
+    </>
+  ),
+  pipped: () => (
+    <>
+      <path d={SHELL} {...solid} />
+      <path d="M13 4L16 8L21 7L18.5 11L22 15L16.5 14L13 17.500L12.5 13L8 11.500L12.5 9Z" {...hollow} />
+    </>
+  ),
+  cracked: () => (
+    <>
+      {shell()}
+      <path d="M4 15L9.5 18.500L12 13.500L15.5 19.500L18 14.500L22.5 17" {...line(2.4)} />
+    </>
+  ),
+  rotten: () => (
+    <>
+      {shell()}
+      <path d="M6 10L20 25M20 10L6 25" {...line(2.2)} />
+    </>
+  ),
+  gone: () => (
+    <>
+      {shell()}
+      <path d="M8 17H18M14 12.500L18.5 17L14 21.5" {...line(2.2)} />
+    </>
+  ),
+  missing: () => <path d={SHELL} {...line(2)} stroke-dasharray="3.2 4" />,
+  unhatched: () => (
+    <>
+      {shell()}
+      <path d="M7 17H19" {...line(3)} />
+    </>
+  ),
+  infertile: () => (
+    <>
+      {shell()}
+      <circle cx="13" cy="18" r="1.9" {...solid} />
+    </>
+  ),
+  dead_early: () => (
+    <>
+      {shell()}
+      <circle cx="13" cy="19" r="3.8" {...solid} />
+    </>
+  ),
+  dead_mid: () => (
+    <>
+      {shell()}
+      <path
+        d="M13 12.500C17 12.5 19.2 16 19.2 19.500C19.2 23.5 16.5 26 13 26C9.5 26 6.8 23.5 6.8 19.500C6.8 16 9 12.5 13 12.500Z"
+        {...solid}
+      />
+    </>
+  ),
+  dead_late: () => (
+    <>
+      {shell()}
+      <path
+        d="M4 13H22C23 17 22.5 21 20.5 24.500C18.5 28 16 29.5 13 29.500C10 29.5 7.5 28 5.5 24.500C3.5 21 3 17 4 13Z"
+        {...solid}
+      />
+    </>
+  ),
+  dead_internal_pip: () => (
+    <>
+      {shell()}
+      <path
+        d="M4 14H10L13 6L16 14H22C23 17 22.5 21 20.5 24.500C18.5 28 16 29.5 13 29.500C10 29.5 7.5 28 5.5 24.500C3.5 21 3 17 4 14Z"
+        {...solid}
+      />
+    </>
+  ),
+  dead_external_pip: () => (
+    <>
+      {shell()}
+      <path d="M15 4L14 9L18 9.500L16.5 13.500L22 15" {...line(2.2)} />
+      <path d="M4 17H22.800C22.8 25 18.4 30 13 30C7.6 30 3.2 25 4 17Z" {...solid} />
+    </>
+  ),
+};
+
+interface EggProps {
+  readonly shape: EggShape;
+  /** Height in px at 100 % text. */
+  readonly height?: number;
+  readonly lying?: boolean;
+}
+
+/** An egg standing, or lying on its side once it is out of the machine. Always beside a word: hidden from readers. */
+export function Egg({ shape, height = 28, lying = false }: EggProps) {
+  const rem = (px: number) => `${px / 16}rem`;
+  const width = (height * 26) / 32;
+  return lying ? (
+    <svg
+      class="egg"
+      style={{ width: rem(height), height: rem(width) }}
+      viewBox="0 0 32 26"
+      aria-hidden="true"
+    >
+      <g transform="translate(32 0) rotate(90)">{DRAWINGS[shape]()}</g>
+    </svg>
+  ) : (
+    <svg
+      class="egg"
+      style={{ width: rem(width), height: rem(height) }}
+      viewBox="0 0 26 32"
+      aria-hidden="true"
+    >
+      {DRAWINGS[shape]()}
+    </svg>
+  );
+}

@@ -1,0 +1,79 @@
+// A button for wet fingers: it acts when the first pointer lifts inside it, at once, and never twice.
+import type { ComponentChildren } from "preact";
+import { useRef } from "preact/hooks";
+
+interface PressProps {
+  readonly onPress: () => void;
+  readonly children: ComponentChildren;
+  readonly kind?: "main" | "firm" | "plain" | "bare";
+  readonly class?: string;
+  readonly off?: boolean;
+  readonly name?: string;
+  readonly role?: "radio" | "tab" | "switch";
+  readonly pressed?: boolean;
+  readonly checked?: boolean;
+  readonly selected?: boolean;
+  readonly expanded?: boolean;
+  readonly keys?: string;
+  readonly id?: string;
+}
+
+type Pointer = PointerEvent & { readonly currentTarget: HTMLButtonElement };
+
+function within(event: Pointer): boolean {
+  const box = event.currentTarget.getBoundingClientRect();
+  return (
+    event.clientX >= box.left &&
+    event.clientX <= box.right &&
+    event.clientY >= box.top &&
+    event.clientY <= box.bottom
+  );
+}
+
+export function Press(props: PressProps) {
+  const down = useRef<number | null>(null);
+  const acted = useRef(false);
+  const act = () => {
+    if (!props.off) props.onPress();
+  };
+  return (
+    <button
+      type="button"
+      id={props.id}
+      class={`press ${props.kind ?? "firm"} ${props.class ?? ""}`.trim()}
+      aria-disabled={props.off ? "true" : undefined}
+      aria-label={props.name}
+      role={props.role}
+      aria-pressed={props.pressed}
+      aria-checked={props.checked}
+      aria-selected={props.selected}
+      aria-expanded={props.expanded}
+      aria-keyshortcuts={props.keys}
+      onPointerDown={(event) => {
+        acted.current = false;
+        down.current = event.isPrimary && event.button === 0 ? event.pointerId : null;
+      }}
+      onPointerCancel={() => {
+        down.current = null;
+      }}
+      onPointerUp={(event) => {
+        const same = event.isPrimary && down.current === event.pointerId && within(event);
+        down.current = null;
+        if (!same) return;
+        acted.current = true;
+        act();
+      }}
+      // The browser makes a click out of a touch; left alone it would fall on whatever now lies under the finger.
+      onTouchEnd={(event) => {
+        if (acted.current && event.cancelable) event.preventDefault();
+      }}
+      // Keyboards and screen readers send a click without a pointer.
+      onClick={() => {
+        if (acted.current) acted.current = false;
+        else act();
+      }}
+    >
+      {props.children}
+    </button>
+  );
+}

@@ -1,0 +1,42 @@
+// Which words fit under an incubation strip: the more important keep their place, the others drop. Never an overlap.
+
+export interface StripLabel {
+  readonly text: string;
+  /** Where the label points, in px from the left. */
+  readonly x: number;
+  /** 1 is placed first. */
+  readonly rank: number;
+}
+
+export interface PlacedLabel extends StripLabel {
+  readonly left: number;
+  readonly width: number;
+}
+
+/**
+ * Places labels in one line of `span` px. `charWidth` is a generous width of one character in px.
+ * Each label tries its middle, then its end, then its start at x; if none is free it is left out.
+ */
+export function placeLabels(
+  labels: readonly StripLabel[],
+  span: number,
+  charWidth: number,
+  gap = 10,
+): PlacedLabel[] {
+  const placed: PlacedLabel[] = [];
+  const byRank = labels
+    .map((label, at) => ({ label, at }))
+    .sort((a, b) => a.label.rank - b.label.rank || a.at - b.at);
+  for (const { label } of byRank) {
+    const width = label.text.length * charWidth;
+    if (width > span) continue;
+    const inside = (left: number) => Math.min(Math.max(left, 0), span - width);
+    const free = [label.x - width / 2, label.x - width, label.x]
+      .map(inside)
+      .find((left) =>
+        placed.every((other) => left + width + gap <= other.left || other.left + other.width + gap <= left),
+      );
+    if (free !== undefined) placed.push({ ...label, left: free, width });
+  }
+  return placed.sort((a, b) => a.left - b.left);
+}

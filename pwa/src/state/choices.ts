@@ -1,0 +1,56 @@
+import { type Signal, signal } from "@preact/signals";
+
+// How this phone shows the app: not part of the book, so it stays on the phone. The first script of the page
+// (public/first.js) reads the same keys before anything is painted.
+
+export const THEMES = ["auto", "day", "night", "hatch-room"] as const;
+export const TONES = ["red", "amber"] as const;
+export const HANDS = ["right", "left"] as const;
+export const ANSWERS = ["unasked", "yes", "no"] as const;
+
+export type Theme = (typeof THEMES)[number];
+export type Tone = (typeof TONES)[number];
+export type Hand = (typeof HANDS)[number];
+export type Choice = (typeof ANSWERS)[number];
+
+/** A browser that keeps nothing still shows the app; the choice then lasts as long as the page. */
+function kept(key: string): string | null {
+  try {
+    return localStorage.getItem(key);
+  } catch {
+    return null;
+  }
+}
+
+function chosen<Value extends string>(key: string, values: readonly [Value, ...Value[]]): Signal<Value> {
+  const written = kept(key);
+  return signal(values.find((value) => value === written) ?? values[0]);
+}
+
+const KEYS = {
+  theme: "broodline-theme",
+  tone: "broodline-tone",
+  hand: "broodline-hand",
+  awake: "broodline-awake",
+  spoken: "broodline-spoken",
+} as const;
+
+export const theme = chosen(KEYS.theme, THEMES);
+export const tone = chosen(KEYS.tone, TONES);
+export const hand = chosen(KEYS.hand, HANDS);
+/** Keep the screen on while counting: asked once. */
+export const awake = chosen(KEYS.awake, ANSWERS);
+/** Say each count aloud. */
+export const spoken = chosen(KEYS.spoken, ANSWERS);
+
+const SIGNALS = { theme, tone, hand, awake, spoken };
+
+/** Takes a choice and keeps it for the next time the app is opened. */
+export function choose<Key extends keyof typeof KEYS>(key: Key, value: (typeof SIGNALS)[Key]["value"]): void {
+  (SIGNALS[key] as Signal<typeof value>).value = value;
+  try {
+    localStorage.setItem(KEYS[key], value);
+  } catch {
+    // The choice lasts as long as the page.
+  }
+}
