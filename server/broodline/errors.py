@@ -36,14 +36,15 @@ class BroodlineError(Exception):
 
 
 class EnvelopeError(BroodlineError):
-    """An entry whose envelope or bytes break the rules, so that it cannot be stored."""
+    """An entry whose envelope or bytes break the rules, so that it cannot be stored. index: its place in a batch."""
 
     code = "envelope"
     default_remedy = "Send the other entries without this one, and keep it aside."
 
-    def __init__(self, field: str, message: str, *, remedy: str | None = None) -> None:
+    def __init__(self, field: str, message: str, *, remedy: str | None = None, index: int | None = None) -> None:
         super().__init__(message, remedy=remedy)
         self.field = field
+        self.index = index
 
 
 class TooLarge(BroodlineError):

@@ -1,0 +1,165 @@
+"""Backups that were opened and verified before they are called one, and the way back from them."""
+
+import os
+import shutil
+import sqlite3
+from collections.abc import Callable
+from pathlib import Path
+
+from broodline.errors import BookDamaged, WrongUse
+from broodline.store.database import FILE_NAME, open_database, reading, writing
+from broodline.store.faults import typed_faults
+from broodline.store.holdings import Holdings
+from broodline.store.server_lock import ServerLock
+from broodline.store.verification import find_faults
+
+_COMPANIONS = ("", "-wal", "-shm")
+
+
+class Backups:
+    """Taking backups of one open book, and knowing how old the last one is."""
+
+    def __init__(self, connection: sqlite3.Connection, now_ms: Callable[[], int]) -> None:
+        self._connection = connection
+        self._now_ms = now_ms
+
+    def take(self, destination: Path) -> None:
+        """Write a verified copy to `destination`, whole or not at all, while others go on writing.
+
+        Raises BookDamaged where the copy does not verify; then nothing is left behind and an older file stays.
+        """
+        unfinished = destination.with_name(destination.name + ".unfinished")
+        unfinished.unlink(missing_ok=True)
+        try:
+            with typed_faults():
+                self._connection.execute("VACUUM INTO ?", (str(unfinished),))
+            _require_sound(unfinished)
+            _flush(unfinished)
+            os.replace(unfinished, destination)
+            _flush(destination.parent)
+        finally:
+            _remove(unfinished)
+        with writing(self._connection):
+            self._connection.execute("INSERT OR REPLACE INTO backups VALUES (?)", (self._now_ms(),))
+
+    def age_ms(self) -> int | None:
+        """How long ago the last backup was taken, or None where there is none."""
+        with reading(self._connection):
+            (taken_ms,) = self._connection.execute("SELECT max(taken_ms) FROM backups").fetchone()
+        return None if taken_ms is None else max(0, self._now_ms() - taken_ms)
+
+
+def restore(
+    backup: Path,
+    data_dir: Path,
+    *,
+    now_ms: Callable[[], int],
+    random_bytes: Callable[[int], bytes],
+) -> Path | None:
+    """Put a backup in the book's place. Returns where the replaced book was laid, or None where there was none.
+
+    The history begins a new epoch, so that phones notice and bring back what is newer than the backup. Devices
+    that were revoked since stay revoked. Raises Busy while a server runs, BookDamaged for a backup that does not
+    verify, WrongUse where one side is a demo and the other is not; then nothing was changed.
+    """
+    if not backup.is_file():
+        raise WrongUse(f"There is no file {backup}.", remedy="Name the backup to restore.")
+    data_dir.mkdir(parents=True, exist_ok=True, mode=0o700)
+    with ServerLock(data_dir):
+        book, fresh = data_dir / FILE_NAME, data_dir / (FILE_NAME + ".restoring")
+        _remove(fresh)
+        try:
+            shutil.copyfile(backup, fresh)
+            _require_sound(fresh)
+            demo, revoked = _left_behind(book)
+            _renew(fresh, demo, revoked, now_ms, random_bytes)
+            _flush(fresh)
+            replaced = _lay_aside(book, now_ms())
+            os.replace(fresh, book)
+            _flush(data_dir)
+        finally:
+            _remove(fresh)
+    return replaced
+
+
+def _require_sound(copy: Path) -> None:
+    """Raise BookDamaged unless the copy opens and everything in it verifies."""
+    with typed_faults():
+        connection = sqlite3.connect(copy, isolation_level=None)
+        try:
+            connection.execute("PRAGMA foreign_keys = ON")
+            faults = find_faults(connection)
+        finally:
+            connection.close()
+    if faults:
+        raise BookDamaged(f"The copy does not verify: {faults[0].message}", remedy="Use another backup.")
+
+
+def _left_behind(book: Path) -> tuple[bool | None, list[tuple[int, str]]]:
+    """Of the book to be replaced: whether it is a demo's, and its revocations. A book too damaged to say has none."""
+    if not book.exists():
+        return None, []
+    try:
+        connection = sqlite3.connect(book, isolation_level=None)
+        try:
+            demo = connection.execute("SELECT demo FROM holdings").fetchone()
+            rows = connection.execute("SELECT revoked_ms, id FROM devices WHERE revoked_ms IS NOT NULL")
+            return (bool(demo[0]) if demo else None), rows.fetchall()
+        finally:
+            connection.close()
+    except sqlite3.DatabaseError:
+        return None, []
+
+
+def _renew(
+    fresh: Path,
+    demo: bool | None,
+    revoked: list[tuple[int, str]],
+    now_ms: Callable[[], int],
+    random_bytes: Callable[[int], bytes],
+) -> None:
+    """Make the copy the beginning of a new epoch, without old codes and with all revocations."""
+    connection = open_database(fresh, checkpoints=True)
+    try:
+        holdings = Holdings(connection, now_ms, random_bytes)
+        if demo is not None and holdings.current().demo is not demo:
+            raise WrongUse(
+                "A demo's book and a real one never replace each other.",
+                remedy="Name another folder with --data.",
+            )
+        holdings.turn_epoch()
+        with writing(connection):
+            connection.execute("DELETE FROM codes")
+            connection.executemany("UPDATE devices SET revoked_ms = coalesce(revoked_ms, ?) WHERE id = ?", revoked)
+        with typed_faults():
+            connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    finally:
+        connection.close()
+
+
+def _lay_aside(book: Path, now_ms: int) -> Path | None:
+    """Rename the replaced book with what lies in its write-ahead file; nothing of it is lost."""
+    if not book.exists():
+        return None
+    aside = book.with_name(f"replaced-{now_ms}.db")
+    for ending in _COMPANIONS:
+        part = book.with_name(book.name + ending)
+        if part.exists():
+            os.replace(part, aside.with_name(aside.name + ending))
+    return aside
+
+
+def _remove(copy: Path) -> None:
+    for ending in _COMPANIONS:
+        copy.with_name(copy.name + ending).unlink(missing_ok=True)
+
+
+def _flush(path: Path) -> None:
+    """Ask the disk to keep the file, or the folder's list of files. (Windows cannot open a folder; it keeps order.)"""
+    if os.name == "nt" and path.is_dir():
+        return
+    descriptor = os.open(path, os.O_RDONLY)
+    try:
+        os.fsync(descriptor)
+    finally:
+        os.close(descriptor)

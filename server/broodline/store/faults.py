@@ -1,0 +1,35 @@
+"""SQLite's own errors, turned into the error family, so that no storey above has to know them."""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from broodline.errors import BookDamaged, BroodlineError, Busy, DiskFull
+
+_LOW_BYTE = 0xFF  # extended result codes keep the plain code in their low byte (sqlite.org/rescode.html)
+
+
+@contextmanager
+def typed_faults() -> Iterator[None]:
+    """Run database work; raise DiskFull, Busy or BookDamaged where SQLite gives up."""
+    try:
+        yield
+    except sqlite3.Error as fault:
+        raise typed(fault) from fault
+
+
+def typed(fault: sqlite3.Error) -> BroodlineError:
+    """The error of our family that says the same."""
+    plain = getattr(fault, "sqlite_errorcode", 0) & _LOW_BYTE
+    if plain == sqlite3.SQLITE_FULL:
+        return DiskFull("There is no room left to write the book.")
+    if plain in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
+        return Busy("The book is being written by another command.")
+    if plain in (sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY, sqlite3.SQLITE_PERM, sqlite3.SQLITE_AUTH):
+        return Busy(
+            "The book's folder cannot be opened or written.",
+            remedy="Check that the folder exists and that this user may write in it.",
+        )
+    if plain == sqlite3.SQLITE_IOERR:
+        return Busy("The disk did not answer.", remedy="Check the disk of the server, then try again.")
+    return BookDamaged(f"The book's file does not read as it should: {fault}.")

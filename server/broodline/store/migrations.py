@@ -1,0 +1,97 @@
+"""How the tables came to be. Steps are only ever added at the end; a released step never changes.
+
+The log is never rebuilt: sqlite-utils' transform() would drop its AUTOINCREMENT, and positions of deleted rows
+would come back.
+"""
+
+import sqlite3
+
+from sqlite_utils import Database, Migrations
+
+from broodline.errors import BookDamaged
+
+STEPS = Migrations("broodline")
+
+
+@STEPS()
+def m001_holding_log_and_devices(db: Database) -> None:
+    """The holding, its log, what clashed with it, the devices that may write, the codes that pair them."""
+    for statement in (
+        """
+        CREATE TABLE holdings (
+            id TEXT PRIMARY KEY,
+            epoch TEXT NOT NULL,
+            demo INTEGER NOT NULL,
+            seeded_on TEXT,
+            made_ms INTEGER NOT NULL
+        ) STRICT
+        """,
+        """
+        CREATE TABLE log (
+            position INTEGER PRIMARY KEY AUTOINCREMENT,
+            holding TEXT NOT NULL REFERENCES holdings (id) ON UPDATE CASCADE,
+            id TEXT NOT NULL,
+            document BLOB NOT NULL,
+            sha256 TEXT NOT NULL,
+            chain TEXT NOT NULL,
+            brought_by TEXT,
+            received_ms INTEGER NOT NULL,
+            UNIQUE (holding, id)
+        ) STRICT
+        """,
+        """
+        CREATE TABLE clashes (
+            holding TEXT NOT NULL REFERENCES holdings (id) ON UPDATE CASCADE,
+            id TEXT NOT NULL,
+            document BLOB NOT NULL,
+            sha256 TEXT NOT NULL,
+            brought_by TEXT,
+            received_ms INTEGER NOT NULL,
+            PRIMARY KEY (holding, id, sha256)
+        ) STRICT
+        """,
+        """
+        CREATE TABLE devices (
+            id TEXT PRIMARY KEY,
+            holding TEXT NOT NULL REFERENCES holdings (id) ON UPDATE CASCADE,
+            name TEXT NOT NULL,
+            role TEXT NOT NULL,
+            token_sha256 TEXT NOT NULL UNIQUE,
+            created_ms INTEGER NOT NULL,
+            last_seen_ms INTEGER NOT NULL,
+            revoked_ms INTEGER
+        ) STRICT
+        """,
+        """
+        CREATE TABLE codes (
+            code_sha256 TEXT PRIMARY KEY,
+            holding TEXT NOT NULL REFERENCES holdings (id) ON UPDATE CASCADE,
+            role TEXT NOT NULL,
+            expires_ms INTEGER NOT NULL
+        ) STRICT
+        """,
+        "CREATE TABLE backups (taken_ms INTEGER PRIMARY KEY) STRICT",
+    ):
+        db.execute(statement)
+
+
+def migrate(connection: sqlite3.Connection) -> None:
+    """Bring the tables up to date, all steps or none. Raises BookDamaged for a book of a newer Broodline."""
+    db = Database(connection, execute_plugins=False)
+    known = {step.name for step in STEPS._migrations}
+    if newer := [step.name for step in STEPS.applied(db) if step.name not in known]:
+        raise BookDamaged(
+            f"This book was written by a newer Broodline ({newer[-1]}).",
+            remedy="Update Broodline on this machine. Nothing in the book was changed.",
+            code="newer",
+        )
+    if not STEPS.pending(db):
+        return
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        STEPS.apply(db)  # asks again what is pending: another process may have been first
+        connection.execute("COMMIT")
+    except BaseException:
+        if connection.in_transaction:
+            connection.execute("ROLLBACK")
+        raise

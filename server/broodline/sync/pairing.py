@@ -1,0 +1,137 @@
+"""Pairing: a one-time code, typed in the app, makes a phone a device of this book.
+
+A code has eight characters of Crockford's base 32 (no I, L, O, U: they are misread), works once and for ten
+minutes. Five wrong codes a minute from one address are answered; then that address waits.
+"""
+
+from collections import deque
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from broodline.book.wire import parse_json
+from broodline.errors import EnvelopeError, TooManyTries, WrongCode
+from broodline.store.devices import ROLES, Device, Devices, Role
+from broodline.store.holdings import Holding, Holdings
+
+CODE_LETTERS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
+CODE_LENGTH = 8
+CODE_LASTS_MS = 10 * 60 * 1000
+WRONG_TRIES = 5
+TRIES_WINDOW_MS = 60 * 1000
+MOST_ADDRESSES = 10_000
+LONGEST_NAME = 100
+
+_MISREAD = str.maketrans({"I": "1", "L": "1", "O": "0", "-": None, " ": None})
+
+
+@dataclass(frozen=True, slots=True)
+class Invitation:
+    """A code to be typed in the app, the role it gives, and when it runs out (milliseconds since 1970, UTC)."""
+
+    code: str
+    role: Role
+    expires_ms: int
+
+
+@dataclass(frozen=True, slots=True)
+class Pairing:
+    """A device that was just paired; `token` is its secret and is kept nowhere but in its cookie."""
+
+    device: Device
+    holding: Holding
+    token: str
+
+
+@dataclass(frozen=True, slots=True)
+class PairRequest:
+    """What a phone sends to be paired. holding: the one it remembers, if any."""
+
+    code: str
+    name: str
+    holding: str | None
+
+
+class Tries:
+    """Wrong codes of the last minute, by address."""
+
+    def __init__(self, now_ms: Callable[[], int]) -> None:
+        self._now_ms = now_ms
+        self._wrong: dict[str, deque[int]] = {}
+
+    def check(self, address: str) -> None:
+        """Raise TooManyTries while the address has to wait."""
+        recent = self._recent(address)
+        if len(recent) >= WRONG_TRIES:
+            wait_ms = recent[-WRONG_TRIES] + TRIES_WINDOW_MS - self._now_ms()
+            raise TooManyTries("Too many wrong codes.", retry_after_s=max(1, -(-wait_ms // 1000)))
+
+    def note_wrong(self, address: str) -> None:
+        """Remember a wrong code."""
+        if len(self._wrong) >= MOST_ADDRESSES:
+            self._wrong = {known: times for known in list(self._wrong) if (times := self._recent(known))}
+        recent = self._recent(address)
+        recent.append(self._now_ms())
+        self._wrong[address] = recent
+
+    def _recent(self, address: str) -> deque[int]:
+        recent = self._wrong.get(address, deque())
+        while recent and recent[0] <= self._now_ms() - TRIES_WINDOW_MS:
+            recent.popleft()
+        return recent
+
+
+def invite(devices: Devices, holding: str, role: object, random_bytes: Callable[[int], bytes]) -> Invitation:
+    """Make a code for a role. Raises EnvelopeError for a role that does not exist."""
+    for known in ROLES:
+        if role == known:
+            code = "".join(CODE_LETTERS[byte % len(CODE_LETTERS)] for byte in random_bytes(CODE_LENGTH))
+            return Invitation(code, known, devices.invite(holding, code, known, CODE_LASTS_MS))
+    raise EnvelopeError("role", "role must be keeper, helper or reader.", remedy="Choose one of the three.")
+
+
+def read_pair_request(request: bytes) -> PairRequest:
+    """The fields of a pairing. Raises EnvelopeError."""
+    message = parse_json(request)
+    if not isinstance(message, dict):
+        raise EnvelopeError("$", "Pairing takes a JSON object with code and name.")
+    code, name, holding = message.get("code"), message.get("name"), message.get("holding")
+    if not isinstance(code, str):
+        raise EnvelopeError("code", "code must be the text of a pairing code.")
+    if not isinstance(name, str) or not 1 <= len(name.strip()) <= LONGEST_NAME:
+        raise EnvelopeError("name", f"name must be text of 1 to {LONGEST_NAME} characters.")
+    if holding is not None and not isinstance(holding, str):
+        raise EnvelopeError("holding", "holding must be the id of a holding, or left out.")
+    return PairRequest(code, name.strip(), holding)
+
+
+def pair(
+    devices: Devices,
+    holdings: Holdings,
+    tries: Tries,
+    request: PairRequest,
+    address: str,
+    random_bytes: Callable[[int], bytes],
+) -> Pairing:
+    """Turn a code into a device. A phone that pairs again gets a new device.
+
+    An empty book takes over the holding the phone remembers (see Holdings.take_over). Raises WrongCode.
+    """
+    try:
+        role = devices.redeem(normal_code(request.code))
+    except WrongCode:
+        tries.note_wrong(address)
+        raise
+    holding = holdings.current() if request.holding is None else holdings.take_over(request.holding)
+    return sign_in(devices, holding, request.name, role, random_bytes)
+
+
+def sign_in(devices: Devices, holding: Holding, name: str, role: Role, random_bytes: Callable[[int], bytes]) -> Pairing:
+    """Make a device without a code: only for what has proved itself, or a demo on its own machine."""
+    token = random_bytes(32).hex()
+    device = devices.add(holding.id, random_bytes(8).hex(), name, role, token)
+    return Pairing(device, holding, token)
+
+
+def normal_code(typed: str) -> str:
+    """A code as it was made, from one typed in small letters, with spaces or dashes, or with I, L, O."""
+    return typed.upper().translate(_MISREAD)

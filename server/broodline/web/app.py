@@ -1,0 +1,99 @@
+"""The composition root of the server: everything is put together here, and the whole route table stands here."""
+
+import secrets
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
+from datetime import UTC, datetime
+
+from anyio import CapacityLimiter
+from starlette.applications import Starlette
+from starlette.exceptions import HTTPException
+from starlette.routing import Route, request_response
+from starlette.types import ASGIApp
+
+from broodline.errors import BroodlineError
+from broodline.settings import Settings
+from broodline.store.shelf import open_shelf
+from broodline.sync.book_of import BookOf
+from broodline.sync.pairing import Tries
+from broodline.web.auth import KEEPERS, READERS, RECORDERS, anyone, only
+from broodline.web.desk import Desk, Thread
+from broodline.web.guards import Doors
+from broodline.web.health_routes import give_health
+from broodline.web.pairing_routes import give_devices, give_me, make_invitation, revoke_device, take_pair
+from broodline.web.pwa_files import give_file
+from broodline.web.replies import on_crash, on_http_fault, on_refusal
+
+# from broodline.web.report_routes import give_due, give_season, give_setting
+from broodline.web.sync_routes import give_pull, take_push
+
+
+def system_clock() -> datetime:
+    """The clock of this machine, in UTC."""
+    return datetime.now(UTC)
+
+
+def route_table(desk: Desk) -> list[Route]:
+    """Every address of the server, with who may use it."""
+    return [
+        Route("/healthz", anyone(desk, give_health), methods=["GET"]),
+        Route("/api/v1/pair", anyone(desk, take_pair), methods=["POST"]),
+        Route("/api/v1/me", anyone(desk, give_me), methods=["GET"]),
+        Route("/api/v1/devices", only(desk, KEEPERS, give_devices), methods=["GET"]),
+        Route("/api/v1/devices/{id}", only(desk, KEEPERS, revoke_device), methods=["DELETE"]),
+        Route("/api/v1/invitations", only(desk, KEEPERS, make_invitation), methods=["POST"]),
+        Route("/api/v1/push", only(desk, RECORDERS, take_push), methods=["POST"]),
+        Route("/api/v1/pull", only(desk, READERS, give_pull), methods=["GET"]),
+        # Route("/api/v1/reports/setting/{id}", only(desk, READERS, give_setting), methods=["GET"]),
+        # Route("/api/v1/reports/season/{year:int}", only(desk, READERS, give_season), methods=["GET"]),
+        # Route("/api/v1/reports/due", only(desk, READERS, give_due), methods=["GET"]),
+    ]  # everything else: the built app, see create_app
+
+
+def open_desk(
+    settings: Settings,
+    clock: Callable[[], datetime] = system_clock,
+    random_bytes: Callable[[int], bytes] = secrets.token_bytes,
+) -> Desk:
+    """Open the book of the settings' folder for serving. Raises DiskFull, Busy or BookDamaged."""
+
+    def now_ms() -> int:
+        return int(clock().timestamp() * 1000)
+
+    def thread(*, checkpoints: bool = False) -> Thread:
+        shelf = open_shelf(
+            settings.data_dir,
+            now_ms=now_ms,
+            random_bytes=random_bytes,
+            demo=settings.demo,
+            checkpoints=checkpoints,
+        )
+        return Thread(shelf, CapacityLimiter(1))
+
+    writer, reader, reports = thread(checkpoints=True), thread(), thread()
+    book = BookOf(reports.shelf.log)
+    return Desk(settings, clock, random_bytes, writer, reader, reports, book, Tries(now_ms))
+
+
+def create_app(desk: Desk) -> ASGIApp:
+    """The app over an open desk; when the app shuts down, the desk is closed."""
+
+    @asynccontextmanager
+    async def lifespan(_: Starlette) -> AsyncIterator[None]:
+        try:
+            yield
+        finally:
+            desk.close()
+
+    app = Starlette(
+        routes=route_table(desk),
+        exception_handlers={
+            BroodlineError: on_refusal,
+            HTTPException: on_http_fault,
+            Exception: on_crash,
+        },
+        lifespan=lifespan,
+    )
+    app.router.redirect_slashes = False
+    app.router.default = request_response(anyone(desk, give_file))
+    return Doors(app, desk.settings)

@@ -1,0 +1,159 @@
+"""The doors: which requests come in at all, and what every reply carries on its way out.
+
+Order of refusal: host 400, origin 403, unpaired 401, role 403, too many tries 429, too large 413, envelope 400.
+The first two are decided here, before any route is looked up.
+"""
+
+import ipaddress
+from urllib.parse import urlsplit
+
+from starlette.datastructures import Headers, MutableHeaders
+from starlette.requests import Request
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+from broodline.errors import BroodlineError, EnvelopeError, HostRefused, OriginRefused, TooLarge
+from broodline.settings import Settings
+from broodline.sync.push import MOST_BYTES
+from broodline.web.replies import refusal
+
+CHANGING = frozenset({"POST", "PUT", "PATCH", "DELETE"})
+MOST_DISCARDED_BYTES = 32 * MOST_BYTES  # read and dropped, so that the sender hears the answer and not a closed line
+
+CONTENT_POLICY = "; ".join(
+    (
+        "default-src 'none'",
+        "script-src 'self'",
+        "style-src 'self'",
+        "img-src 'self' blob: data:",
+        "font-src 'self'",
+        "connect-src 'self'",
+        "manifest-src 'self'",
+        "worker-src 'self'",
+        "base-uri 'none'",
+        "form-action 'self'",
+        "frame-ancestors 'none'",
+        "require-trusted-types-for 'script'",
+        "trusted-types broodline",
+    )
+)
+EVERY_REPLY = {
+    "content-security-policy": CONTENT_POLICY,
+    "x-content-type-options": "nosniff",
+    "referrer-policy": "no-referrer",
+    "cross-origin-opener-policy": "same-origin",
+    "cross-origin-resource-policy": "same-origin",
+}
+A_YEAR_OF_HTTPS = "max-age=31536000"
+
+
+class Doors:
+    """Stands around the whole app: checks host and origin, and adds the security headers to every reply."""
+
+    def __init__(self, app: ASGIApp, settings: Settings) -> None:
+        self._app = app
+        self._settings = settings
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        if scope["type"] != "http":
+            await self._app(scope, receive, send)
+            return
+
+        async def send_guarded(message: Message) -> None:
+            if message["type"] == "http.response.start":
+                headers = MutableHeaders(scope=message)
+                for name, value in EVERY_REPLY.items():
+                    headers[name] = value
+                if is_https(self._settings):
+                    headers["strict-transport-security"] = A_YEAR_OF_HTTPS
+            await send(message)
+
+        try:
+            headers = Headers(scope=scope)
+            own_origin = origin_asked_for(headers, self._settings)
+            if scope["method"] in CHANGING:
+                _check_origin(headers, own_origin)
+        except BroodlineError as fault:
+            await refusal(fault)(scope, receive, send_guarded)
+            return
+        await self._app(scope, receive, send_guarded)
+
+
+def is_https(settings: Settings) -> bool:
+    """Whether phones reach this server by https (a proxy in front of it ends the encryption)."""
+    return settings.public_origin is not None and settings.public_origin.startswith("https://")
+
+
+def origin_asked_for(headers: Headers, settings: Settings) -> str:
+    """The own origin under which this request came. Raises HostRefused for a name that is not ours.
+
+    Ours are the public origin, the names of this machine itself, and, where the server listens beyond it, any
+    address in digits: a page of another site can make its name point here, but it cannot make its name a number.
+    """
+    hosts = headers.getlist("host")
+    host = hosts[0].lower() if len(hosts) == 1 else ""
+    if settings.public_origin is not None and host == urlsplit(settings.public_origin).netloc.lower():
+        return settings.public_origin
+    name = _name_in(host)
+    if name is not None and (is_loopback(name) or (_is_address(name) and not is_loopback(settings.host))):
+        return f"http://{host}"
+    raise HostRefused("This server does not go by the name the request used.")
+
+
+def is_loopback(name: str) -> bool:
+    """Whether a name or address is this machine itself."""
+    if name == "localhost":
+        return True
+    return _is_address(name) and ipaddress.ip_address(name).is_loopback
+
+
+def comes_from_this_machine(request: Request, settings: Settings) -> bool:
+    """Whether a request was made on this machine, to this machine's own name."""
+    peer = request.client.host if request.client else ""
+    own = origin_asked_for(request.headers, settings)
+    name = urlsplit(own).hostname or ""
+    return own != settings.public_origin and is_loopback(name) and is_loopback(peer)
+
+
+async def read_json_body(request: Request) -> bytes:
+    """The bytes of a POST. Raises TooLarge over 256 KiB, before anything is parsed, then EnvelopeError for a type
+    that is not JSON: a form of another site cannot send that type."""
+    body = bytearray()
+    size = 0
+    async for chunk in request.stream():
+        size += len(chunk)
+        if size <= MOST_BYTES:
+            body += chunk
+        elif size > MOST_DISCARDED_BYTES:
+            break
+    if size > MOST_BYTES:
+        raise TooLarge(f"The request is over {MOST_BYTES} bytes.")
+    kind = request.headers.get("content-type", "").partition(";")[0].strip().lower()
+    if kind != "application/json":
+        raise EnvelopeError("content-type", "The content type must be application/json.")
+    return bytes(body)
+
+
+def _check_origin(headers: Headers, own_origin: str) -> None:
+    sites = headers.getlist("sec-fetch-site")
+    if sites:
+        allowed = all(site == "same-origin" for site in sites)
+    else:
+        origins = headers.getlist("origin")
+        allowed = len(origins) == 1 and origins[0].lower() == own_origin.lower()
+    if not allowed:
+        raise OriginRefused("A change is only taken from this app's own pages.")
+
+
+def _name_in(host: str) -> str | None:
+    try:
+        return urlsplit(f"//{host}").hostname
+    except ValueError:
+        return None
+
+
+def _is_address(name: str) -> bool:
+    try:
+        ipaddress.ip_address(name)
+    except ValueError:
+        return False
+    return True

@@ -1,0 +1,108 @@
+"""Pairing over HTTP: who this device is, which others there are, and codes for new ones."""
+
+from datetime import UTC, datetime
+
+from starlette.requests import Request
+from starlette.responses import Response
+
+from broodline.book.wire import parse_json
+from broodline.errors import EnvelopeError, NotPaired
+from broodline.store.devices import Device
+from broodline.store.holdings import Holding
+from broodline.sync.pairing import invite, pair, read_pair_request
+from broodline.web.auth import (
+    asking_device,
+    cookie_name,
+    put_cookie,
+    require_cookie_name,
+    sign_in_demo,
+    signs_in_by_itself,
+)
+from broodline.web.desk import Desk
+from broodline.web.guards import read_json_body
+from broodline.web.replies import reply
+
+
+async def take_pair(desk: Desk, request: Request) -> Response:
+    """POST /api/v1/pair {code, name, holding?}"""
+    require_cookie_name(request, desk.settings)
+    address = request.client.host if request.client else ""
+    desk.tries.check(address)
+    asked = read_pair_request(await read_json_body(request))
+    made = await desk.writer.run(
+        lambda shelf: pair(shelf.devices, shelf.holdings, desk.tries, asked, address, desk.random_bytes)
+    )
+    response = reply(await _who(desk, made.device, made.holding))
+    put_cookie(response, request, desk.settings, made.token)
+    return response
+
+
+async def give_me(desk: Desk, request: Request) -> Response:
+    """GET /api/v1/me. Renews the cookie; a demo on its own machine signs the browser in.
+
+    The demo does it here too, and not only with its first page: that page may come from the app's own cache.
+    """
+    device = await asking_device(desk, request)
+    if device is None and signs_in_by_itself(request, desk.settings):
+        made = await sign_in_demo(desk)
+        response = reply(await _who(desk, made.device, made.holding))
+        put_cookie(response, request, desk.settings, made.token)
+        return response
+    if device is None:
+        raise NotPaired("This device is not paired with this book.")
+    holding = await desk.reader.run(lambda shelf: shelf.holdings.current())
+    response = reply(await _who(desk, device, holding))
+    put_cookie(response, request, desk.settings, request.cookies[cookie_name(request, desk.settings) or ""])
+    return response
+
+
+async def give_devices(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/devices"""
+    devices = await desk.reader.run(lambda shelf: shelf.devices.all())
+    return reply({"devices": [device_json(known, own=known.id == device.id) for known in devices]})
+
+
+async def revoke_device(desk: Desk, request: Request, device: Device) -> Response:
+    """DELETE /api/v1/devices/{id}. What that device recorded stays; it can be paired again."""
+    device_id = request.path_params["id"]
+    revoked = await desk.writer.run(lambda shelf: shelf.devices.revoke(device_id))
+    return reply({"device": device_json(revoked, own=revoked.id == device.id)})
+
+
+async def make_invitation(desk: Desk, request: Request, device: Device) -> Response:
+    """POST /api/v1/invitations {role}"""
+    asked = parse_json(await read_json_body(request))
+    if not isinstance(asked, dict):
+        raise EnvelopeError("$", "An invitation takes a JSON object with a role.")
+    made = await desk.writer.run(
+        lambda shelf: invite(shelf.devices, device.holding, asked.get("role"), desk.random_bytes)
+    )
+    return reply({"code": made.code, "role": made.role, "expires_at": moment(made.expires_ms)})
+
+
+def device_json(device: Device, *, own: bool = False) -> dict[str, object]:
+    """A device as it is listed. Its token is not known here."""
+    return {
+        "id": device.id,
+        "name": device.name,
+        "role": device.role,
+        "created_at": moment(device.created_ms),
+        "last_seen_at": moment(device.last_seen_ms),
+        "revoked_at": None if device.revoked_ms is None else moment(device.revoked_ms),
+        "this_device": own,
+    }
+
+
+def moment(ms: int) -> str:
+    """A time as text, UTC, to the millisecond."""
+    return datetime.fromtimestamp(ms / 1000, UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+
+
+async def _who(desk: Desk, device: Device, holding: Holding) -> dict[str, object]:
+    name, _ = await desk.answer(holding.id, lambda standing: standing.keeper.holding)
+    return {
+        "device": device.id,
+        "role": device.role,
+        "holding": {"id": holding.id, "name": name},
+        "demo": holding.demo,
+    }

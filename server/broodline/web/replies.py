@@ -1,0 +1,98 @@
+"""The one shape of every reply, and the only place where an error becomes a status code."""
+
+import json
+from collections.abc import Mapping
+from typing import Any
+
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import Response
+
+from broodline.errors import (
+    BookDamaged,
+    BroodlineError,
+    Busy,
+    DiskFull,
+    EnvelopeError,
+    HostRefused,
+    NotFound,
+    NotPaired,
+    OriginRefused,
+    ProtocolTooOld,
+    ResetNeeded,
+    RoleRefused,
+    TooLarge,
+    TooManyTries,
+    WrongCode,
+)
+
+STATUS: Mapping[type[BroodlineError], int] = {
+    EnvelopeError: 400,
+    HostRefused: 400,
+    NotPaired: 401,
+    WrongCode: 401,
+    OriginRefused: 403,
+    RoleRefused: 403,
+    NotFound: 404,
+    ResetNeeded: 409,
+    TooLarge: 413,
+    ProtocolTooOld: 426,
+    TooManyTries: 429,
+    BookDamaged: 500,
+    Busy: 503,
+    DiskFull: 507,
+}
+
+BUSY_RETRY_S = 5
+_NOT_KEPT = {"cache-control": "no-store"}
+
+
+def reply(content: Mapping[str, Any], *, status: int = 200, headers: Mapping[str, str] | None = None) -> Response:
+    """A JSON reply. Always an object, so that fields can be added later."""
+    text = json.dumps(content, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    return raw_reply(text.encode("utf-8"), status=status, headers=headers)
+
+
+def raw_reply(content: bytes, *, status: int = 200, headers: Mapping[str, str] | None = None) -> Response:
+    """A JSON reply whose bytes are ready."""
+    return Response(content, status, {**_NOT_KEPT, **(headers or {})}, media_type="application/json")
+
+
+def refusal(fault: BroodlineError) -> Response:
+    """The reply to a refused request: {"error": {code, message, remedy}}, with field and index where known."""
+    words: dict[str, object] = {"code": fault.code, "message": fault.message, "remedy": fault.remedy}
+    headers: dict[str, str] = {}
+    if isinstance(fault, EnvelopeError):
+        words["field"] = fault.field
+        if fault.index is not None:
+            words["index"] = fault.index
+    elif isinstance(fault, TooManyTries):
+        headers["retry-after"] = str(fault.retry_after_s)
+    elif isinstance(fault, Busy):
+        headers["retry-after"] = str(BUSY_RETRY_S)
+    return reply({"error": words}, status=STATUS.get(type(fault), 500), headers=headers)
+
+
+async def on_refusal(request: Request, fault: Exception) -> Response:
+    """Starlette's handler for the error family."""
+    assert isinstance(fault, BroodlineError)
+    return refusal(fault)
+
+
+async def on_http_fault(request: Request, fault: Exception) -> Response:
+    """Starlette's handler for a path or method that is not in the route table."""
+    assert isinstance(fault, HTTPException)
+    if fault.status_code == 404:
+        return refusal(NotFound("There is nothing at this address.", remedy="Check the address."))
+    words = {"code": "method", "message": fault.detail, "remedy": "Ask for this address in another way."}
+    return reply({"error": words}, status=fault.status_code, headers=fault.headers)
+
+
+async def on_crash(request: Request, fault: Exception) -> Response:
+    """Starlette's handler for a fault of our own. Nothing of it is told outside; it goes to the server's log."""
+    words = {
+        "code": "fault",
+        "message": "Something went wrong in the server.",
+        "remedy": "Try again. Nothing that was saved is lost; the server's log tells more.",
+    }
+    return reply({"error": words}, status=500)

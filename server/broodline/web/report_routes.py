@@ -1,0 +1,47 @@
+"""Reports over HTTP: the answer of a report, with when it was computed and how many entries it saw."""
+
+from collections.abc import Callable
+from datetime import datetime
+from typing import Any
+
+from starlette.requests import Request
+from starlette.responses import Response
+
+from broodline.book.standing import Standing
+from broodline.reports.agenda import due
+from broodline.reports.season import season_report
+from broodline.reports.setting import setting_report
+from broodline.store.devices import Device
+from broodline.web.desk import Desk
+from broodline.web.replies import reply
+
+Report = Callable[[Standing, datetime], dict[str, Any]]
+
+
+async def give_setting(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/reports/setting/{id}"""
+    setting_id = request.path_params["id"]
+    return await _report(desk, device, lambda standing, now: setting_report(standing, setting_id, now))
+
+
+async def give_season(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/reports/season/{year}"""
+    year = request.path_params["year"]
+    return await _report(desk, device, lambda standing, now: season_report(standing, year, now))
+
+
+async def give_due(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/reports/due"""
+    return await _report(desk, device, due)
+
+
+async def _report(desk: Desk, device: Device, report: Report) -> Response:
+    now = desk.clock()
+    answer, entries = await desk.answer(device.holding, lambda standing: report(standing, now))
+    return reply(stamped(answer, now, entries))
+
+
+def stamped(answer: dict[str, Any], now: datetime, entries: int) -> dict[str, Any]:
+    """An answer with the moment it was computed for and the number of entries it saw."""
+    computed_at = now.isoformat(timespec="milliseconds").replace("+00:00", "Z")
+    return {**answer, "computed_at": computed_at, "entries": entries}

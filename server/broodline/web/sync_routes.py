@@ -1,0 +1,31 @@
+"""Push and pull over HTTP."""
+
+from starlette.requests import Request
+from starlette.responses import Response
+
+from broodline.store.devices import Device
+from broodline.sync.pull import page_bytes, pull
+from broodline.sync.push import push
+from broodline.web.desk import Desk
+from broodline.web.guards import read_json_body
+from broodline.web.replies import raw_reply, reply
+
+
+async def take_push(desk: Desk, request: Request, device: Device) -> Response:
+    """POST /api/v1/push. Parsing and storing happen on the writer's thread, in the order requests came."""
+    body = await read_json_body(request)
+    pushed = await desk.writer.run(lambda shelf: push(shelf.log, device.holding, body, device.id))
+    results = [
+        {"id": placed.id, "status": placed.status}
+        if placed.position is None
+        else {"id": placed.id, "status": placed.status, "position": placed.position}
+        for placed in pushed.results
+    ]
+    return reply({"epoch": pushed.epoch, "server_ms": desk.now_ms(), "results": results})
+
+
+async def give_pull(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/pull?cursor=&limit="""
+    asked = request.query_params
+    page = await desk.reader.run(lambda shelf: pull(shelf.log, device.holding, asked.get("cursor"), asked.get("limit")))
+    return raw_reply(page_bytes(page, desk.now_ms()))
