@@ -1,0 +1,109 @@
+"""Do these eggs separate the families? Tests on k of n, and how many eggs would settle it.
+
+>>> families = [(18, 24), (11, 22), (9, 12), (25, 40), (2, 6)]
+>>> round(overall_test(families), 4)
+0.202
+>>> eggs_needed(0.80, 0.65)
+137
+"""
+
+from collections.abc import Sequence
+from functools import lru_cache
+from math import asin, prod, sqrt
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.stats import binom, boschloo_exact, fisher_exact
+
+Counts = Sequence[tuple[int, int]]
+
+MOST_TABLES = 1_000_000
+DRAWS = 200_000
+SEED = 19_970_401
+MOST_FOR_BOSCHLOO = 20_000
+Z_TWO_SIDED_5_PCT = 1.959963984540054
+Z_POWER_80_PCT = 0.8416212335729143
+
+
+def overall_test(counts: Counts) -> float | None:
+    """p of the chi-square statistic with the totals held: could one common share have given these counts?
+
+    counts: (k, n) of each family; those with n = 0 are left out. Exact, by listing every table with the same
+    totals, up to a million tables; beyond that from 200,000 tables drawn with a fixed seed, so the same counts
+    always give the same p. None with fewer than two families.
+    """
+    held = tuple(sorted((k, n) for k, n in counts if n > 0))
+    if len(held) < 2:
+        return None
+    total, eggs = sum(k for k, _ in held), sum(n for _, n in held)
+    if total in (0, eggs):
+        return 1.0
+    if prod(min(n, total) + 1 for _, n in held[:-1]) <= MOST_TABLES:
+        return _p_by_listing(held, total, eggs)
+    return _p_by_drawing(held, total)
+
+
+def _statistic(ks: NDArray[np.int64], ns: NDArray[np.int64]) -> NDArray[np.float64]:
+    """The part of chi-square that varies while the totals are held: sum of k squared over n."""
+    return np.asarray((ks * ks / ns).sum(axis=-1), dtype=np.float64)
+
+
+def _p_by_listing(held: tuple[tuple[int, int], ...], total: int, eggs: int) -> float:
+    share = total / eggs
+    sums = np.zeros(1, dtype=np.int64)
+    statistics = np.zeros(1)
+    weights = np.ones(1)
+    left = eggs
+    for _, n in held:
+        left -= n
+        ks = np.arange(n + 1)
+        sums = (sums[:, None] + ks).ravel()
+        statistics = (statistics[:, None] + ks * ks / n).ravel()
+        weights = (weights[:, None] * binom.pmf(ks, n, share)).ravel()
+        fits = (sums <= total) & (total - sums <= left)
+        sums, statistics, weights = sums[fits], statistics[fits], weights[fits]
+    seen = sum(k * k / n for k, n in held)
+    return float(min(1.0, weights[statistics >= seen * (1 - 1e-9)].sum() / weights.sum()))
+
+
+def _p_by_drawing(held: tuple[tuple[int, int], ...], total: int) -> float:
+    ns = np.array([n for _, n in held], dtype=np.int64)
+    seen = _statistic(np.array([k for k, _ in held], dtype=np.int64), ns)
+    drawn = np.random.default_rng(SEED).multivariate_hypergeometric(ns, total, size=DRAWS, method="marginals")
+    return float((1 + np.count_nonzero(_statistic(drawn, ns) >= seen * (1 - 1e-9))) / (1 + DRAWS))
+
+
+@lru_cache(maxsize=4096)
+def pair_test(k1: int, n1: int, k2: int, n2: int) -> float:
+    """Two-sided p that one share gave both k1 of n1 and k2 of n2 (n1, n2 >= 1).
+
+    Boschloo's exact test; where n1 x n2 is over 20,000 Fisher's, which is slower to call a difference.
+    """
+    table = [[k1, k2], [n1 - k1, n2 - k2]]
+    test = boschloo_exact if n1 * n2 <= MOST_FOR_BOSCHLOO else fisher_exact
+    return float(min(1.0, test(table).pvalue))
+
+
+def holm(ps: Sequence[float]) -> list[float]:
+    """Holm's adjustment for several tests, in the order given.
+
+    >>> [round(p, 4) for p in holm([0.01, 0.04, 0.03, 0.005])]
+    [0.03, 0.06, 0.06, 0.02]
+    """
+    adjusted = [0.0] * len(ps)
+    so_far = 0.0
+    for rank, place in enumerate(sorted(range(len(ps)), key=ps.__getitem__)):
+        so_far = max(so_far, min(1.0, (len(ps) - rank) * ps[place]))
+        adjusted[place] = so_far
+    return adjusted
+
+
+def eggs_needed(share1: float, share2: float) -> int | None:
+    """Eggs of each of two families that would settle such a difference: two-sided 5 %, power 80 %.
+
+    Normal approximation on the arcsine scale (Cohen 1988), to the nearest egg. None where the shares are equal.
+    """
+    apart = 2 * abs(asin(sqrt(share1)) - asin(sqrt(share2)))
+    if apart < 1e-6:
+        return None
+    return round(2 * ((Z_TWO_SIDED_5_PCT + Z_POWER_80_PCT) / apart) ** 2)

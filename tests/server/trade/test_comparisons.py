@@ -1,0 +1,122 @@
+"""Tests on k of n against published values, scipy, and plain enumeration."""
+
+from itertools import product
+from math import comb
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.stats import chi2_contingency, false_discovery_control, fisher_exact
+
+from broodline.trade import comparisons
+from broodline.trade.comparisons import eggs_needed, holm, overall_test, pair_test
+
+ALIKE = [(18, 24), (11, 22), (9, 12), (25, 40), (2, 6)]
+APART = [(22, 24), (9, 22), (30, 36), (14, 30), (5, 6), (17, 24)]
+
+small = st.lists(st.integers(0, 5).flatmap(lambda n: st.tuples(st.integers(0, n), st.just(n))), min_size=2, max_size=4)
+
+
+def enumerated(counts: list[tuple[int, int]]) -> float:
+    """Every table with the same totals, weighed by its count of ways; slow and plain."""
+    kept = [(k, n) for k, n in counts if n]
+    total = sum(k for k, _ in kept)
+    seen = sum(k * k / n for k, n in kept)
+    met = ways = 0
+    for ks in product(*(range(n + 1) for _, n in kept)):
+        if sum(ks) == total:
+            weight = 1
+            for k, (_, n) in zip(ks, kept, strict=True):
+                weight *= comb(n, k)
+            ways += weight
+            if sum(k * k / n for k, (_, n) in zip(ks, kept, strict=True)) >= seen - 1e-9:
+                met += weight
+    return met / ways
+
+
+@given(small)
+def test_overall_test_is_the_enumeration(counts: list[tuple[int, int]]) -> None:
+    found = overall_test(counts)
+    if sum(n > 0 for _, n in counts) < 2:
+        assert found is None
+    else:
+        assert found == pytest.approx(enumerated(counts), abs=1e-9)
+
+
+@settings(max_examples=30)
+@given(st.permutations(ALIKE))
+def test_overall_test_knows_no_order(families: list[tuple[int, int]]) -> None:
+    assert overall_test(families) == overall_test(ALIKE)
+
+
+def test_five_families_that_do_not_differ() -> None:
+    """18/24 11/22 9/12 25/40 2/6: chi-square 6.0444 (p .1959), permutation p .202-.209 (by scipy)."""
+    table = [[k for k, _ in ALIKE], [n - k for k, n in ALIKE]]
+    assert chi2_contingency(table).statistic == pytest.approx(6.0444, abs=1e-4)
+    assert overall_test(ALIKE) == pytest.approx(0.2055, abs=0.005)
+
+
+def test_six_families_that_differ() -> None:
+    """22/24 9/22 30/36 14/30 5/6 17/24: chi-square p .00016 (by scipy); drawn tables, the same each time."""
+    found = overall_test(APART)
+    assert found == pytest.approx(0.00016, abs=0.0001)
+    assert overall_test(APART) == found
+
+
+def test_drawn_tables_agree_with_listed_ones(monkeypatch: pytest.MonkeyPatch) -> None:
+    listed = overall_test(ALIKE)
+    monkeypatch.setattr(comparisons, "MOST_TABLES", 1)
+    assert overall_test(ALIKE) == pytest.approx(listed, abs=0.004)
+
+
+def test_overall_test_without_spread_or_families() -> None:
+    assert overall_test([(12, 12), (5, 5)]) == 1.0
+    assert overall_test([(0, 12), (0, 5), (0, 0)]) == 1.0
+    assert overall_test([(3, 12), (0, 0)]) is None
+
+
+@pytest.mark.parametrize(
+    ("pair", "p"),
+    [((56, 70, 48, 80), 0.00884), ((9, 10, 3, 10), 0.00796), ((18, 24, 11, 22), 0.09791)],
+)
+def test_boschloo(pair: tuple[int, int, int, int], p: float) -> None:
+    """scipy.stats.boschloo_exact, values read in its own run beside Fisher's and Barnard's."""
+    assert pair_test(*pair) == pytest.approx(p, abs=1e-5)
+
+
+def test_large_pairs_fall_back_to_fisher() -> None:
+    assert pair_test(160, 200, 140, 200) == pytest.approx(fisher_exact([[160, 140], [40, 60]]).pvalue)
+
+
+def test_fisher_published() -> None:
+    """Fisher's tea [[3,1],[1,3]] .485714; scipy's documented example [[8,2],[1,5]] .034965."""
+    assert fisher_exact([[3, 1], [1, 3]]).pvalue == pytest.approx(0.485714, abs=1e-6)
+    assert fisher_exact([[8, 2], [1, 5]]).pvalue == pytest.approx(0.034965, abs=1e-6)
+
+
+def test_holm() -> None:
+    """p .01 .04 .03 .005: Holm .03 .06 .06 .02, Benjamini-Hochberg .02 .04 .04 .02 (statsmodels multipletests)."""
+    assert holm([0.01, 0.04, 0.03, 0.005]) == pytest.approx([0.03, 0.06, 0.06, 0.02])
+    assert false_discovery_control([0.01, 0.04, 0.03, 0.005]) == pytest.approx([0.02, 0.04, 0.04, 0.02])
+    assert holm([]) == []
+    assert holm([0.9, 0.8]) == [1.0, 1.0]
+
+
+@given(st.lists(st.floats(0, 1), max_size=8))
+def test_holm_never_lowers_a_p(ps: list[float]) -> None:
+    adjusted = holm(ps)
+    assert all(p <= found <= 1 for p, found in zip(ps, adjusted, strict=True))
+    assert [p for _, p in sorted(zip(ps, adjusted, strict=True))] == sorted(adjusted)
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "eggs"), [(0.80, 0.65, 137), (0.80, 0.70, 292), (0.90, 0.60, 30), (0.75, 0.50, 57)]
+)
+def test_eggs_needed(one: float, other: float, eggs: int) -> None:
+    """statsmodels NormalIndPower, two-sided 5 %, power 80 %."""
+    assert eggs_needed(one, other) == eggs
+    assert eggs_needed(other, one) == eggs
+
+
+def test_no_number_of_eggs_separates_equals() -> None:
+    assert eggs_needed(0.7, 0.7) is None
