@@ -73,22 +73,18 @@ def test_families_that_do_not_differ_share_one_rate() -> None:
 def test_shrunk_rates_are_shares_and_no_climber_gets_higher(counts: list[tuple[int, int]]) -> None:
     found = shrink(counts)
     assert found is not None
+    middle = found.alpha / (found.alpha + found.beta) if found.alpha and found.beta else found.pooled
     for (k, n), one in zip(counts, found.families, strict=True):
         assert 0 <= one.low <= one.high <= 1
-        lower, upper = sorted(
-            (k / n, found.pooled if found.alpha is None else found.alpha / (found.alpha + found.beta))
-        )  # type: ignore[operator]
-        assert lower - 1e-9 <= one.rate <= upper + 1e-9
+        assert min(k / n, middle) - 1e-9 <= one.rate <= max(k / n, middle) + 1e-9
 
     def fall(point: list[float]) -> float:
         a, b = abs(point[0]) + 1e-9, abs(point[1]) + 1e-9
         return -float(sum(betaln(a + k, b + n - k) - betaln(a, b) for k, n in counts))
 
-    start = (
-        [found.alpha, found.beta]
-        if found.alpha is not None
-        else [20 * found.pooled + 0.1, 20 * (1 - found.pooled) + 0.1]
-    )
+    start = [20 * found.pooled + 0.1, 20 * (1 - found.pooled) + 0.1]
+    if found.alpha and found.beta:
+        start = [found.alpha, found.beta]
     other = minimize(fall, start, method="Nelder-Mead", options={"maxiter": 400})
     assert found.log_likelihood >= -other.fun - 1e-5
 
