@@ -1,0 +1,32 @@
+"""A server of its own and phones of its own for every test in a real browser."""
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Playwright
+
+from tests.browser.phones import Phone
+from tests.browser.serving import Served
+
+
+@pytest.fixture
+def served(tmp_path: Path) -> Iterator[Served]:
+    server = Served(tmp_path / "book")
+    server.start()
+    yield server
+    server.kill()
+
+
+@pytest.fixture
+def new_phone(playwright: Playwright, tmp_path: Path) -> Iterator[Callable[..., Phone]]:
+    made: list[Phone] = []
+
+    def make(**more: dict[str, int]) -> Phone:
+        phone = Phone(playwright, tmp_path / f"phone-{len(made)}", **more)
+        made.append(phone)
+        return phone
+
+    yield make
+    for phone in made:
+        phone.close()

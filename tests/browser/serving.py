@@ -1,0 +1,92 @@
+"""A real Broodline server in its own process, to be stopped, killed and started again by tests."""
+
+import json
+import os
+import signal
+import socket
+import subprocess
+import sys
+import time
+from pathlib import Path
+from typing import Any
+
+
+def free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return int(probe.getsockname()[1])
+
+
+class Served:
+    """One data folder with its server; `url` stays the same over stops and starts."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.port = free_port()
+        self.url = f"http://127.0.0.1:{self.port}"
+        self.process: subprocess.Popen[str] | None = None
+
+    def start(self) -> None:
+        self.process = subprocess.Popen(
+            [sys.executable, "-m", "broodline", "serve", "--data", str(self.folder), "--port", str(self.port)],
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            text=True,
+        )
+        assert self.process.stdout is not None
+        told = self.process.stdout.readline()
+        assert str(self.port) in told, told + self.process.stdout.read()
+
+    def stop(self) -> None:
+        self._end(signal.SIGTERM)
+
+    def kill(self) -> None:
+        self._end(signal.SIGKILL)
+
+    def freeze(self) -> None:
+        """The server takes connections and never answers."""
+        assert self.process is not None
+        os.kill(self.process.pid, signal.SIGSTOP)
+
+    def thaw(self) -> None:
+        assert self.process is not None
+        os.kill(self.process.pid, signal.SIGCONT)
+
+    def run(self, *words: str) -> Any:
+        """What a short command answers with --json, run beside the server."""
+        done = subprocess.run(
+            [sys.executable, "-m", "broodline", *words, "--data", str(self.folder), "--json"],
+            capture_output=True,
+            text=True,
+            timeout=120,
+            check=False,
+        )
+        assert done.returncode == 0, done.stdout + done.stderr
+        return json.loads(done.stdout)
+
+    def code(self, role: str = "keeper") -> str:
+        return str(self.run("pair", "--role", role)["code"])
+
+    def entries(self) -> list[dict[str, Any]]:
+        """Every entry in the book, in the server's order."""
+        out = self.folder / "copy.jsonl"
+        self.run("export", str(out))
+        return [json.loads(line) for line in out.read_text().splitlines()]
+
+    def _end(self, sign: signal.Signals) -> None:
+        if self.process is None:
+            return
+        self.process.send_signal(signal.SIGCONT)
+        self.process.send_signal(sign)
+        self.process.wait(timeout=20)
+        assert self.process.stdout is not None
+        self.process.stdout.close()
+        self.process = None
+
+
+def wait_until(found: Any, seconds: float = 15.0, pause: float = 0.05) -> None:
+    """Wait until found() is true; the last answer is shown on failure."""
+    end = time.monotonic() + seconds
+    while not (answer := found()):
+        assert time.monotonic() < end, f"still {answer!r} after {seconds} s"
+        time.sleep(pause)
