@@ -8,9 +8,12 @@ from argparse import ArgumentParser
 from collections.abc import Sequence
 
 from broodline import __version__
+from broodline.cli.archive import add_archive
 from broodline.cli.pairing import add_pairing
 from broodline.cli.printing import warn
 from broodline.cli.serve import add_serve
+from broodline.cli.tables import add_tables
+from broodline.cli.upkeep import add_upkeep
 from broodline.errors import BroodlineError, Busy, EnvelopeError, NotFound, WrongUse
 
 WRONG_USE = (WrongUse, EnvelopeError, NotFound, Busy)
@@ -39,6 +42,6 @@ def command_line() -> ArgumentParser:
     parser = ArgumentParser(prog="broodline", description="The book of a flock whose keeper hatches their own eggs.")
     parser.add_argument("--version", action="version", version=f"broodline {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    for add in (add_serve, add_pairing):
+    for add in (add_serve, add_pairing, add_archive, add_upkeep, add_tables):
         add(commands)
     return parser
