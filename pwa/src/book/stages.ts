@@ -1,0 +1,25 @@
+/** The stages of an egg or chick and the moves allowed between them, from the table both languages share. */
+import table from "@tables/stages.json";
+
+const { groups } = table;
+
+export const START = "set";
+export const EGG_STAGES: readonly string[] = groups.egg;
+export const OUT_STAGES: readonly string[] = groups.egg_out;
+export const OPENED_STAGES: readonly string[] = groups.opened;
+export const CHICK_STAGES: readonly string[] = [...groups.chick, ...groups.chick_out];
+export const MISSING = "unaccounted";
+export const STAGES: readonly string[] = Object.values(groups).flat();
+export const CAUSES: readonly string[] = table.causes;
+
+const ALLOWED = new Map<string, readonly string[]>(Object.entries(table.moves));
+
+/** Whether the trade knows a move from one stage to the other. */
+export function mayMove(source: string, target: string): boolean {
+  return targetsOf(source).includes(target);
+}
+
+/** The stages that an egg or chick may move to. */
+export function targetsOf(source: string): readonly string[] {
+  return ALLOWED.get(source) ?? [];
+}
