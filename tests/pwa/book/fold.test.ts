@@ -3,7 +3,7 @@ import { type Entry, parseEntry } from "../../../pwa/src/book/entries.ts";
 import { fold } from "../../../pwa/src/book/fold.ts";
 import { standingJson } from "../../../pwa/src/book/standing.ts";
 import { canonical } from "../../../pwa/src/book/wire.ts";
-import { readVectors } from "./vectors.ts";
+import { readVectors } from "../vectors.ts";
 
 interface FoldVectors {
   cases: { name: string; in: unknown[]; out: unknown }[];

@@ -5,5 +5,5 @@ import { readFileSync } from "node:fs";
  * prototype.
  */
 export function readVectors(name: string): unknown {
-  return JSON.parse(readFileSync(new URL(`../../vectors/${name}.json`, import.meta.url), "utf8"));
+  return JSON.parse(readFileSync(new URL(`../vectors/${name}.json`, import.meta.url), "utf8"));
 }
