@@ -1,4 +1,61 @@
+// The composition root: everything that touches the browser is made here and handed to what needs it.
 import { render } from "preact";
+import { newerApp } from "../state/newer-app.ts";
+import { heedTab, openAtStart, type Surroundings, wake } from "../state/opening.ts";
+import { pairBy } from "../state/pairing.ts";
+import { otherTabs } from "../state/tabs.ts";
+import { IndexedBook } from "../storage/indexed.ts";
+import { IndexedShelf } from "../storage/shelf.ts";
+import { serverAt } from "../sync/server.ts";
+import { App } from "./app.tsx";
+import { routeBy } from "./router.ts";
+import "./style.css";
+import { followTheme } from "./theme.ts";
+import { bridgeUpdates } from "./update-bridge.ts";
+
+/** How long the very first screen waits for the server's greeting. */
+const GREETING_LIMIT_MS = 3000;
+
+const now_ms = () => Date.now();
+const reload = () => location.replace(location.href);
+const warnings = {
+  onOutdated: () => {
+    newerApp.value = { needed: true, take: reload };
+  },
+};
+const fetchHere: typeof fetch = (input, init) => fetch(input, init);
+
+const around: Surroundings = {
+  shelf: new IndexedShelf(warnings),
+  bookOf: (holding) => new IndexedBook(holding, warnings),
+  shore: localStorage,
+  ask: serverAt(fetchHere, now_ms),
+  askBriefly: serverAt(fetchHere, now_ms, GREETING_LIMIT_MS),
+  now_ms,
+  random: () => Math.random(),
+  randomBytes: (bytes) => {
+    crypto.getRandomValues(bytes);
+  },
+  zone: () => Intl.DateTimeFormat().resolvedOptions().timeZone,
+  locks: navigator.locks ?? null,
+  visible: () => document.visibilityState === "visible",
+  storageManager: navigator.storage,
+  tabs: otherTabs(),
+};
+
+followTheme(document, matchMedia("(prefers-color-scheme: dark)"));
+routeBy(window);
+pairBy(around);
+around.tabs.listen((message) => void heedTab(around, message));
+document.addEventListener("visibilitychange", () => {
+  if (around.visible()) void wake(around);
+});
+window.addEventListener("pageshow", (event) => {
+  if (event.persisted) void wake(around);
+});
+window.addEventListener("online", () => void wake(around));
 
 const root = document.getElementById("app");
-if (root) render(<h1>Broodline</h1>, root);
+if (root) render(<App />, root);
+void openAtStart(around);
+void bridgeUpdates(window);

@@ -1,10 +1,30 @@
+import { isTakeOver } from "./messages.ts";
+import { dropOldCaches, fillCache, type Surroundings } from "./precache.ts";
+import { serve, servingOf } from "./serving.ts";
+
 declare const self: ServiceWorkerGlobalScope;
 
-const CACHE_NAME = `broodline-${BUILD_ID}`;
+const around: Surroundings = {
+  caches: self.caches,
+  fetch: (request) => self.fetch(request),
+  subtle: self.crypto.subtle,
+  origin: self.location.origin,
+};
 
 self.addEventListener("install", (event) => {
-  const addresses = PRECACHED_FILES.map((file) => file.url);
-  event.waitUntil(caches.open(CACHE_NAME).then((cache) => cache.addAll(addresses)));
+  event.waitUntil(fillCache(around, BUILD_ID, PRECACHED_FILES));
 });
 
-export {};
+self.addEventListener("activate", (event) => {
+  event.waitUntil(dropOldCaches(around, BUILD_ID).then(() => self.clients.claim()));
+});
+
+// A newer app waits until the keeper says so: changing it under an open page could lose what is half typed.
+self.addEventListener("message", (event) => {
+  if (isTakeOver(event.data)) event.waitUntil(self.skipWaiting());
+});
+
+self.addEventListener("fetch", (event) => {
+  const serving = servingOf(event.request, around.origin, PRECACHED_FILES);
+  if (serving !== "leave") event.respondWith(serve(around, BUILD_ID, event.request, serving));
+});

@@ -31,7 +31,7 @@ const KEYS = {
   theme: "broodline-theme",
   tone: "broodline-tone",
   hand: "broodline-hand",
-  awake: "broodline-awake",
+  keepAwake: "broodline-awake",
   spoken: "broodline-spoken",
 } as const;
 
@@ -39,11 +39,11 @@ export const theme = chosen(KEYS.theme, THEMES);
 export const tone = chosen(KEYS.tone, TONES);
 export const hand = chosen(KEYS.hand, HANDS);
 /** Keep the screen on while counting: asked once. */
-export const awake = chosen(KEYS.awake, ANSWERS);
+export const keepAwake = chosen(KEYS.keepAwake, ANSWERS);
 /** Say each count aloud. */
 export const spoken = chosen(KEYS.spoken, ANSWERS);
 
-const SIGNALS = { theme, tone, hand, awake, spoken };
+const SIGNALS = { theme, tone, hand, keepAwake, spoken };
 
 /** Takes a choice and keeps it for the next time the app is opened. */
 export function choose<Key extends keyof typeof KEYS>(key: Key, value: (typeof SIGNALS)[Key]["value"]): void {

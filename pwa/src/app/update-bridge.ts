@@ -1,0 +1,88 @@
+import { TAKE_OVER } from "../service-worker/messages.ts";
+import { held, unsavedEntries } from "../state/held.ts";
+import { newerApp, readyOffline } from "../state/newer-app.ts";
+
+const WORKER = "/sw.js";
+const HOUR_MS = 3_600_000;
+
+/** The page's half of the service worker: registers it, says when a newer app waits, takes it on the keeper's yes. */
+export async function bridgeUpdates(page: Window & typeof globalThis): Promise<void> {
+  const container = page.navigator.serviceWorker;
+  if (!container) return; // plain http on a home network: the app works while the server does
+  let controlled = container.controller !== null;
+  let asked = false;
+  readyOffline.value = controlled;
+
+  container.addEventListener("controllerchange", () => {
+    if (asked) reload(page);
+    // Without our asking: the first worker claims this page, or another tab took the newer app.
+    else if (controlled) newerApp.value = { needed: true, take: () => whenSaved(() => reload(page)) };
+    controlled = true;
+    readyOffline.value = true;
+  });
+
+  const registration = await container.register(workerAddress(page), { scope: "/", updateViaCache: "none" });
+
+  function offer(waiting: ServiceWorker): void {
+    const take = () =>
+      whenSaved(() => {
+        asked = true;
+        waiting.postMessage(TAKE_OVER);
+      });
+    newerApp.value = { needed: false, take };
+  }
+
+  if (registration.waiting && controlled) offer(registration.waiting);
+  registration.addEventListener("updatefound", () => {
+    const installing = registration.installing;
+    installing?.addEventListener("statechange", () => {
+      if (installing.state === "installed" && container.controller) offer(installing);
+    });
+  });
+
+  // Installed apps are frozen and woken for days without a navigation, so nobody else asks.
+  const look = () => void registration.update().catch(() => undefined);
+  page.addEventListener("pageshow", (event) => {
+    if (event.persisted) look();
+  });
+  page.document.addEventListener("visibilitychange", () => {
+    if (page.document.visibilityState === "visible") look();
+  });
+  page.setInterval(look, HOUR_MS);
+}
+
+/** The part of Trusted Types that is used; the DOM's type library does not know it yet. */
+interface TrustedTypes {
+  createPolicy(
+    name: string,
+    rules: { createScriptURL: (address: string) => string },
+  ): { createScriptURL(address: string): string };
+}
+
+/** The address as the page's security policy wants it: no other script address can be made by it. */
+function workerAddress(page: Window & { readonly trustedTypes?: TrustedTypes }): string {
+  const policy = page.trustedTypes?.createPolicy("broodline", {
+    createScriptURL: (address) => {
+      if (address !== WORKER) throw new TypeError(`no script may be loaded from ${address}`);
+      return address;
+    },
+  });
+  return policy ? policy.createScriptURL(WORKER) : WORKER;
+}
+
+function whenSaved(work: () => void): void {
+  if (unsavedEntries().length === 0) {
+    work();
+    return;
+  }
+  const stop = held.subscribe(() => {
+    if (unsavedEntries().length > 0) return;
+    queueMicrotask(() => stop());
+    work();
+  });
+}
+
+function reload(page: Window): void {
+  // Not reload(): some browsers then ask the old worker again.
+  page.location.replace(page.location.href);
+}

@@ -1,0 +1,90 @@
+import { computed, type ReadonlySignal } from "@preact/signals";
+import type { Refusal } from "../storage/port.ts";
+import { desk } from "./desk.ts";
+import { held } from "./held.ts";
+import { otherBooks, storageFault, syncState } from "./opening.ts";
+import { savingFault } from "./recording.ts";
+
+/** What is only on this phone, counted from the entries themselves: how many, and when the oldest was made. */
+export interface OnlyHere {
+  readonly n: number;
+  readonly oldest_ms: number | null;
+}
+
+export const onlyHere: ReadonlySignal<OnlyHere> = computed(() => {
+  let oldest_ms: number | null = null;
+  for (const { entry } of held.value.onlyHere.values()) {
+    // By the id, not by `at`: the keeper may have said that the act was yesterday.
+    const made_ms = Number.parseInt(entry.id.slice(0, 8) + entry.id.slice(9, 13), 16);
+    if (oldest_ms === null || made_ms < oldest_ms) oldest_ms = made_ms;
+  }
+  return { n: held.value.onlyHere.size, oldest_ms };
+});
+
+/** The plain states, always in sight. `complete_ms`: when the server's log was last read to its end. */
+export type Connection =
+  | { readonly kind: "only_here"; readonly n: number; readonly oldest_ms: number | null }
+  | { readonly kind: "on_server"; readonly complete_ms: number | null }
+  /** Nothing recorded and no server yet. */
+  | { readonly kind: "new" };
+
+export const connection: ReadonlySignal<Connection> = computed(() => {
+  const here = onlyHere.value;
+  if (here.n > 0) return { kind: "only_here", ...here };
+  if (!desk.value?.sync) return { kind: "new" };
+  return { kind: "on_server", complete_ms: syncState.value?.complete_ms ?? null };
+});
+
+/**
+ * What the keeper should know beside the two states, the gravest first. `refused` carries the server's own
+ * words; all others have theirs in the words file.
+ */
+export type Attention =
+  | { readonly kind: "storage"; readonly code: NonNullable<typeof storageFault.value> }
+  | { readonly kind: "not_saved"; readonly n: number; readonly code: NonNullable<typeof savingFault.value> }
+  | { readonly kind: "unpaired" | "role" | "app_too_old" | "server_full" | "server_busy" }
+  | { readonly kind: "not_ours" | "damaged" | "unreachable" }
+  | { readonly kind: "refused"; readonly refusal: Refusal }
+  | { readonly kind: "set_aside"; readonly id: string; readonly refusal: Refusal }
+  | { readonly kind: "other_book"; readonly holding: string };
+
+export const attention: ReadonlySignal<readonly Attention[]> = computed(() => {
+  const found: Attention[] = [];
+  if (storageFault.value) found.push({ kind: "storage", code: storageFault.value });
+  const here = [...held.value.onlyHere.values()];
+  const unsaved = here.filter((one) => !one.saved).length;
+  if (savingFault.value && unsaved > 0)
+    found.push({ kind: "not_saved", n: unsaved, code: savingFault.value });
+  const trouble = fromSync();
+  if (trouble) found.push(trouble);
+  for (const { entry, aside } of here) {
+    if (aside) found.push({ kind: "set_aside", id: entry.id, refusal: aside });
+  }
+  for (const card of otherBooks.value) {
+    // A book begun before pairing that its server did not take over: it would be forgotten unless we say so.
+    if (card.paired_ms === null) found.push({ kind: "other_book", holding: card.id });
+  }
+  return found;
+});
+
+const BY_STATUS: Readonly<
+  Record<number, "unpaired" | "role" | "app_too_old" | "server_full" | "server_busy">
+> = {
+  401: "unpaired",
+  403: "role",
+  426: "app_too_old",
+  429: "server_busy",
+  503: "server_busy",
+  507: "server_full",
+};
+
+function fromSync(): Attention | null {
+  const fault = syncState.value?.fault;
+  if (!fault || fault.code === "storage" || fault.code === "elsewhere") return null;
+  if (fault.code !== "refused") return { kind: fault.code };
+  const known = fault.refusal.code === "origin" ? undefined : BY_STATUS[fault.status];
+  return known ? { kind: known } : { kind: "refused", refusal: fault.refusal };
+}
+
+/** Unpairing or clearing while anything is only on this phone would lose it: save a copy first. */
+export const mayLetGo: ReadonlySignal<boolean> = computed(() => onlyHere.value.n === 0);

@@ -1,0 +1,67 @@
+import { type Entry, parseEntry } from "../book/entries.ts";
+import { canonical, type EnvelopeFault } from "../book/wire.ts";
+import type { BookStorage } from "../storage/port.ts";
+import { desk, openDesk } from "./desk.ts";
+import { unsavedEntries } from "./held.ts";
+
+/** A copy of a book as JSON lines, one entry a line: the form that every server and every phone reads. */
+export interface BookCopy {
+  readonly name: string;
+  readonly text: string;
+  readonly n: number;
+}
+
+/** The open book, what is not saved yet included; bodies kept apart stand at the end. */
+export async function copyBook(now_ms: number): Promise<BookCopy> {
+  const { storage, card } = openDesk();
+  return copyOf(storage, card.name, now_ms, unsavedEntries());
+}
+
+export async function copyOf(
+  storage: BookStorage,
+  holding: string,
+  now_ms: number,
+  unsaved: readonly Entry[] = [],
+): Promise<BookCopy> {
+  const rows = await storage.all();
+  const lines = [...rows.map((row) => canonical(row.entry)), ...unsaved.map(canonical)];
+  lines.push(...(await storage.apart()).map((one) => one.text));
+  const day = new Date(now_ms).toISOString().slice(0, 10);
+  const name = holding.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "") || "broodline";
+  return { name: `${name}-${day}.jsonl`, text: lines.map((line) => `${line}\n`).join(""), n: lines.length };
+}
+
+/** A line of a copy that could not be read. Lines count from 1. */
+export interface BadLine {
+  readonly line: number;
+  readonly message: string;
+}
+
+export interface CopyRead {
+  readonly n: number;
+  readonly bad: readonly BadLine[];
+}
+
+/** Takes a copy into the open book. What is held already adds nothing; good lines go in, bad ones are named. */
+export async function readCopy(text: string): Promise<CopyRead> {
+  const good: Entry[] = [];
+  const bad: BadLine[] = [];
+  for (const [at, line] of text.split("\n").entries()) {
+    if (line.trim() === "") continue;
+    const entry = readLine(line);
+    if (entry instanceof Error) bad.push({ line: at + 1, message: entry.message });
+    else good.push(entry);
+  }
+  if (good.length > 0) await openDesk().storage.append(good);
+  desk.value?.sync?.ask("saved");
+  return { n: good.length, bad };
+}
+
+function readLine(line: string): Entry | EnvelopeFault | SyntaxError {
+  try {
+    return parseEntry(JSON.parse(line));
+  } catch (fault) {
+    if (fault instanceof SyntaxError) return fault;
+    throw fault;
+  }
+}

@@ -1,0 +1,80 @@
+import { type ReadonlySignal, signal } from "@preact/signals";
+import type { Entry } from "../book/entries.ts";
+import type { Refusal, StoredEntry } from "../storage/port.ts";
+
+/**
+ * An entry in memory. `saved` is false from the tap until storage said that it is durable; `position` is null
+ * until the server showed it; `aside` holds the words of a server that will not take it.
+ */
+export interface HeldEntry {
+  readonly entry: Entry;
+  readonly saved: boolean;
+  readonly position: number | null;
+  readonly aside: Refusal | null;
+}
+
+/** The book in memory. `entries` and its parts are one growing map each; a new object says that they changed. */
+export interface HeldBook {
+  readonly entries: ReadonlyMap<string, HeldEntry>;
+  /** Those without a place, for counting what is only on this phone. */
+  readonly onlyHere: ReadonlyMap<string, HeldEntry>;
+}
+
+const EMPTY: HeldBook = { entries: new Map(), onlyHere: new Map() };
+const book = signal<HeldBook>(EMPTY);
+
+export const held: ReadonlySignal<HeldBook> = book;
+
+let entries = new Map<string, HeldEntry>();
+let onlyHere = new Map<string, HeldEntry>();
+
+/** Another book lies open: everything of the last one leaves the memory. */
+export function holdAll(rows: readonly StoredEntry[], unsaved: readonly Entry[]): void {
+  entries = new Map();
+  onlyHere = new Map();
+  for (const row of rows) put(fromStorage(row));
+  for (const entry of unsaved) if (!entries.has(entry.id)) put(notYetSaved(entry));
+  show();
+}
+
+/** New entries, on the screen before they are saved. */
+export function holdUnsaved(unsaved: readonly Entry[]): void {
+  for (const entry of unsaved) put(notYetSaved(entry));
+  show();
+}
+
+/** What storage says about these entries now. */
+export function holdStored(rows: readonly StoredEntry[]): void {
+  if (rows.length === 0) return;
+  for (const row of rows) put(fromStorage(row));
+  show();
+}
+
+/** Entries that are on the screen only. */
+export function unsavedEntries(): Entry[] {
+  return [...onlyHere.values()].filter((one) => !one.saved).map((one) => one.entry);
+}
+
+function fromStorage(row: StoredEntry): HeldEntry {
+  return { entry: asKnown(row.entry), saved: true, position: row.position, aside: row.aside };
+}
+
+/** The same object for the same entry, also when only its place changed: the fold reads each object once. */
+function asKnown(entry: Entry): Entry {
+  const known = entries.get(entry.id)?.entry;
+  return known && JSON.stringify(known) === JSON.stringify(entry) ? known : entry;
+}
+
+function notYetSaved(entry: Entry): HeldEntry {
+  return { entry, saved: false, position: null, aside: null };
+}
+
+function put(one: HeldEntry): void {
+  entries.set(one.entry.id, one);
+  if (one.position === null) onlyHere.set(one.entry.id, one);
+  else onlyHere.delete(one.entry.id);
+}
+
+function show(): void {
+  book.value = { entries, onlyHere };
+}

@@ -1,0 +1,262 @@
+import { signal } from "@preact/signals";
+import type { HoldingCard } from "../storage/holding-card.ts";
+import { askToKeep, type Kept } from "../storage/keep.ts";
+import { Lifeboat } from "../storage/lifeboat.ts";
+import { type NotSavedCode, notSaved } from "../storage/not-saved.ts";
+import type { BookStorage, Change } from "../storage/port.ts";
+import type { Shelf } from "../storage/shelf.ts";
+import { IdMaker, type RandomBytes } from "../storage/uuid7.ts";
+import type { PairingAnswer } from "../sync/answers.ts";
+import { faultOf, type SyncFault } from "../sync/fault.ts";
+import { inTurn, type Locks } from "../sync/lock.ts";
+import { type Sync, type SyncState, startSync } from "../sync/loop.ts";
+import { me } from "../sync/pairing.ts";
+import type { Ask } from "../sync/server.ts";
+import { desk } from "./desk.ts";
+import { holdAll, holdStored, unsavedEntries } from "./held.ts";
+import { recent } from "./recording.ts";
+import type { Tabs } from "./tabs.ts";
+
+/** All that a book needs from the browser; the composition root hands it in. */
+export interface Surroundings {
+  readonly shelf: Shelf;
+  readonly bookOf: (holding: string) => BookStorage;
+  readonly shore: Storage;
+  readonly ask: Ask;
+  /** The same, for the first start: how long a screen may wait for the server's greeting. */
+  readonly askBriefly: Ask;
+  readonly now_ms: () => number;
+  readonly random: () => number;
+  readonly randomBytes: RandomBytes;
+  readonly zone: () => string;
+  readonly locks: Locks;
+  readonly visible: () => boolean;
+  readonly storageManager: StorageManager | undefined;
+  readonly tabs: Tabs;
+}
+
+/** Why this browser cannot keep a book now; null while it can. A tally must not be started then. */
+export const storageFault = signal<NotSavedCode | null>(null);
+/** Whether the browser promised to keep this app's storage; null: it does not say, or was not asked yet. */
+export const kept = signal<Kept>(null);
+/** The last news of sync; null until the holding is paired. */
+export const syncState = signal<SyncState | null>(null);
+/** Books of other holdings on this phone. Nothing of them flows into the open one; they can be saved as a copy. */
+export const otherBooks = signal<readonly HoldingCard[]>([]);
+
+let close = async (): Promise<void> => {};
+let keepAsked = false;
+
+/** Opens the book of last time; on the first start the server's own, else a new one that is not paired yet. */
+export async function openAtStart(around: Surroundings): Promise<void> {
+  try {
+    const card = await around.shelf.open();
+    if (card) {
+      await lay(around, card, "unknown");
+      if (card.paired_ms === null) void introduce(around);
+      return;
+    }
+    await inTurn(around.locks, async () => {
+      const answer = await me(around.askBriefly);
+      if (answer.kind === "ok") await lay(around, cardFrom(answer.value, null, around.now_ms()), "greeted");
+      else await lay(around, newCard(around), "unknown");
+    });
+  } catch (fault) {
+    storageFault.value = notSaved(fault).code;
+  }
+}
+
+/**
+ * Asks the server who this browser is. Another holding's server opens that holding's own book. The greeting may
+ * change the session, so no round of sync runs until the book has changed with it.
+ */
+export async function introduce(around: Surroundings): Promise<void> {
+  await inTurn(around.locks, async () => {
+    const answer = await me(around.ask);
+    if (answer.kind === "ok") await adopt(around, answer.value);
+  });
+}
+
+/** Takes up what a pairing or a greeting says. A new holding never gets what another one's book holds. */
+export async function adopt(around: Surroundings, answer: PairingAnswer): Promise<void> {
+  const before = desk.value?.card ?? null;
+  const known = (await around.shelf.cards()).find((card) => card.id === answer.holding.id) ?? null;
+  const card = cardFrom(answer, known, around.now_ms());
+  if (known && before?.id === card.id && sameStanding(known, card)) return;
+  if (before && before.id !== card.id && before.paired_ms === null && desk.value) {
+    const empty = (await desk.value.storage.all()).length === 0;
+    if (empty) await around.shelf.remove(before.id);
+  }
+  await lay(around, card, "greeted");
+  around.tabs.tell({ kind: "opened", holding: card.id });
+}
+
+/**
+ * Puts a holding's book on the desk: its entries in memory, its sync running. `server` says whether the server
+ * has just named this holding as its own.
+ */
+export async function lay(
+  around: Surroundings,
+  card: HoldingCard,
+  server: "greeted" | "unknown",
+): Promise<void> {
+  await close();
+  const sameBook = desk.value?.card.id === card.id;
+  const unsaved = sameBook ? unsavedEntries() : [];
+  await around.shelf.put(card);
+  const storage = sameBook && desk.value ? desk.value.storage : around.bookOf(card.id);
+  await storage.probe();
+  storageFault.value = null;
+  const lifeboat = new Lifeboat(around.shore, card.id);
+  await lifeboat.land(storage).catch(() => 0); // those aboard stay aboard and on the screen
+  const rows = await storage.all();
+  const ids = new IdMaker(around.now_ms, around.randomBytes);
+  const own = new Set([card.device, ...card.earlier_devices]);
+  for (const { entry } of rows) if (own.has(entry.device)) ids.startAfter(entry.id);
+  holdAll(rows, [...unsaved, ...lifeboat.aboard()]);
+  if (!sameBook) recent.value = [];
+  const stopWatching = storage.watch((change) => void heed(around, storage, change));
+  const storedSkew_ms = await storage.skew();
+  const sync = card.paired_ms === null ? null : syncOf(around, card, storage, server);
+  syncState.value = sync?.state() ?? null;
+  close = async () => {
+    stopWatching();
+    await sync?.stop();
+  };
+  desk.value = {
+    card,
+    storage,
+    lifeboat,
+    ids,
+    now_ms: around.now_ms,
+    zone: around.zone,
+    skew_ms: () => sync?.state().skew_ms ?? storedSkew_ms,
+    sync,
+    askToKeep: () => void askOnce(around),
+  };
+  sync?.ask("start");
+  otherBooks.value = (await around.shelf.cards()).filter((other) => other.id !== card.id);
+}
+
+/** The page is looked at again: storage may have died meanwhile, and the server may be near. */
+export async function wake(around: Surroundings): Promise<void> {
+  const open = desk.value;
+  if (!open) return;
+  if (open.sync) open.sync.ask("visible");
+  else void introduce(around);
+  try {
+    await open.storage.probe();
+    storageFault.value = null;
+    await open.lifeboat.land(open.storage);
+  } catch (fault) {
+    storageFault.value = notSaved(fault).code;
+  }
+}
+
+/** What another tab did. */
+export async function heedTab(around: Surroundings, message: Parameters<Tabs["tell"]>[0]): Promise<void> {
+  const open = desk.value;
+  if (message.kind === "opened") {
+    const card = await around.shelf.open();
+    if (card && card.id === message.holding) await lay(around, card, "unknown");
+    return;
+  }
+  if (open?.card.id !== message.holding) return;
+  if (message.kind === "rows") holdStored(await open.storage.read(message.ids));
+  else holdStored(await open.storage.all());
+}
+
+async function heed(around: Surroundings, storage: BookStorage, change: Change): Promise<void> {
+  const { holding } = storage;
+  if (change.kind === "rows") {
+    holdStored(change.rows);
+    around.tabs.tell({ kind: "rows", holding, ids: change.rows.map((row) => row.id) });
+  } else {
+    around.tabs.tell({ kind: "reset", holding });
+    holdStored(await storage.all());
+  }
+}
+
+function syncOf(
+  around: Surroundings,
+  card: HoldingCard,
+  storage: BookStorage,
+  server: "greeted" | "unknown",
+): Sync {
+  const { ask, now_ms, random, locks, visible } = around;
+  let greeted = server === "greeted";
+  const sync = startSync({
+    storage,
+    ask,
+    now_ms,
+    random,
+    locks,
+    visible,
+    mayPush: () => card.role !== "reader",
+    greet: async () => {
+      const stranger = greeted ? null : await greet(around, card);
+      greeted = false;
+      return stranger;
+    },
+  });
+  let keptSkew_ms: number | null = null;
+  sync.subscribe((state) => {
+    syncState.value = state;
+    if (state.skew_ms === null || Math.abs(state.skew_ms - (keptSkew_ms ?? Number.POSITIVE_INFINITY)) < 1000)
+      return;
+    keptSkew_ms = state.skew_ms;
+    storage.keepSkew(state.skew_ms).catch(() => undefined); // the next round tells it again
+  });
+  return sync;
+}
+
+/** Null where the server that answers is the card's own holding and the card's book still lies open. */
+async function greet(around: Surroundings, card: HoldingCard): Promise<SyncFault | null> {
+  if ((await around.shelf.open())?.id !== card.id) return { code: "elsewhere" };
+  const answer = await me(around.ask);
+  if (answer.kind !== "ok") return faultOf(answer);
+  const known = cardFrom(answer.value, card, around.now_ms());
+  if (known.id === card.id && sameStanding(known, card)) return null;
+  // Not awaited: the new book waits for this round to end. Until then nothing of this one is offered.
+  void adopt(around, answer.value).catch((fault) => {
+    storageFault.value = notSaved(fault).code;
+  });
+  return { code: "elsewhere" };
+}
+
+async function askOnce(around: Surroundings): Promise<void> {
+  if (keepAsked) return;
+  keepAsked = true;
+  kept.value = await askToKeep(around.storageManager);
+}
+
+/** A phone that pairs again gets a new device id and knows its earlier ones as its own. */
+function cardFrom(answer: PairingAnswer, known: HoldingCard | null, now_ms: number): HoldingCard {
+  const earlier = known ? [...known.earlier_devices, known.device] : [];
+  return {
+    id: answer.holding.id,
+    name: answer.holding.name,
+    demo: answer.demo,
+    device: answer.device,
+    earlier_devices: [...new Set(earlier)].filter((device) => device !== answer.device),
+    role: answer.role,
+    paired_ms: known?.paired_ms ?? now_ms,
+  };
+}
+
+function newCard({ now_ms, randomBytes }: Surroundings): HoldingCard {
+  const ids = new IdMaker(now_ms, randomBytes);
+  return {
+    id: ids.next(),
+    name: "",
+    demo: false,
+    device: ids.next(),
+    earlier_devices: [],
+    role: "keeper",
+    paired_ms: null,
+  };
+}
+
+function sameStanding(a: HoldingCard, b: HoldingCard): boolean {
+  return a.device === b.device && a.role === b.role && a.name === b.name && a.paired_ms === b.paired_ms;
+}

@@ -1,0 +1,38 @@
+import type { Refusal } from "../storage/port.ts";
+import { inTurn } from "../sync/lock.ts";
+import { pair } from "../sync/pairing.ts";
+import { desk } from "./desk.ts";
+import { adopt, lay, type Surroundings } from "./opening.ts";
+
+/** What came of a pairing: taken up, said no in the server's words, or nobody there. */
+export type PairingOutcome =
+  | { readonly kind: "paired" }
+  | { readonly kind: "refused"; readonly refusal: Refusal }
+  | { readonly kind: "unreachable" | "not_ours" };
+
+let surroundings: Surroundings | null = null;
+
+/** The way to the server, given once by the composition root. */
+export function pairBy(around: Surroundings): void {
+  surroundings = around;
+}
+
+/**
+ * Pairs this phone by the code that a keeper's device or the server's terminal shows. No round of sync runs while
+ * the session changes hands, in any tab: an old book's entries must never be pushed under a new holding's session.
+ */
+export async function pairPhone(code: string, name: string): Promise<PairingOutcome> {
+  const around = surroundings;
+  if (!around) throw new Error("no way to a server was given");
+  const before = desk.value;
+  await before?.sync?.stop();
+  const answer = await inTurn(around.locks, async () => {
+    const answer = await pair(around.ask, code.trim(), name.trim(), before?.card ?? null);
+    if (answer.kind === "ok") await adopt(around, answer.value);
+    return answer;
+  });
+  if (answer.kind === "ok") return { kind: "paired" };
+  if (before?.sync) await lay(around, before.card, "unknown");
+  if (answer.kind === "refused") return { kind: "refused", refusal: answer.refusal };
+  return { kind: answer.kind };
+}

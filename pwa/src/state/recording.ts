@@ -1,0 +1,95 @@
+import { batch, signal } from "@preact/signals";
+import type { Bodies } from "../book/bodies.generated.ts";
+import { type Entry, parseEntry } from "../book/entries.ts";
+import { canonical, EnvelopeFault } from "../book/wire.ts";
+import { type NotSavedCode, notSaved } from "../storage/not-saved.ts";
+import { type Desk, openDesk } from "./desk.ts";
+import { holdUnsaved, unsavedEntries } from "./held.ts";
+
+export type Kind = keyof Bodies;
+
+export interface Draft<K extends Kind = Kind> {
+  readonly kind: K;
+  readonly body: Bodies[K];
+  readonly amends?: string | null;
+  readonly void?: boolean;
+  /** When it happened; now, unless the keeper said otherwise. */
+  readonly at?: Date;
+}
+
+/** Text too long, or a number out of range: shown to the keeper, nothing was recorded. */
+export class NotRecorded extends Error {}
+
+const RETRY_MS = 3000;
+
+/** Why entries on the screen are not saved yet; null while all is well. */
+export const savingFault = signal<NotSavedCode | null>(null);
+
+/** What was written since the book was opened, newest last, without what was taken back: for Undo. */
+export const recent = signal<readonly Entry[]>([]);
+
+const MOST_RECENT = 200;
+
+/**
+ * Puts entries on the screen at once and resolves when they are durable, all together or none. Where storage
+ * fails they stay on the screen, go into the lifeboat and are tried again until they are saved; the promise
+ * waits as long. Rejects only with NotRecorded.
+ */
+export function write(drafts: readonly Draft[]): Promise<Entry[]> {
+  const desk = openDesk();
+  let entries: Entry[];
+  try {
+    entries = drafts.map((draft) => entryOf(desk, draft));
+  } catch (fault) {
+    return Promise.reject(fault);
+  }
+  batch(() => {
+    holdUnsaved(entries);
+    recent.value = [...recent.value, ...entries.filter((entry) => !entry.void)].slice(-MOST_RECENT);
+  });
+  return save(desk, entries).then(() => entries);
+}
+
+function entryOf(desk: Desk, draft: Draft): Entry {
+  const now_ms = desk.now_ms();
+  const entry: Entry = {
+    id: desk.ids.next(),
+    v: 1,
+    kind: draft.kind,
+    device: desk.card.device,
+    at: (draft.at ?? new Date(now_ms)).toISOString(),
+    zone: desk.zone(),
+    skew_ms: desk.skew_ms(),
+    amends: draft.amends ?? null,
+    void: draft.void ?? false,
+    body: filled(draft.body),
+  };
+  const checked = parseEntry(entry);
+  if (checked instanceof EnvelopeFault) throw new NotRecorded(checked.message, { cause: checked });
+  // In canonical order, as storage gives it back: the same entry is then known again as the same.
+  return JSON.parse(canonical(checked)) as Entry;
+}
+
+/** Fields left open are left out, as if they had never been asked. */
+function filled(body: Bodies[Kind]): Entry["body"] {
+  return Object.fromEntries(
+    Object.entries(body).filter(([, value]) => value !== undefined && value !== null),
+  );
+}
+
+async function save(desk: Desk, entries: readonly Entry[]): Promise<void> {
+  for (;;) {
+    try {
+      await desk.storage.append(entries);
+      break;
+    } catch (fault) {
+      savingFault.value = notSaved(fault).code;
+      for (const entry of entries) desk.lifeboat.take(entry);
+    }
+    await new Promise((resolve) => setTimeout(resolve, RETRY_MS));
+  }
+  for (const entry of entries) desk.lifeboat.release(entry.id);
+  if (unsavedEntries().length === 0) savingFault.value = null;
+  desk.askToKeep();
+  desk.sync?.ask("saved");
+}

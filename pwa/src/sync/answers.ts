@@ -1,0 +1,103 @@
+import type { Entry } from "../book/entries.ts";
+import type { Role } from "../storage/holding-card.ts";
+import type { Refusal } from "../storage/port.ts";
+
+/** What the server's replies say, read strictly: anything else is not our server's answer. */
+export class NotOurs extends Error {}
+
+export interface PushResult {
+  readonly id: string;
+  readonly status: "stored" | "duplicate" | "clash" | "purged";
+}
+
+export interface PushAnswer {
+  readonly server_ms: number;
+  readonly results: readonly PushResult[];
+}
+
+export interface PulledRow {
+  readonly position: number;
+  readonly entry: Entry;
+}
+
+export interface PullAnswer {
+  readonly server_ms: number;
+  readonly entries: readonly PulledRow[];
+  readonly cursor: string;
+  readonly more: boolean;
+}
+
+/** Who this device is to the server: the answer of `pair` and of `me`. */
+export interface PairingAnswer {
+  readonly device: string;
+  readonly role: Role;
+  readonly holding: { readonly id: string; readonly name: string };
+  readonly demo: boolean;
+}
+
+export function parsePushAnswer(value: unknown): PushAnswer {
+  const answer = object(value);
+  const results = list(answer.results).map((part): PushResult => {
+    const result = object(part);
+    return {
+      id: text(result.id),
+      status: oneOf(result.status, ["stored", "duplicate", "clash", "purged"] as const),
+    };
+  });
+  return { server_ms: whole(answer.server_ms), results };
+}
+
+export function parsePullAnswer(value: unknown): PullAnswer {
+  const answer = object(value);
+  const entries = list(answer.entries).map((part): PulledRow => {
+    const row = object(part);
+    const entry = object(row.entry);
+    text(entry.id);
+    return { position: whole(row.position), entry: entry as unknown as Entry };
+  });
+  if (typeof answer.more !== "boolean") throw new NotOurs();
+  return { server_ms: whole(answer.server_ms), entries, cursor: text(answer.cursor), more: answer.more };
+}
+
+export function parsePairingAnswer(value: unknown): PairingAnswer {
+  const answer = object(value);
+  const holding = object(answer.holding);
+  if (typeof answer.demo !== "boolean") throw new NotOurs();
+  return {
+    device: text(answer.device),
+    role: oneOf(answer.role, ["keeper", "helper", "reader"] as const),
+    holding: { id: text(holding.id), name: typeof holding.name === "string" ? holding.name : "" },
+    demo: answer.demo,
+  };
+}
+
+export function parseRefusal(value: unknown): Refusal {
+  const error = object(object(value).error);
+  return { code: text(error.code), message: text(error.message), remedy: String(error.remedy ?? "") };
+}
+
+function object(value: unknown): Record<string, unknown> {
+  if (typeof value !== "object" || value === null || Array.isArray(value)) throw new NotOurs();
+  return value as Record<string, unknown>;
+}
+
+function list(value: unknown): unknown[] {
+  if (!Array.isArray(value)) throw new NotOurs();
+  return value;
+}
+
+function text(value: unknown): string {
+  if (typeof value !== "string" || value === "") throw new NotOurs();
+  return value;
+}
+
+function whole(value: unknown): number {
+  if (typeof value !== "number" || !Number.isSafeInteger(value)) throw new NotOurs();
+  return value;
+}
+
+function oneOf<T extends string>(value: unknown, allowed: readonly T[]): T {
+  const found = allowed.find((word) => word === value);
+  if (found === undefined) throw new NotOurs();
+  return found;
+}

@@ -1,0 +1,27 @@
+import type { HoldingCard } from "../storage/holding-card.ts";
+import { type PairingAnswer, parsePairingAnswer } from "./answers.ts";
+import type { Answer, Ask } from "./server.ts";
+
+/**
+ * Pairs this phone by a one-time code. `held` is the holding whose book lies open: its id is offered, so that an
+ * empty server takes it over and the book begun here goes on; a demo's is never offered.
+ */
+export function pair(
+  ask: Ask,
+  code: string,
+  name: string,
+  held: HoldingCard | null,
+): Promise<Answer<PairingAnswer>> {
+  const offered = held && !held.demo ? { holding: held.id } : {};
+  return ask({
+    method: "POST",
+    path: "/api/v1/pair",
+    body: JSON.stringify({ code, name, ...offered }),
+    parse: parsePairingAnswer,
+  });
+}
+
+/** Who this browser is to the server. A demo signs its own machine's browser in here. */
+export function me(ask: Ask): Promise<Answer<PairingAnswer>> {
+  return ask({ method: "GET", path: "/api/v1/me", parse: parsePairingAnswer });
+}
