@@ -1,0 +1,163 @@
+"""Backups: verified before they are called one; restored into a new epoch, with nothing thrown away."""
+
+import sqlite3
+
+import pytest
+
+from broodline.errors import BookDamaged, Busy, ResetNeeded, WrongUse
+from broodline.store.backups import restore
+from broodline.store.server_lock import ServerLock
+from broodline.store.shelf import open_shelf
+from tests.server.store.log_suite import note, rows
+
+
+@pytest.fixture
+def folder(tmp_path):
+    return tmp_path / "book"
+
+
+@pytest.fixture
+def holding(shelf):
+    return shelf.holdings.current().id
+
+
+@pytest.fixture
+def backup(shelf, holding, tmp_path):
+    shelf.devices.add(holding, "d1", "phone", "keeper", "t1")
+    shelf.devices.add(holding, "d2", "lost phone", "keeper", "t2")
+    shelf.log.append(holding, [note(1), note(2)], "d1")
+    shelf.devices.invite(holding, "0A1B2C3D", "keeper", 600_000)
+    shelf.backups.take(tmp_path / "backup.db")
+    return tmp_path / "backup.db"
+
+
+def put_back(backup, folder, clock, chance):
+    return restore(backup, folder, now_ms=clock.ms, random_bytes=chance)
+
+
+def reopened(folder, clock, chance):
+    return open_shelf(folder, now_ms=clock.ms, random_bytes=chance)
+
+
+def test_a_backup_holds_the_same_log_and_the_book_knows_its_age(shelf, holding, backup, clock):
+    copy = sqlite3.connect(backup)
+    try:
+        stored = "SELECT position, id, document, sha256, chain FROM log"
+        assert copy.execute(stored).fetchall() == shelf.connection.execute(stored).fetchall()
+        assert copy.execute("SELECT seq FROM sqlite_sequence WHERE name = 'log'").fetchone() == (2,)
+    finally:
+        copy.close()
+    clock.go_on(hours=2)
+    assert shelf.backups.age_ms() == 2 * 3_600_000
+
+
+def test_a_book_without_backups_says_so(shelf):
+    assert shelf.backups.age_ms() is None
+
+
+def test_a_book_that_does_not_verify_gives_no_backup_and_the_older_one_stays(shelf, backup, tmp_path):
+    before = backup.read_bytes()
+    shelf.connection.execute("UPDATE log SET document = x'00' WHERE position = 1")
+    with pytest.raises(BookDamaged):
+        shelf.backups.take(backup)
+    assert backup.read_bytes() == before
+    assert [path.name for path in tmp_path.iterdir() if "unfinished" in path.name] == []
+
+
+def test_a_restored_book_begins_a_new_epoch_and_keeps_the_replaced_one(shelf, holding, backup, folder, clock, chance):
+    shelf.log.append(holding, [note(3)], "d1")
+    cursor = shelf.log.head(holding).cursor
+    shelf.close()
+    replaced = put_back(backup, folder, clock, chance)
+    with reopened(folder, clock, chance) as restored:
+        assert restored.holdings.current().id == holding, "the holding comes with the backup"
+        assert [document for _, document in rows(restored.log, holding)] == [note(1).canonical, note(2).canonical]
+        with pytest.raises(ResetNeeded):
+            restored.log.read(holding, cursor, 500)
+    aside = sqlite3.connect(replaced)
+    try:
+        assert aside.execute("SELECT count(*) FROM log").fetchone() == (3,)
+    finally:
+        aside.close()
+
+
+def test_what_was_written_but_not_yet_moved_into_the_file_is_kept_with_the_replaced_book(
+    shelf, holding, backup, folder, clock, chance
+):
+    """The shelf stays open, as after a crash: entry 3 is only in the write-ahead file."""
+    shelf.log.append(holding, [note(3)], "d1")
+    replaced = put_back(backup, folder, clock, chance)
+    aside = sqlite3.connect(replaced)
+    try:
+        assert aside.execute("SELECT count(*) FROM log").fetchone() == (3,)
+    finally:
+        aside.close()
+
+
+def test_devices_revoked_since_the_backup_stay_revoked_and_old_codes_are_dead(shelf, backup, folder, clock, chance):
+    shelf.devices.revoke("d2")
+    shelf.close()
+    put_back(backup, folder, clock, chance)
+    with reopened(folder, clock, chance) as restored:
+        assert restored.devices.by_token("t1") is not None
+        assert restored.devices.by_token("t2") is None
+        assert restored.connection.execute("SELECT count(*) FROM codes").fetchone() == (0,)
+
+
+def test_a_damaged_book_can_be_replaced(shelf, backup, folder, clock, chance):
+    shelf.close()
+    (folder / "book.db").write_bytes(b"not a database at all " * 300)
+    replaced = put_back(backup, folder, clock, chance)
+    assert replaced.read_bytes().startswith(b"not a database")
+    with reopened(folder, clock, chance) as restored:
+        assert restored.log.count(restored.holdings.current().id) == 2
+
+
+def test_nothing_is_restored_while_a_server_runs(shelf, backup, folder, clock, chance):
+    shelf.close()
+    before = (folder / "book.db").read_bytes()
+    with ServerLock(folder), pytest.raises(Busy):
+        put_back(backup, folder, clock, chance)
+    assert (folder / "book.db").read_bytes() == before
+
+
+@pytest.mark.parametrize("harm", ["cut", "changed", "foreign"])
+def test_a_backup_that_does_not_verify_is_refused_and_the_book_stays(shelf, backup, folder, clock, chance, harm):
+    shelf.close()
+    before = (folder / "book.db").read_bytes()
+    if harm == "cut":
+        backup.write_bytes(backup.read_bytes()[:5000])
+    elif harm == "changed":
+        other = sqlite3.connect(backup, isolation_level=None)
+        other.execute("DELETE FROM log WHERE position = 1")
+        other.close()
+    else:
+        backup.unlink()
+        other = sqlite3.connect(backup)
+        other.execute("CREATE TABLE letters (words)")
+        other.close()
+    with pytest.raises(BookDamaged):
+        put_back(backup, folder, clock, chance)
+    assert (folder / "book.db").read_bytes() == before
+    assert sorted(path.name for path in folder.iterdir()) == ["book.db", "server.lock"]
+
+
+def test_a_demo_and_a_real_book_never_replace_each_other(shelf, backup, tmp_path, clock, chance):
+    with open_shelf(tmp_path / "demo", now_ms=clock.ms, random_bytes=chance, demo=True) as demo:
+        demo.backups.take(tmp_path / "demo-backup.db")
+    with pytest.raises(WrongUse):
+        put_back(backup, tmp_path / "demo", clock, chance)
+    shelf.close()
+    with pytest.raises(WrongUse):
+        put_back(tmp_path / "demo-backup.db", tmp_path / "book", clock, chance)
+
+
+def test_a_backup_that_is_not_there_is_wrong_use(tmp_path, clock, chance):
+    with pytest.raises(WrongUse):
+        put_back(tmp_path / "nothing.db", tmp_path / "book", clock, chance)
+
+
+def test_a_backup_can_begin_a_folder(shelf, holding, backup, tmp_path, clock, chance):
+    assert put_back(backup, tmp_path / "new machine", clock, chance) is None
+    with reopened(tmp_path / "new machine", clock, chance) as restored:
+        assert restored.log.count(holding) == 2
