@@ -18,7 +18,7 @@ import type { BookSchema, EntryRow } from "./schema.ts";
 
 /** A save that takes longer is "not saved yet"; it may still succeed later, which does no harm. */
 export const SAVE_WATCHDOG_MS = 3000;
-/** Reading a page of the log in may take longer on an old phone, but must not hold the sync lock for ever. */
+/** Whole pages may take longer on an old phone, but must not hold the sync lock for ever. */
 const PAGE_WATCHDOG_MS = 20_000;
 
 type Tx = IDBPTransaction<BookSchema, ("entries" | "apart" | "marks")[], "readwrite">;
@@ -54,11 +54,11 @@ export class IndexedBook implements BookStorage {
   }
 
   async all(): Promise<StoredEntry[]> {
-    return (await this.#door.withDb((db) => db.getAll("entries"))).map(storedEntry);
+    return (await this.#read((db) => db.getAll("entries"))).map(storedEntry);
   }
 
   async read(ids: readonly string[]): Promise<StoredEntry[]> {
-    const rows = await this.#door.withDb((db) => {
+    const rows = await this.#read((db) => {
       const store = db.transaction("entries").store;
       return Promise.all(ids.map((id) => store.get(id)));
     });
@@ -66,7 +66,7 @@ export class IndexedBook implements BookStorage {
   }
 
   async waiting(): Promise<WaitingEntry[]> {
-    const rows = await this.#door.withDb((db) => db.getAllFromIndex("entries", "waiting"));
+    const rows = await this.#read((db) => db.getAllFromIndex("entries", "waiting"));
     return rows.map(({ id, text }) => ({ id, text }));
   }
 
@@ -89,7 +89,7 @@ export class IndexedBook implements BookStorage {
   }
 
   async cursor(): Promise<string | null> {
-    const cursor = await this.#door.withDb((db) => db.get("marks", "cursor"));
+    const cursor = await this.#read((db) => db.get("marks", "cursor"));
     return typeof cursor === "string" ? cursor : null;
   }
 
@@ -124,11 +124,11 @@ export class IndexedBook implements BookStorage {
   }
 
   apart(): Promise<ApartEntry[]> {
-    return this.#door.withDb((db) => db.getAll("apart"));
+    return this.#read((db) => db.getAll("apart"));
   }
 
   async skew(): Promise<number | null> {
-    const skew_ms = await this.#door.withDb((db) => db.get("marks", "skew_ms"));
+    const skew_ms = await this.#read((db) => db.get("marks", "skew_ms"));
     return typeof skew_ms === "number" ? skew_ms : null;
   }
 
@@ -155,11 +155,17 @@ export class IndexedBook implements BookStorage {
     this.#door.close();
   }
 
+  #read<T>(work: (db: IDBPDatabase<BookSchema>) => Promise<T>): Promise<T> {
+    return within(PAGE_WATCHDOG_MS, this.#door.withDb(work));
+  }
+
   async #write<T>(watchdog_ms: number, work: (db: IDBPDatabase<BookSchema>) => Promise<T>): Promise<T> {
     try {
       return await within(watchdog_ms, this.#door.withDb(work));
     } catch (fault) {
-      throw notSaved(fault);
+      const found = notSaved(fault);
+      if (found.code === "slow") this.#door.close(); // the next try must not wait for a handle that never comes
+      throw found;
     }
   }
 

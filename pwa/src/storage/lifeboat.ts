@@ -41,9 +41,9 @@ export class Lifeboat {
       return Object.keys(this.#shore)
         .filter((key) => key.startsWith(this.#key("")))
         .sort()
-        .map((key) => JSON.parse(this.#shore.getItem(key) ?? "") as Entry);
+        .flatMap((key) => this.#passenger(key));
     } catch {
-      return [];
+      return []; // a browser that allows no localStorage took nobody aboard either
     }
   }
 
@@ -54,6 +54,14 @@ export class Lifeboat {
     await storage.append(entries);
     for (const entry of entries) this.release(entry.id);
     return entries.length;
+  }
+
+  #passenger(key: string): Entry[] {
+    try {
+      return [JSON.parse(this.#shore.getItem(key) ?? "") as Entry];
+    } catch {
+      return []; // half written when the phone died; it stays where it is
+    }
   }
 
   #key(id: string): string {

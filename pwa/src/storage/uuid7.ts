@@ -1,5 +1,5 @@
 /** Fills with random bytes; handed in, so that tests repeat. */
-export type RandomBytes = (bytes: Uint8Array) => void;
+export type RandomBytes = (bytes: Uint8Array<ArrayBuffer>) => void;
 
 const COUNTER_END = 0x1000;
 
