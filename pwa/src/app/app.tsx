@@ -1,16 +1,26 @@
 import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
+import { BookScreen } from "../screens/book.tsx";
+import { DueScreen } from "../screens/due.tsx";
 import { FamiliesScreen } from "../screens/families.tsx";
+import { Page } from "../screens/page.tsx";
+import { PairScreen } from "../screens/pair.tsx";
 import { Notice } from "../screens/parts/notice.tsx";
 import { UpdatePrompt } from "../screens/parts/update-prompt.tsx";
+import { PhoneScreen } from "../screens/phone.tsx";
 import { RoomsScreen } from "../screens/rooms.tsx";
 import { SetScreen } from "../screens/set.tsx";
+import { SettingScreen } from "../screens/setting.tsx";
 import { Shell } from "../screens/shell.tsx";
+import { TallyScreen } from "../screens/tally.tsx";
+import { TALLIES } from "../screens/tally-plan.ts";
 import { WelcomeScreen } from "../screens/welcome.tsx";
 import { desk } from "../state/desk.ts";
 import { newerApp } from "../state/newer-app.ts";
 import { storageFault } from "../state/opening.ts";
+import { standing } from "../state/standing.ts";
 import { path, query } from "../state/whereabouts.ts";
+import { HOME } from "./router.ts";
 import { attention } from "./words/attention.ts";
 import { common } from "./words/common.ts";
 
@@ -20,28 +30,61 @@ interface Place {
   readonly bare?: boolean;
 }
 
-function placeOf(at: string): Place {
-  const [first, second] = at.split("/").slice(1);
+function placeOf(at: string): Place | null {
+  const [first, second, third, fourth] = at.split("/").slice(1);
   switch (first) {
+    case "due":
+      return { screen: isNewBook() ? <WelcomeScreen /> : <DueScreen /> };
+    case "welcome":
+      return { screen: <WelcomeScreen /> };
     case "rooms":
       if (second === "set") return { screen: <SetScreen place={query.value.get("place")} /> };
-      return { screen: <RoomsScreen /> };
+      return second === undefined ? { screen: <RoomsScreen /> } : null;
+    case "setting": {
+      if (second === undefined) return null;
+      if (third === undefined) return { screen: <SettingScreen key={second} id={second} /> };
+      const what = third === "tally" ? TALLIES.find((one) => one === fourth) : undefined;
+      return what ? { screen: <TallyScreen key={at} id={second} what={what} />, bare: true } : null;
+    }
     case "families":
       return { screen: <FamiliesScreen /> };
+    case "book":
+      return { screen: <BookScreen /> };
+    case "phone":
+      return { screen: <PhoneScreen /> };
+    case "pair":
+      return { screen: <PairScreen /> };
     default:
-      return { screen: <WelcomeScreen /> };
+      return null;
   }
+}
+
+/** Nothing set up yet, by this phone or by one that shares the book. */
+function isNewBook(): boolean {
+  const { heads, places, settings } = standing.value;
+  return !heads.keeper?.length && places.size === 0 && settings.size === 0;
 }
 
 /** The whole app. Until a book lies open there is nothing to show but, if need be, why none can be opened. */
 export function App() {
   if (!desk.value) return <Unopened />;
-  const { screen, bare = false } = placeOf(path.value);
+  const { screen, bare = false } = placeOf(path.value) ?? { screen: <NotFound /> };
   return (
     <Shell path={path.value} bare={bare}>
       <NewerApp />
       {screen}
     </Shell>
+  );
+}
+
+function NotFound() {
+  const { title, remedy, go } = common.notFound;
+  return (
+    <Page headline={title} under={remedy}>
+      <a class="press" href={HOME}>
+        {go}
+      </a>
+    </Page>
   );
 }
 

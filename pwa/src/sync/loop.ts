@@ -1,7 +1,7 @@
 import type { BookStorage } from "../storage/port.ts";
 import type { SyncFault } from "./fault.ts";
 import { ifAlone, type Locks } from "./lock.ts";
-import { Pace } from "./pace.ts";
+import { fullPace } from "./pace.ts";
 import { type RoundOutcome, syncRound } from "./round.ts";
 import type { Ask } from "./server.ts";
 
@@ -50,7 +50,7 @@ export interface Sync {
 /** Runs rounds: after saves, on occasions, every minute while visible, and after faults with growing pauses. */
 export function startSync(tools: SyncTools): Sync {
   const told = new Set<(state: SyncState) => void>();
-  const pace = new Pace();
+  const paces = fullPace();
   let state: SyncState = { busy: false, fault: null, complete_ms: null, skew_ms: null };
   let timer: ReturnType<typeof setTimeout> | undefined;
   let due_ms = Number.POSITIVE_INFINITY;
@@ -109,7 +109,7 @@ export function startSync(tools: SyncTools): Sync {
       storage: tools.storage,
       ask: (request) =>
         stopped ? Promise.resolve({ kind: "unreachable", slow: false }) : tools.ask(request),
-      pace,
+      paces,
       mayPush: tools.mayPush(),
       greet: tools.greet,
     });

@@ -1,29 +1,42 @@
-const MOST_PUSHED = 200;
-const MOST_PULLED = 500;
+const QUICK_BEFORE_MORE = 3;
 
 /**
- * How much one request carries. On a slow line a full batch may never arrive within the time limit, so a slow
- * answer halves it, down to one entry; each answer in time doubles it again.
+ * How many entries one request carries. On a slow line a full batch may never arrive within the time limit, so a
+ * slow answer halves it, down to one entry; a few answers in time in a row double it again.
  */
 export class Pace {
-  #push = MOST_PUSHED;
-  #pull = MOST_PULLED;
+  readonly #most: number;
+  #now: number;
+  #quick = 0;
 
-  get push(): number {
-    return this.#push;
+  constructor(most: number) {
+    this.#most = most;
+    this.#now = most;
   }
 
-  get pull(): number {
-    return this.#pull;
+  get now(): number {
+    return this.#now;
   }
 
   slower(): void {
-    this.#push = Math.max(1, Math.floor(this.#push / 2));
-    this.#pull = Math.max(1, Math.floor(this.#pull / 2));
+    this.#now = Math.max(1, Math.floor(this.#now / 2));
+    this.#quick = 0;
   }
 
-  faster(): void {
-    this.#push = Math.min(MOST_PUSHED, this.#push * 2);
-    this.#pull = Math.min(MOST_PULLED, this.#pull * 2);
+  quick(): void {
+    this.#quick += 1;
+    if (this.#quick < QUICK_BEFORE_MORE) return;
+    this.#now = Math.min(this.#most, this.#now * 2);
+    this.#quick = 0;
   }
+}
+
+/** What the server takes and gives at most in one request. */
+export interface Paces {
+  readonly push: Pace;
+  readonly pull: Pace;
+}
+
+export function fullPace(): Paces {
+  return { push: new Pace(200), pull: new Pace(500) };
 }

@@ -24,7 +24,7 @@ export async function pull(storage: BookStorage, ask: Ask, pace: Pace): Promise<
     const cursor = await storage.cursor();
     const answer = await ask({
       method: "GET",
-      path: `/api/v1/pull?${new URLSearchParams({ ...(cursor ? { cursor } : {}), limit: String(pace.pull) })}`,
+      path: `/api/v1/pull?${new URLSearchParams({ ...(cursor ? { cursor } : {}), limit: String(pace.now) })}`,
       parse: parsePullAnswer,
     });
     if (answer.kind === "refused" && answer.status === 409) {
@@ -36,7 +36,7 @@ export async function pull(storage: BookStorage, ask: Ask, pace: Pace): Promise<
       if (answer.kind === "unreachable" && answer.slow) pace.slower();
       return { kind: "fault", fault: faultOf(answer) };
     }
-    pace.faster();
+    pace.quick();
     const rows = await verifiedRows(answer.value, cursor);
     if (!rows) return { kind: "fault", fault: { code: "damaged" } };
     if (rows.length > 0 || answer.value.cursor !== cursor) {

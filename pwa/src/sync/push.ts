@@ -24,10 +24,10 @@ export async function push(storage: BookStorage, ask: Ask, pace: Pace): Promise<
   const halves: WaitingEntry[][] = [];
   let pushed = 0;
   while (halves.length > 0 || queue.length > 0) {
-    const batch = halves.pop() ?? nextBatch(queue, pace.push);
+    const batch = halves.pop() ?? nextBatch(queue, pace.now);
     const answer = await offer(ask, batch);
     if (answer.kind === "ok") {
-      pace.faster();
+      pace.quick();
       pushed += batch.length;
       await heed(storage, answer.value);
       continue;

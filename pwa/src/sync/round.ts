@@ -1,7 +1,7 @@
 import { notSaved } from "../storage/not-saved.ts";
 import type { BookStorage } from "../storage/port.ts";
 import type { SyncFault } from "./fault.ts";
-import type { Pace } from "./pace.ts";
+import type { Paces } from "./pace.ts";
 import { type PullOutcome, pull } from "./pull.ts";
 import { push } from "./push.ts";
 import type { Ask } from "./server.ts";
@@ -19,7 +19,7 @@ export interface RoundOutcome {
 export interface RoundTools {
   readonly storage: BookStorage;
   readonly ask: Ask;
-  readonly pace: Pace;
+  readonly paces: Paces;
   /** Readers pull only. */
   readonly mayPush: boolean;
   /**
@@ -43,18 +43,18 @@ export async function syncRound(tools: RoundTools): Promise<RoundOutcome> {
  * Reading comes first: it shows what an earlier round delivered although its answer was lost, and whether the
  * server's history is still the one we know.
  */
-async function exchange({ storage, ask, pace, mayPush, greet }: RoundTools): Promise<RoundOutcome> {
-  let pulled = await pull(storage, ask, pace);
+async function exchange({ storage, ask, paces, mayPush, greet }: RoundTools): Promise<RoundOutcome> {
+  let pulled = await pull(storage, ask, paces.pull);
   for (let resets = 0; resets <= MOST_RESETS; resets += 1) {
     if (pulled.kind === "fault") return stopped(pulled.fault);
     if (pulled.kind === "reset") {
       const stranger = await greet();
       if (stranger) return stopped(stranger);
     }
-    const pushed = mayPush ? await push(storage, ask, pace) : { pushed: 0, fault: null };
+    const pushed = mayPush ? await push(storage, ask, paces.push) : { pushed: 0, fault: null };
     if (pushed.fault && !isAboutPushOnly(pushed.fault)) return stopped(pushed.fault);
     // What was acknowledged counts as "on the server" only after it came back in this pull.
-    if (pulled.kind === "reset" || pushed.pushed > 0) pulled = await pull(storage, ask, pace);
+    if (pulled.kind === "reset" || pushed.pushed > 0) pulled = await pull(storage, ask, paces.pull);
     if (pulled.kind === "end") return { complete: true, fault: pushed.fault, skew_ms: skewOf(pulled) };
   }
   return stopped({ code: "damaged" });
