@@ -71,17 +71,25 @@ def parse_json(raw: bytes) -> object:
 
     Raises EnvelopeError for bytes that are no UTF-8 or no JSON, doubled keys, and every value without a canonical form.
     """
+    return _normal(load_json(raw), "$", 1 - LEVELS_AROUND_AN_ENTRY)
+
+
+def load_json(raw: bytes) -> object:
+    """Read JSON strictly, its values as they are written: `read_entry` brings those of an entry into normal form.
+
+    Raises EnvelopeError for bytes that are no UTF-8 or no JSON, doubled keys, NaN and endless whole numbers.
+    """
     try:
-        value = json.loads(
+        value: object = json.loads(
             raw.decode("utf-8"), object_pairs_hook=_pairs, parse_constant=_refuse_constant, parse_int=_whole
         )
+        return value
     except UnicodeDecodeError as fault:
         raise EnvelopeError("$", "The text is not UTF-8.") from fault
     except json.JSONDecodeError as fault:
         raise EnvelopeError("$", f"The text is not JSON: {fault.msg} at character {fault.pos}.") from fault
     except RecursionError as fault:
         raise EnvelopeError("$", f"Nested more than {DEEPEST} levels deep.") from fault
-    return _normal(value, "$", 1 - LEVELS_AROUND_AN_ENTRY)
 
 
 def read_entry(value: object) -> Entry:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from broodline.book.wire import Entry, parse_json, read_entry
+from broodline.book.wire import Entry, load_json, read_entry
 from broodline.errors import EnvelopeError
 
 
@@ -35,7 +35,7 @@ def read_lines(lines: Iterable[bytes]) -> Iterator[Line]:
         if not text.strip():
             continue
         try:
-            yield GoodLine(number, read_entry(parse_json(text)))
+            yield GoodLine(number, read_entry(load_json(text)))
         except EnvelopeError as fault:
             remedy = "Correct this line and import the file again; lines already taken are not taken twice."
             yield BadLine(number, fault.field, fault.message, remedy)

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from broodline.book.wire import Entry, parse_json, read_entry
+from broodline.book.wire import Entry, load_json, read_entry
 from broodline.errors import EnvelopeError, ProtocolTooOld, TooLarge
 from broodline.store.log import Log, Placed
 
@@ -34,7 +34,7 @@ def read_batch(request: bytes) -> list[Entry]:
     """The entries of a push request. Raises as `push` does."""
     if len(request) > MOST_BYTES:
         raise TooLarge(f"The request has {len(request)} bytes; {MOST_BYTES} are taken at once.")
-    message = parse_json(request)
+    message = load_json(request)
     if not isinstance(message, dict):
         raise EnvelopeError("$", "A push is a JSON object with v and entries.")
     entries = message.get("entries")
@@ -47,6 +47,8 @@ def read_batch(request: bytes) -> list[Entry]:
 
 
 def _check_protocol(v: object) -> None:
+    if isinstance(v, float) and v.is_integer():
+        v = int(v)
     if not isinstance(v, int) or isinstance(v, bool):
         raise EnvelopeError("v", f"v must be the number of the protocol, {PROTOCOL}.")
     if v < PROTOCOL:
