@@ -19,6 +19,7 @@ from zoneinfo import ZoneInfo
 from broodline.trade.species import Species
 
 DAY = timedelta(hours=24)
+_FIRST = datetime(1, 1, 2, tzinfo=UTC)
 _LAST = datetime(9999, 12, 30, tzinfo=UTC)
 
 
@@ -45,10 +46,22 @@ def day_of(set_at: datetime, now: datetime) -> int:
     return (now - set_at) // DAY
 
 
-def milestone(set_at: datetime, day: float) -> Milestone:
-    """The beginning of day `day`: day x 24 h after setting, UTC; held at the end of the calendar's last year."""
+def later(at: datetime, span: timedelta) -> datetime:
+    """at + span in UTC, held a day inside the years 1 and 9999, so that every zone can show it. at: aware.
+
+    >>> later(datetime(9999, 12, 30, tzinfo=UTC), timedelta(days=9)).year
+    9999
+    """
     try:
-        return Milestone(day, min(set_at.astimezone(UTC) + day * DAY, _LAST))
+        return max(_FIRST, min(at.astimezone(UTC) + span, _LAST))
+    except OverflowError:
+        return _LAST if span > timedelta(0) else _FIRST
+
+
+def milestone(set_at: datetime, day: float) -> Milestone:
+    """The beginning of day `day`: day x 24 h after setting, held within the calendar's years."""
+    try:
+        return Milestone(day, later(set_at, day * DAY))
     except OverflowError:
         return Milestone(day, _LAST)
 

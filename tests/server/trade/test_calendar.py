@@ -14,6 +14,7 @@ from broodline.trade.calendar import (
     day_of,
     incubation_calendar,
     instant_text,
+    later,
     local_date,
     milestone,
     zone_named,
@@ -60,6 +61,10 @@ def test_days_beyond_the_calendar_are_held_at_its_end() -> None:
     last = datetime(9999, 12, 30, tzinfo=UTC)
     assert milestone(last, 30).at == last
     assert milestone(datetime(2026, 3, 1, tzinfo=UTC), 1e14).at == last
+    assert milestone(datetime(2026, 3, 1, tzinfo=UTC), 3e6).at == last
+    assert later(datetime(1, 1, 2, tzinfo=UTC), timedelta(days=-9)) == datetime(1, 1, 2, tzinfo=UTC)
+    for zone in ("Pacific/Kiritimati", "Etc/GMT+12"):
+        assert local_date(last, zone).startswith("9999-12-")
 
 
 @pytest.mark.parametrize("name", ["Nowhere/Atall", "", "../etc/passwd", "Europe", "a\0b"])

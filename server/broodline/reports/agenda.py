@@ -1,0 +1,204 @@
+"""What is due for the settings that run: candle, lock down, watch the hatch, pull chicks, open what did not hatch.
+
+Mirrored in pwa/src/book/agenda.ts over tests/vectors/agenda.json; no statistics here. The real act makes a task
+done, and so does a `care` for it at that place. A task is shown a week ahead.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Any, cast
+
+from broodline.book.bodies_rooms import Care
+from broodline.book.moments import instant, moment_ms
+from broodline.book.stages import CHICK_STAGES
+from broodline.book.standing import Lot, Move, Setting, Standing
+from broodline.trade.calendar import Calendar, day_of, incubation_calendar, instant_text, later, local_date, milestone
+from broodline.trade.sources import cell, read_table, source_of
+from broodline.trade.species import species_named
+
+_TABLE = read_table("agenda")
+_HOURS = {name: timedelta(hours=cell(written).value) for name, written in _TABLE["hours"].items()}
+_DAYS = {name: int(cell(written).value) for name, written in _TABLE["days"].items()}
+_EARLY = timedelta(days=-_DAYS["done_early"])
+_SEEN_AT_CANDLING = frozenset({"clear", "blood_ring", "quitter"})
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One thing to do.
+
+    at: from when, UTC. day: of incubation. n: eggs or chicks. since: a care on that date or later makes it done.
+    due: the date it is due, in the holding's zone; watching the hatch is due every day anew.
+    """
+
+    task: str
+    setting: str
+    place: str
+    at: datetime
+    day: int
+    n: int
+    since: str
+    due: str
+
+
+def due(standing: Standing, now: datetime) -> dict[str, Any]:
+    """What is due at `now` and within a week, overdue first; dates in the holding's zone.
+
+    {on, tasks: [{due, at, place, setting, task, day, n, words, why, source, overdue}]}
+    """
+    zone = standing.keeper.zone
+    today = local_date(now, zone)
+    last = local_date(later(now, timedelta(days=_DAYS["shown_ahead"])), zone)
+    tasks = [
+        task
+        for setting in standing.settings.values()
+        for task in tasks_of(standing, setting, now)
+        if task.due <= last and not _cared(standing, task)
+    ]
+    tasks.sort(key=lambda task: (task.due >= today, task.at, task.place, task.setting, task.task))
+    return {"on": today, "tasks": [_task_json(standing, task, today) for task in tasks]}
+
+
+def tasks_of(standing: Standing, setting: Setting, now: datetime) -> Iterator[Task]:
+    """All that one setting still asks for, however far ahead; nothing for a species the tables do not know."""
+    species = species_named(setting.species)
+    if species is None:
+        return
+    zone = standing.keeper.zone
+    calendar = incubation_calendar(species, instant(setting.set_at_ms), setting.lockdown_day)
+    lots = [standing.lots[name] for name in setting.lots]
+    hatches = _hatches(setting, lots)
+    yield from _candling(setting, lots, calendar, zone, now)
+    yield from _locking(standing, setting, calendar)
+    yield from _hatching(setting, lots, calendar, hatches, zone, now)
+    yield from _pulling(setting, hatches, zone)
+    yield from _opening(setting, calendar, hatches, zone, now)
+
+
+def _candling(setting: Setting, lots: list[Lot], calendar: Calendar, zone: str, now: datetime) -> Iterator[Task]:
+    """Each candling until the next one may begin, or until lockdown; lots looked into are left out."""
+    ends = [*(later(stone.at, _EARLY) for stone in calendar.candle[1:]), calendar.lockdown.at]
+    for stone, end in zip(calendar.candle, ends, strict=False):
+        since = later(stone.at, _EARLY)
+        waiting = sum(_eggs(lot) for lot in lots if not _candled(lot, int(stone.day), since))
+        if waiting and now < end and setting.locked_at_ms is None:
+            dates = local_date(since, zone), local_date(stone.at, zone)
+            yield Task("candle", setting.id, setting.place, stone.at, int(stone.day), waiting, *dates)
+
+
+def _candled(lot: Lot, day: int, since: datetime) -> bool:
+    """Whether the lot was looked into for this candling, or something was taken out as candling does."""
+    looked = any(look.what == "candled" and look.day >= day - _DAYS["done_early"] for look in lot.looks)
+    return looked or any(
+        move.source == "set" and move.target in _SEEN_AT_CANDLING and instant(move.at_ms) >= since for move in lot.moves
+    )
+
+
+def _locking(standing: Standing, setting: Setting, calendar: Calendar) -> Iterator[Task]:
+    """Lockdown, unless it is done or a hen does the turning."""
+    place = standing.places.get(setting.place)
+    n = setting.stages.get("set", 0)
+    if n <= 0 or setting.locked_at_ms is not None or (place is not None and place.role == "hen"):
+        return
+    zone = standing.keeper.zone
+    stone = calendar.lockdown
+    dates = local_date(later(stone.at, _EARLY), zone), local_date(stone.at, zone)
+    yield Task("lockdown", setting.id, setting.place, stone.at, int(stone.day), n, *dates)
+
+
+def _hatching(
+    setting: Setting, lots: list[Lot], calendar: Calendar, hatches: list[Move], zone: str, now: datetime
+) -> Iterator[Task]:
+    """Every day from the window's first until opening; a look at the hatch on that date makes it done."""
+    n = _resting(setting)
+    if n <= 0 or now >= _opening_at(calendar, hatches):
+        return
+    stone = calendar.hatch_from
+    date = max(local_date(stone.at, zone), local_date(now, zone))
+    looked = [look.at_ms for lot in lots for look in lot.looks if look.what == "hatch"]
+    if not any(local_date(instant(ms), zone) >= date for ms in [*looked, *(move.at_ms for move in hatches)]):
+        yield Task("hatch", setting.id, _hatcher(setting), stone.at, int(stone.day), n, date, date)
+
+
+def _pulling(setting: Setting, hatches: list[Move], zone: str) -> Iterator[Task]:
+    """Chicks still where they hatched are the last that came out; the first of those says when."""
+    n = setting.stages.get("hatched", 0)
+    if n <= 0 or not hatches:
+        return
+    counted = 0
+    oldest = hatches[-1]
+    for move in reversed(hatches):
+        oldest = move
+        counted += move.n
+        if counted >= n:
+            break
+    out = instant(oldest.at_ms)
+    at = later(out, _HOURS["pull_after_hatch"])
+    day = day_of(instant(setting.set_at_ms), at)
+    yield Task("pull", setting.id, _hatcher(setting), at, day, n, local_date(out, zone), local_date(at, zone))
+
+
+def _opening(setting: Setting, calendar: Calendar, hatches: list[Move], zone: str, now: datetime) -> Iterator[Task]:
+    n = _resting(setting) + max(0, setting.stages.get("unhatched", 0))
+    at = _opening_at(calendar, hatches)
+    if n > 0 and now >= calendar.lockdown.at:
+        day, date = day_of(instant(setting.set_at_ms), at), local_date(at, zone)
+        yield Task("open", setting.id, _hatcher(setting), at, day, n, date, date)
+
+
+def _opening_at(calendar: Calendar, hatches: list[Move]) -> datetime:
+    """Not before the last day of the window is over, nor 24 h after the last chick; a day more where none came."""
+    window_over = milestone(calendar.hatch_to.at, 1).at
+    if not hatches:
+        return later(window_over, _HOURS["open_after_window_without_chick"])
+    return max(window_over, later(instant(hatches[-1].at_ms), _HOURS["open_after_last_chick"]))
+
+
+def _hatches(setting: Setting, lots: list[Lot]) -> list[Move]:
+    """Every move of eggs into hatched, in order of time."""
+    moves = [*setting.among, *(move for lot in lots for move in lot.moves)]
+    out = [move for move in moves if move.target == "hatched" and move.source not in CHICK_STAGES]
+    return sorted(out, key=lambda move: (move.at_ms, move.entry))
+
+
+def _resting(setting: Setting) -> int:
+    return sum(max(0, setting.stages.get(stage, 0)) for stage in ("set", "locked"))
+
+
+def _eggs(lot: Lot) -> int:
+    return max(0, lot.stages.get("set", 0))
+
+
+def _hatcher(setting: Setting) -> str:
+    return setting.locked_place or setting.place
+
+
+def _cared(standing: Standing, task: Task) -> bool:
+    for head in standing.heads.get("care", ()):
+        care = cast(Care, head.body)
+        here = care.place is None or standing.root_of.get(care.place, care.place) == task.place
+        on = care.on if len(care.on) == 10 else local_date(instant(moment_ms(care.on)), standing.keeper.zone)
+        if care.task == task.task and here and on >= task.since:
+            return True
+    return False
+
+
+def _task_json(standing: Standing, task: Task, today: str) -> dict[str, Any]:
+    words = _TABLE["tasks"][task.task]
+    place = standing.places.get(task.place)
+    said = words.get("words_hen", words["words"]) if place is not None and place.role == "hen" else words["words"]
+    name = place.name if place is not None else "an unknown place"
+    return {
+        "due": task.due,
+        "at": instant_text(task.at),
+        "place": task.place,
+        "setting": task.setting,
+        "task": task.task,
+        "day": task.day,
+        "n": task.n,
+        "words": said.replace("{n}", str(task.n)).replace("{place}", name),
+        "why": words["why"],
+        "source": source_of(words["source"]).title,
+        "overdue": task.due < today,
+    }

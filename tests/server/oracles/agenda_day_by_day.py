@@ -1,0 +1,149 @@
+"""A slow and obvious second opinion on the agenda: walk through the days of each setting with a finger.
+
+Reads plain documents (no corrections among them), replays every move, and asks of each day what falls on it.
+"""
+
+from collections import Counter
+from datetime import UTC, date, datetime, timedelta
+from typing import Any
+from zoneinfo import ZoneInfo
+
+Document = dict[str, Any]
+CHICKS = {"hatched", "brooding", "growing", "flock", "died", "culled", "parted"}
+# candling days, lockdown, window: Texas A&M B-6092 (read on a copy); candling UF1112 and MSU P1150
+DAYS = {"chicken": ([7, 14], 18, 21, 21), "duck": ([7, 14], 25, 28, 28), "coturnix": ([7], 15, 17, 18)}
+
+
+def moment(text: str) -> datetime:
+    return datetime.fromisoformat(text.replace("Z", "+00:00"))
+
+
+class Story:
+    """One setting as told by the documents."""
+
+    def __init__(self, founding: Document, documents: list[Document], zone: ZoneInfo) -> None:
+        body = founding["body"]
+        self.id, self.place, self.zone = founding["id"], body["place"], zone
+        self.set_at = moment(body["set_at"])
+        self.candle, lockdown, self.first, self.last = DAYS[body["species"]]
+        self.lockdown = body.get("lockdown_day", lockdown)
+        self.lots = {lot["lot"]: Counter({"set": lot["n"]}) for lot in body["lots"]}
+        self.whole = Counter({"set": sum(lot["n"] for lot in body["lots"])})
+        self.locked = [one for one in documents if one["kind"] == "locked" and one["body"]["setting"] == self.id]
+        self.looks = [one for one in documents if one["kind"] == "looked" and one["body"]["lot"] in self.lots]
+        self.moves: list[tuple[datetime, Document]] = []
+        for one in documents:
+            for move in one["body"]["moves"] if one["kind"] == "moved" else []:
+                if move.get("lot") in self.lots or set(move.get("among", [])) & set(self.lots):
+                    self.take(moment(one["at"]), move)
+        self.chicks = sorted(
+            (at, move["n"]) for at, move in self.moves if move["to"] == "hatched" and move["from"] not in CHICKS
+        )
+
+    def take(self, at: datetime, move: Document) -> None:
+        self.moves.append((at, move))
+        for stages in (self.whole, self.lots.get(move.get("lot", ""))):
+            if stages is not None:
+                stages[move["from"]] -= move["n"]
+                stages[move["to"]] += move["n"]
+
+    def at(self, day: float) -> datetime:
+        return self.set_at + timedelta(hours=24 * day)
+
+    def on(self, at: datetime) -> date:
+        return at.astimezone(self.zone).date()
+
+    def hatcher(self) -> str:
+        places = [one["body"]["place"] for one in self.locked if "place" in one["body"]]
+        return places[0] if places else self.place
+
+    def resting(self) -> int:
+        return max(0, self.whole["set"]) + max(0, self.whole["locked"])
+
+    def opening(self) -> datetime:
+        over = self.at(self.last + 1)
+        return max(over, self.chicks[-1][0] + timedelta(hours=24)) if self.chicks else over + timedelta(hours=24)
+
+    def asks(self, now: datetime) -> list[tuple[str, datetime, str, int, date, date]]:
+        """(task, at, place, n, due, since) of everything this setting still asks for."""
+        found = []
+        for day in range(200):
+            if day in self.candle and day < self.lockdown:
+                found += self.candling(day, now)
+        if self.whole["set"] > 0 and not self.locked:
+            at = self.at(self.lockdown)
+            found.append(("lockdown", at, self.place, self.whole["set"], self.on(at), self.on(at - timedelta(days=2))))
+        found += self.hatching(now)
+        still = self.whole["hatched"]
+        for at, n in reversed(self.chicks):
+            if 0 < still <= n:
+                due = at + timedelta(hours=24)
+                found.append(("pull", due, self.hatcher(), self.whole["hatched"], self.on(due), self.on(at)))
+            still -= n
+        shut = self.resting() + max(0, self.whole["unhatched"])
+        if shut and now >= self.at(self.lockdown):
+            at = self.opening()
+            found.append(("open", at, self.hatcher(), shut, self.on(at), self.on(at)))
+        return found
+
+    def candling(self, day: int, now: datetime) -> list[tuple[str, datetime, str, int, date, date]]:
+        later = [other for other in self.candle if day < other < self.lockdown]
+        end = self.at(later[0] - 2) if later else self.at(self.lockdown)
+        if self.locked or now >= end:
+            return []
+        waiting = 0
+        for lot, stages in self.lots.items():
+            looked = any(
+                one["body"]["lot"] == lot and one["body"]["what"] == "candled" and one["body"]["day"] >= day - 2
+                for one in self.looks
+            )
+            taken = any(
+                move.get("lot") == lot
+                and move["from"] == "set"
+                and move["to"] in ("clear", "blood_ring", "quitter")
+                and at >= self.at(day - 2)
+                for at, move in self.moves
+            )
+            waiting += 0 if looked or taken else max(0, stages["set"])
+        at = self.at(day)
+        return [("candle", at, self.place, waiting, self.on(at), self.on(self.at(day - 2)))] if waiting else []
+
+    def hatching(self, now: datetime) -> list[tuple[str, datetime, str, int, date, date]]:
+        if not self.resting() or now >= self.opening():
+            return []
+        day = max(self.on(self.at(self.first)), self.on(now))
+        looked = [moment(one["at"]) for one in self.looks if one["body"]["what"] == "hatch"]
+        if any(self.on(at) >= day for at in [*looked, *(at for at, _ in self.chicks)]):
+            return []
+        return [("hatch", self.at(self.first), self.hatcher(), self.resting(), day, day)]
+
+
+def agenda(documents: list[Document], now: datetime) -> list[dict[str, Any]]:
+    """Tasks in order, without words: due, at, place, setting, task, n, overdue."""
+    zone = ZoneInfo(next((one["body"]["zone"] for one in documents if one["kind"] == "keeper"), "UTC"))
+    cares = [one["body"] for one in documents if one["kind"] == "care"]
+    today = now.astimezone(zone).date()
+    week = (now + timedelta(days=7)).astimezone(zone).date()
+    tasks = []
+    for founding in documents:
+        if founding["kind"] != "set" or founding["body"]["species"] not in DAYS:
+            continue
+        story = Story(founding, documents, zone)
+        for task, at, place, n, due, since in story.asks(now):
+            cared = any(
+                care["task"] == task and care.get("place", place) == place and date.fromisoformat(care["on"]) >= since
+                for care in cares
+            )
+            if due <= week and not cared:
+                tasks.append(
+                    {
+                        "due": due.isoformat(),
+                        "at": at.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z"),
+                        "place": place,
+                        "setting": story.id,
+                        "task": task,
+                        "n": n,
+                        "overdue": due < today,
+                    }
+                )
+    return sorted(tasks, key=lambda one: (not one["overdue"], one["at"], one["place"], one["setting"], one["task"]))

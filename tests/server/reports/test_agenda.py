@@ -1,0 +1,185 @@
+"""What is due: by hand, over the shared vectors, and against an oracle that walks through the days."""
+
+import json
+from datetime import datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from broodline.book.fold import fold
+from broodline.book.wire import read_entry
+from broodline.reports.agenda import due
+from tests.book_writer import START, BookWriter
+from tests.server.oracles.agenda_day_by_day import agenda
+
+VECTORS = Path(__file__).parents[2] / "vectors" / "agenda.json"
+CASES = json.loads(VECTORS.read_text(encoding="utf-8"))["cases"]
+SHARED = ("due", "at", "place", "setting", "task", "n", "overdue")
+
+
+WAYS = [
+    ("set", "clear"), ("set", "quitter"), ("set", "locked"), ("locked", "hatched"), ("set", "hatched"),
+    ("hatched", "brooding"), ("locked", "unhatched"), ("unhatched", "dead_late"), ("unhatched", "hatched"),
+]  # fmt: skip
+
+
+def plain(found: dict[str, Any]) -> list[dict[str, Any]]:
+    return [{name: task[name] for name in SHARED} for task in found["tasks"]]
+
+
+def asked(book: BookWriter, days: float) -> dict[str, Any]:
+    return due(fold(book.entries()), START + timedelta(days=days))
+
+
+def shown(book: BookWriter, days: float) -> list[tuple[str, int, bool]]:
+    return [(task["task"], task["n"], task["overdue"]) for task in asked(book, days)["tasks"]]
+
+
+@pytest.fixture
+def book() -> BookWriter:
+    writer = BookWriter()
+    writer.keeper()
+    return writer
+
+
+def start(book: BookWriter, eggs: int = 12, **more: Any) -> tuple[str, str]:
+    lot = book.lot()
+    setting = book.set_eggs(more.pop("place", None) or book.incubator(), [(lot, book.family("Rowan"), eggs)], **more)
+    return setting, lot
+
+
+@pytest.mark.parametrize("case", CASES, ids=[case["name"] for case in CASES])
+def test_vectors(case: dict[str, Any]) -> None:
+    entries = [read_entry(document) for document in case["in"]["entries"]]
+    assert plain(due(fold(entries), datetime.fromisoformat(case["in"]["now"]))) == case["out"]
+
+
+def test_a_setting_from_first_candling_to_opening(book: BookWriter) -> None:
+    setting, lot = start(book)
+    assert shown(book, -1) == []
+    assert shown(book, 1) == [("candle", 12, False)]
+    assert shown(book, 9) == [("candle", 12, True), ("candle", 12, False)]
+    assert shown(book, 12.5) == [("candle", 12, False), ("lockdown", 12, False)]
+    book.look(setting, lot, live=10, unsure=2, day=13)
+    assert shown(book, 13) == [("lockdown", 12, False)]
+    assert shown(book, 19) == [("lockdown", 12, True), ("hatch", 12, False), ("open", 12, False)]
+    book.write("locked", {"setting": setting})
+    book.move(lot, "set", "locked", 12, at=START + timedelta(days=18))
+    assert shown(book, 21) == [("hatch", 12, False), ("open", 12, False)]
+    book.move(lot, "locked", "hatched", 8, at=START + timedelta(days=21))
+    assert shown(book, 21.1) == [("open", 4, False), ("pull", 8, False)]
+    assert shown(book, 21.9) == [("hatch", 4, False), ("open", 4, False), ("pull", 8, False)]
+    book.move(lot, "hatched", "brooding", 8)
+    book.move(lot, "locked", "unhatched", 4)
+    assert shown(book, 23) == [("open", 4, True)]
+    book.move(lot, "unhatched", "infertile", 4)
+    assert shown(book, 23) == []
+
+
+def test_opening_waits_24_hours_after_the_last_chick(book: BookWriter) -> None:
+    _, lot = start(book)
+    book.move(lot, "set", "hatched", 8, at=START + timedelta(days=21))
+    book.move(lot, "set", "hatched", 1, at=START + timedelta(days=22, hours=6))
+    found = [task for task in asked(book, 22.5)["tasks"] if task["task"] == "open"]
+    assert [task["at"] for task in found] == ["2026-03-24T14:00:00.000Z"]
+
+
+def test_chicks_still_in_the_hatcher_are_the_last_ones_out(book: BookWriter) -> None:
+    _, lot = start(book)
+    book.move(lot, "set", "hatched", 5, at=START + timedelta(days=20))
+    book.move(lot, "set", "hatched", 3, at=START + timedelta(days=21))
+    book.move(lot, "hatched", "brooding", 5, at=START + timedelta(days=21, hours=1))
+    pull = next(task for task in asked(book, 21.2)["tasks"] if task["task"] == "pull")
+    assert (pull["n"], pull["at"]) == (3, "2026-03-23T08:00:00.000Z")
+
+
+def test_words_name_the_place_and_the_source(book: BookWriter) -> None:
+    start(book)
+    task = asked(book, 6)["tasks"][0]
+    assert task["words"] == "Candle the 12 eggs in Loft box."
+    assert task["source"] == "Hatchability Problem Analysis, CIR1112"
+    assert "blood rings" in task["why"]
+
+
+def test_a_hen_is_candled_at_dusk_never_locked_down_and_left_alone(book: BookWriter) -> None:
+    hen = book.write("place", {"name": "Dot", "role": "hen"})
+    start(book, place=hen)
+    assert "at dusk" in asked(book, 6)["tasks"][0]["words"]
+    assert [task["task"] for task in asked(book, 17)["tasks"]] == ["candle", "hatch"]
+    assert "alone" in asked(book, 17)["tasks"][1]["words"]
+
+
+def test_place_and_species_nobody_entered(book: BookWriter) -> None:
+    start(book, place="01950000-0000-7000-8000-00000000ffff")
+    assert "an unknown place" in asked(book, 6)["tasks"][0]["words"]
+    start(book, species="phoenix")
+    assert len(asked(book, 6)["tasks"]) == 1
+
+
+@pytest.mark.parametrize(
+    ("care", "done"),
+    [
+        ({"task": "candle", "on": "2026-03-06"}, True),
+        ({"task": "candle", "on": "2026-03-05"}, False),
+        ({"task": "candle", "on": "2026-03-05T23:30:00-01:00"}, True),
+        ({"task": "lockdown", "on": "2026-03-08"}, False),
+        ({"task": "candle", "on": "2026-03-08", "place": "elsewhere"}, False),
+    ],
+)
+def test_a_care_makes_a_task_done(book: BookWriter, care: dict[str, str], done: bool) -> None:
+    start(book)
+    book.write("care", care)
+    assert shown(book, 6) == ([] if done else [("candle", 12, False)])
+
+
+def test_a_setting_at_the_edge_of_time_is_no_error(book: BookWriter) -> None:
+    for year, day in ((1, 0.1), (9999, 1e14)):
+        start(book, set_at=datetime.fromisoformat(f"{year:04}-12-31T00:00:00+00:00"), lockdown_day=day)
+    assert all(task["overdue"] for task in asked(book, 1)["tasks"])
+
+
+@st.composite
+def documents(draw: st.DrawFn) -> tuple[list[dict[str, Any]], datetime]:
+    writer = BookWriter()
+    writer.keeper(draw(st.sampled_from(["UTC", "Europe/Dublin", "America/New_York", "Pacific/Apia"])))
+    family, places = writer.family("Rowan"), [writer.incubator(), writer.incubator("Hatcher")]
+    lots: list[tuple[str, str]] = []
+    for _ in range(draw(st.integers(1, 2))):
+        own = [writer.lot() for _ in range(draw(st.integers(1, 2)))]
+        more = {"lockdown_day": draw(st.integers(5, 20))} if draw(st.booleans()) else {}
+        species = draw(st.sampled_from(["chicken", "duck", "coturnix", "phoenix"]))
+        set_at = START + timedelta(hours=draw(st.integers(0, 200)))
+        sown = [(lot, family, draw(st.integers(1, 12))) for lot in own]
+        setting = writer.set_eggs(draw(st.sampled_from(places)), sown, set_at=set_at, species=species, **more)
+        lots += [(setting, lot) for lot in own]
+    for _ in range(draw(st.integers(0, 10))):
+        at = START + timedelta(hours=draw(st.integers(0, 800)))
+        setting, lot = draw(st.sampled_from(lots))
+        kind = draw(st.sampled_from(["move", "move", "move", "among", "look", "lock", "care"]))
+        way = draw(st.sampled_from(WAYS))
+        n = draw(st.integers(1, 12))
+        if kind == "move":
+            writer.move(lot, *way, n, at=at)
+        elif kind == "among":
+            own = [other for one, other in lots if one == setting]
+            writer.write("moved", {"moves": [{"among": own, "from": way[0], "to": way[1], "n": n}]}, at=at)
+        elif kind == "look":
+            what = draw(st.sampled_from(["candled", "hatch"]))
+            writer.look(setting, lot, what, day=draw(st.integers(3, 20)), live=n, at=at)
+        elif kind == "lock":
+            writer.write("locked", {"setting": setting, "place": places[1]}, at=at)
+        else:
+            task = draw(st.sampled_from(["candle", "lockdown", "hatch", "pull", "open"]))
+            where = {"place": draw(st.sampled_from(places))} if draw(st.booleans()) else {}
+            writer.write("care", {"task": task, "on": at.date().isoformat(), **where}, at=at)
+    return writer.documents, START + timedelta(hours=draw(st.integers(-50, 1000)))
+
+
+@settings(max_examples=150)
+@given(documents())
+def test_agenda_is_that_of_walking_through_the_days(case: tuple[list[dict[str, Any]], datetime]) -> None:
+    written, now = case
+    assert plain(due(fold([read_entry(document) for document in written]), now)) == agenda(written, now)
