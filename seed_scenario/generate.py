@@ -7,7 +7,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from seed_scenario.expected import agenda_of, problems_of, season_of, standing_of, truth_of
+from seed_scenario.reckoning import agenda_of, problems_of, season_of, standing_of, truth_of
 from seed_scenario.story import Story, tell
 
 HERE = Path(__file__).parent
