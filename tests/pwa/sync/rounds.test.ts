@@ -7,8 +7,7 @@ import { serverAt } from "../../../pwa/src/sync/server.ts";
 import { json, ModelServer, refusal } from "./model-server.ts";
 import { phone } from "./phone.ts";
 
-const positions = async (of: ReturnType<typeof phone>) =>
-  (await of.storage.all()).map((one) => one.position);
+const positions = async (of: ReturnType<typeof phone>) => (await of.storage.all()).map((one) => one.position);
 const pushes = (server: ModelServer) => server.asked.filter((one) => one.path === "/api/v1/push");
 
 describe("a round", () => {
@@ -156,7 +155,9 @@ describe("a batch", () => {
   it("carries at most 200 entries, and less than 256 KiB", async () => {
     const a = phone("a", 1);
     const long = "ä".repeat(3000);
-    await a.storage.append(Array.from({ length: 450 }, (_, i) => a.entry({ body: { text: i < 100 ? long : "short" } })));
+    await a.storage.append(
+      Array.from({ length: 450 }, (_, i) => a.entry({ body: { text: i < 100 ? long : "short" } })),
+    );
     const queue = await a.storage.waiting();
     const sizes: number[] = [];
     while (queue.length > 0) {
@@ -240,7 +241,10 @@ describe("an answer that does not add up", () => {
   type Rows = { position: number; entry: Record<string, unknown> }[];
   const cases: [string, (page: Record<string, unknown>) => unknown][] = [
     ["a row is missing", (page) => ({ ...page, entries: (page.entries as Rows).slice(1) })],
-    ["a row came twice", (page) => ({ ...page, entries: [...(page.entries as Rows), ...(page.entries as Rows)] })],
+    [
+      "a row came twice",
+      (page) => ({ ...page, entries: [...(page.entries as Rows), ...(page.entries as Rows)] }),
+    ],
     [
       "a body was altered",
       (page) => ({
@@ -249,7 +253,10 @@ describe("an answer that does not add up", () => {
       }),
     ],
     ["the rows are out of order", (page) => ({ ...page, entries: [...(page.entries as Rows)].reverse() })],
-    ["there is always more, and nothing comes", (page) => ({ ...page, entries: [], more: true, cursor: `epoch-0.0.${"0".repeat(64)}` })],
+    [
+      "there is always more, and nothing comes",
+      (page) => ({ ...page, entries: [], more: true, cursor: `epoch-0.0.${"0".repeat(64)}` }),
+    ],
     ["the cursor cannot be read", (page) => ({ ...page, cursor: "somewhere" })],
   ];
   for (const [name, change] of cases) {
@@ -258,7 +265,10 @@ describe("an answer that does not add up", () => {
       const [a, b] = [phone("a", 1), phone("b", 99)];
       await a.storage.append([a.entry(), a.entry()]);
       await a.sync(server.fetch);
-      expect(await b.sync(rogue(change, server))).toMatchObject({ complete: false, fault: { code: "damaged" } });
+      expect(await b.sync(rogue(change, server))).toMatchObject({
+        complete: false,
+        fault: { code: "damaged" },
+      });
       expect(await b.storage.all()).toEqual([]);
     });
   }

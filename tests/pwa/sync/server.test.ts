@@ -23,7 +23,8 @@ describe("what comes over the network", () => {
   });
 
   it("is not ours when a gateway answers 502 in HTML, or JSON breaks off", async () => {
-    const bad = async () => new Response("<h1>502</h1>", { status: 502, headers: { "Content-Type": "text/html" } });
+    const bad = async () =>
+      new Response("<h1>502</h1>", { status: 502, headers: { "Content-Type": "text/html" } });
     const half = async () => new Response('{"a":', { headers: { "Content-Type": "application/json" } });
     expect(await answering(bad)).toEqual({ kind: "not_ours" });
     expect(await answering(half)).toEqual({ kind: "not_ours" });
