@@ -1,4 +1,4 @@
-"""Rates of the scenario: k and n as counted egg by egg, agenda as the calendar says, known truth inside the intervals."""
+"""Rates as counted egg by egg, the agenda as the calendar says, the known truth inside the intervals."""
 
 from datetime import datetime, time
 from zoneinfo import ZoneInfo

@@ -5,10 +5,9 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from seed_scenario.generate import HERE, TEMPLATE
-
 from broodline.book.wire import Entry
 from broodline.exchange.seed import seed_entries
+from seed_scenario.generate import HERE, TEMPLATE
 
 # An ordinary day, leap day, New Year, and days on either side of a change of clocks in Europe/Dublin
 # (29 March and 25 October 2026, EU directive 2000/84/EC: the last Sundays of March and October).
