@@ -12,6 +12,7 @@ LOOKS = (
     (19, "21:00"), (20, "07:30"), (20, "13:00"), (20, "19:30"), (20, "23:10"),
     (21, "04:30"), (21, "08:15"), (21, "13:00"), (21, "20:30"), (22, "08:00"),
 )  # fmt: skip
+PIPS_COUNTED = LOOKS[1]
 PULLED = ((21, "13:40"), (22, "08:40"))
 ASTRAY = "astray"  # a chick that stands between two baskets, until its family is known
 FATES = ("infertile", "dead_early", "dead_mid", "dead_late", "dead_internal_pip", "dead_external_pip")
@@ -46,11 +47,9 @@ def watch(book: Notebook, setting: Setting, astray: tuple[str, str]) -> str:
             weak = [egg for egg in out[lot.name] if egg.cause == "weak"]
             move(book, lot, strong, ["hatched"], clock, by=by, why="hatch", day=day)
             move(book, lot, weak, ["hatched"], clock, by=by, why="hatch", day=day, weak=True)
-            if (offset, time) == LOOKS[1]:
-                pipped = sum(egg.pips_by(hours) for egg in lot.resting)
-                look(
-                    book, setting, lot, clock, "hatch", day, by=by, **({"pipped": pipped} if pipped else {"none": True})
-                )
+            pipped = sum(egg.pips_by(hours) for egg in lot.resting) if (offset, time) == PIPS_COUNTED else 0
+            if pipped:
+                look(book, setting, lot, clock, "hatch", day, by=by, pipped=pipped)
             elif not any(out.values()):
                 look(book, setting, lot, clock, "hatch", day, by=by, none=True)
     if found_astray is None:
