@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from broodline import __version__
 from broodline.cli.archive import add_archive
+from broodline.cli.demo import add_demo
 from broodline.cli.pairing import add_pairing
 from broodline.cli.printing import warn
 from broodline.cli.serve import add_serve
@@ -42,6 +43,6 @@ def command_line() -> ArgumentParser:
     parser = ArgumentParser(prog="broodline", description="The book of a flock whose keeper hatches their own eggs.")
     parser.add_argument("--version", action="version", version=f"broodline {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    for add in (add_serve, add_pairing, add_archive, add_upkeep, add_tables):
+    for add in (add_demo, add_serve, add_pairing, add_archive, add_upkeep, add_tables):
         add(commands)
     return parser

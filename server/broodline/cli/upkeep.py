@@ -58,7 +58,7 @@ def run_check(options: Namespace) -> int:
     if faults:
         say(BookDamaged("").remedy)
         return 1
-    say(f"The book is whole: {entries} entries, every hash and the chain agree. {len(problems)} problems to look at.")
+    say(f"The book is whole: {entries} entries, every hash and the chain agree. Problems to look at: {len(problems)}.")
     return 0
 
 

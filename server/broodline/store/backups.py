@@ -82,6 +82,11 @@ def restore(
     return replaced
 
 
+def remove_book(data_dir: Path) -> None:
+    """Delete the book of a folder for good. Only for a demo that is made anew."""
+    _remove(data_dir / FILE_NAME)
+
+
 def _require_sound(copy: Path) -> None:
     """Raise BookDamaged unless the copy opens and everything in it verifies."""
     with typed_faults():

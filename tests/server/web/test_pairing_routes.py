@@ -1,0 +1,159 @@
+"""Pairing over HTTP: the cookie, who one is, the list of devices, and the demo that signs in by itself."""
+
+import json
+
+import pytest
+
+from tests.server.store.log_suite import note
+from tests.server.web.conftest import serving
+from tests.server.web.test_refusals import assert_refused
+from tests.server.web.test_sync_routes import push
+
+REMEMBERED = "0123456789abcdef0123456789abcdef"
+
+
+def pair(browser, code, **more):
+    return browser.post("/api/v1/pair", json={"code": code, "name": "Loft phone", **more})
+
+
+def test_pairing_answers_who_the_phone_is_and_sets_its_cookie(server):
+    browser = server.browser()
+    answer = pair(browser, server.code("helper"))
+    told = answer.json()
+    assert set(told) == {"device", "role", "holding", "demo"}
+    assert (told["role"], told["demo"]) == ("helper", False)
+    assert told["holding"] == {"id": server.desk.reader.shelf.holdings.current().id, "name": ""}
+    cookie = answer.headers["set-cookie"]
+    assert cookie.startswith("broodline_8471=")
+    assert "HttpOnly" in cookie
+    assert "SameSite=lax" in cookie
+    assert "Path=/" in cookie
+    assert "Secure" not in cookie
+    assert "Domain" not in cookie
+    assert browser.get("/api/v1/me").json() == told
+
+
+def test_behind_https_the_cookie_travels_by_https_only(tmp_path, clock, chance):
+    with serving(tmp_path, clock, chance, public_origin="https://book.example") as public:
+        browser = public.browser(peer="203.0.113.5", url="https://book.example", origin="https://book.example")
+        answer = pair(browser, public.code())
+        assert answer.status_code == 200
+        cookie = answer.headers["set-cookie"]
+        assert cookie.startswith("__Host-broodline=")
+        assert "Secure" in cookie
+        assert "HttpOnly" in cookie
+        assert "Path=/" in cookie
+        assert "Domain" not in cookie
+        assert answer.headers["strict-transport-security"].startswith("max-age=")
+        assert browser.get("/api/v1/me").status_code == 200
+
+
+def test_over_plain_http_beyond_this_machine_nothing_is_paired_and_no_code_is_used_up(tmp_path, clock, chance):
+    with serving(tmp_path, clock, chance, host="0.0.0.0") as wide:
+        code = wide.code()
+        url = "http://192.168.1.5:8471"
+        assert_refused(pair(wide.browser("192.168.1.20", url, url), code), 403, "insecure")
+        own = "http://127.0.0.1:8471"
+        assert_refused(pair(wide.browser("192.168.1.20", own, own), code), 403, "insecure")
+        assert pair(wide.browser(), code).status_code == 200
+
+
+def test_the_holdings_name_is_the_keepers(server):
+    keeper = server.paired()
+    body = {"holding": "Gorse Bank", "zone": "Europe/Dublin", "temperature": "C", "mass": "g"}
+    push(keeper, json.loads(note(1, kind="keeper", body=body).canonical))
+    assert keeper.get("/api/v1/me").json()["holding"]["name"] == "Gorse Bank"
+
+
+def test_asking_who_one_is_renews_the_cookie(server):
+    keeper = server.paired()
+    before = keeper.cookies["broodline_8471"]
+    assert keeper.get("/api/v1/me").headers["set-cookie"].startswith(f"broodline_8471={before};")
+
+
+def test_an_empty_server_takes_over_the_holding_of_the_phone(server):
+    assert pair(server.browser(), server.code(), holding=REMEMBERED).json()["holding"]["id"] == REMEMBERED
+    keeper = server.paired()
+    assert push(keeper, json.loads(note(1).canonical)).json()["results"][0]["status"] == "stored"
+    other = pair(server.browser(), server.code(), holding="f" * 32)
+    assert other.json()["holding"]["id"] == REMEMBERED, "no longer empty"
+
+
+def test_a_keeper_lists_devices_and_ends_a_pairing(server):
+    keeper, helper = server.paired(name="Kitchen"), server.paired("helper", name="Loft")
+    listed = keeper.get("/api/v1/devices").json()["devices"]
+    assert [(device["name"], device["role"], device["this_device"]) for device in listed] == [
+        ("Kitchen", "keeper", True),
+        ("Loft", "helper", False),
+    ]
+    loft = listed[1]["id"]
+    assert keeper.delete(f"/api/v1/devices/{loft}").json()["device"]["revoked_at"] == "2026-03-08T12:00:00.000Z"
+    assert_refused(helper.get("/api/v1/pull"), 401, "unpaired")
+    assert_refused(push(helper), 401, "unpaired")
+    assert_refused(keeper.delete("/api/v1/devices/nobody"), 404, "not_found")
+
+
+def test_no_reply_and_no_table_holds_a_token(server):
+    keeper = server.paired()
+    token = keeper.cookies["broodline_8471"]
+    assert len(token) == 64
+    assert token not in keeper.get("/api/v1/devices").text
+    assert token not in "\n".join(server.desk.reader.shelf.connection.iterdump())
+
+
+def test_a_revoked_phone_can_be_paired_again_and_push_what_it_kept(server):
+    keeper, phone = server.paired(), server.paired("helper")
+    first = phone.get("/api/v1/me").json()["device"]
+    keeper.delete(f"/api/v1/devices/{first}")
+    pair(phone, server.code("helper"))
+    assert phone.get("/api/v1/me").json()["device"] != first
+    assert push(phone, json.loads(note(1, device=first).canonical)).json()["results"][0]["status"] == "stored"
+
+
+def test_an_invitation_is_a_code_for_a_role(server):
+    answer = server.paired().post("/api/v1/invitations", json={"role": "reader"})
+    told = answer.json()
+    assert (told["role"], told["expires_at"]) == ("reader", "2026-03-08T12:10:00.000Z")
+    assert pair(server.browser(), told["code"]).json()["role"] == "reader"
+
+
+@pytest.mark.parametrize("body", [{}, {"role": "owner"}, {"role": None}, [], "reader"])
+def test_an_invitation_for_no_role_is_refused(server, body):
+    assert_refused(server.paired().post("/api/v1/invitations", json=body), 400, "envelope")
+
+
+def test_last_seen_moves_on(server, clock):
+    keeper = server.paired()
+    clock.go_on(hours=1)
+    keeper.get("/api/v1/pull")
+    (device,) = keeper.get("/api/v1/devices").json()["devices"]
+    assert device["last_seen_at"] == "2026-03-08T13:00:00.000Z"
+
+
+@pytest.mark.parametrize("first_call", ["/", "/api/v1/me"])
+def test_a_demo_signs_the_browser_in_by_itself(demo_server, first_call):
+    """By its first page, or, when that page came from the app's own cache, by asking who one is."""
+    browser = demo_server.browser()
+    assert browser.get(first_call).status_code == 200
+    told = browser.get("/api/v1/me").json()
+    assert (told["role"], told["demo"]) == ("keeper", True)
+    assert told["holding"]["id"].startswith("demo-")
+    assert browser.get("/api/v1/pull").status_code == 200
+    assert len(demo_server.desk.reader.shelf.devices.all()) == 1, "signed in once"
+
+
+def test_a_demo_lets_nobody_else_in(tmp_path, clock, chance):
+    with serving(tmp_path, clock, chance, demo=True, host="0.0.0.0") as wide:
+        assert_refused(wide.browser("192.168.1.20", "http://192.168.1.5:8471").get("/api/v1/me"), 401, "unpaired")
+        assert_refused(wide.browser("192.168.1.20").get("/api/v1/me"), 401, "unpaired")
+
+
+def test_a_real_book_signs_nobody_in(server):
+    browser = server.browser()
+    assert "set-cookie" not in browser.get("/").headers
+    assert_refused(browser.get("/api/v1/me"), 401, "unpaired")
+
+
+def test_a_demo_takes_no_holding_over(demo_server):
+    own = demo_server.desk.reader.shelf.holdings.current().id
+    assert pair(demo_server.browser(), demo_server.code(), holding=REMEMBERED).json()["holding"]["id"] == own
