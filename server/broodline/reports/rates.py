@@ -6,6 +6,7 @@ left out of sums over settings.
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from broodline.book.stages import STAGES
 from broodline.book.standing import Lot, Setting
@@ -54,6 +55,29 @@ def setting_outcome(setting: Setting, lots: Sequence[Lot], now_ms: int) -> Outco
     parts = [alive_at_seven_days(moves, now_ms) for moves in (*(lot.moves for lot in lots), setting.among)]
     alive = (sum(k for k, _ in parts), sum(n for _, n in parts))
     return _outcome(counts, alive, setting.stages, basis, beside, setting.runs)
+
+
+def rates_json(outcome: Outcome) -> dict[str, Any]:
+    """The four rates as reports write them; the two on examined always say their basis."""
+    return {
+        "fertility": {**outcome.fertility.as_json(), "basis": outcome.fertility.basis},
+        "hatch_of_set": outcome.hatch_of_set.as_json(),
+        "hatch_of_fertile": {**outcome.hatch_of_fertile.as_json(), "basis": outcome.hatch_of_fertile.basis},
+        "alive_7d": outcome.alive_7d.as_json(),
+    }
+
+
+def add_outcomes(outcomes: Sequence[Outcome]) -> Outcome:
+    """Outcomes of several lots added up, those whose counts do not fit left out."""
+    kept = [outcome for outcome in outcomes if outcome.sound]
+    return Outcome(
+        sum_of(outcome.fertility for outcome in kept),
+        sum_of(outcome.hatch_of_set for outcome in kept),
+        sum_of(outcome.hatch_of_fertile for outcome in kept),
+        sum_of(outcome.alive_7d for outcome in kept),
+        {name: sum(outcome.deaths[name] for outcome in kept) for name in _DEATHS},
+        sound=True,
+    )
 
 
 def sum_of(rates: Iterable[Rate]) -> Rate:

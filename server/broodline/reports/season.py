@@ -1,0 +1,190 @@
+"""How a season went: families side by side, what may be said about them, and where eggs were lost.
+
+A season is named by the year it starts in, starts in the keeper's month, and holds the settings whose eggs were set in
+it, by the holding's calendar. Settings that still run are only in the funnel and in the eggs set. Nothing depends on
+the order of entries. The text of the verdict is in verdict.py.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from itertools import combinations
+from typing import Any
+
+from broodline.book.moments import instant
+from broodline.book.problems import Problem
+from broodline.book.standing import Lot, Setting, Standing
+from broodline.reports.problems_about import problems_about
+from broodline.reports.rates import Outcome, add_outcomes, lot_outcome, rates_json
+from broodline.reports.season_groups import by_egg_age, by_month, by_origin, by_place, funnel
+from broodline.reports.season_lots import SeasonLot
+from broodline.reports.verdict import Compared, overall_verdict, verdict_text
+from broodline.trade.calendar import local_date
+from broodline.trade.comparisons import holm, overall_test, pair_test
+from broodline.trade.proportions import difference_newcombe
+from broodline.trade.shrinkage import Shrinkage, best_probability, shrink
+
+MOST_EGGS_OF_A_LOT = 100_000
+
+
+@dataclass(frozen=True, slots=True)
+class _Family:
+    id: str
+    name: str
+    eggs_set: int
+    running: int
+    lots: tuple[SeasonLot, ...]
+    outcome: Outcome
+
+
+@dataclass(frozen=True, slots=True)
+class _Comparison:
+    """Families with eggs in settings that are over; shrinkage and chances in the same order."""
+
+    compared: tuple[Compared, ...]
+    p: float | None
+    shrinkage: Shrinkage | None
+    chances: tuple[float, ...]
+
+    @property
+    def spread(self) -> bool:
+        return self.shrinkage is not None and self.shrinkage.alpha is not None
+
+
+def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any]:
+    """The report of the season that starts in `year` (shape: season). now: aware; it dates the chicks' first week."""
+    now_ms = round(now.timestamp() * 1000)
+    zone = standing.keeper.zone
+    settings = _settings_of(standing, year)
+    problems = list(problems_about(standing, settings))
+    lots = _lots_of(standing, settings, now_ms, problems)
+    done = [lot for lot in lots if not lot.setting.runs and lot.outcome.sound]
+    families = _families(standing, lots)
+    found = _compare([_compared(family) for family in families if family.outcome.hatch_of_set.n > 0])
+    pairs = _pairs(found.compared)
+    return {
+        "year": year,
+        "settings": len(settings),
+        "families": [_family_json(family, found) for family in families],
+        "overall_test": {"p": found.p, "verdict": overall_verdict(found.p, found.spread)},
+        "pairs": pairs,
+        "funnel": funnel(standing, settings, lots, now_ms),
+        "by_egg_age": by_egg_age(done, zone),
+        "by_place": by_place(done, standing),
+        "by_month": by_month(done, zone),
+        "by_origin": by_origin(done),
+        "verdict": verdict_text(settings, found.compared, found.p, found.spread, found.chances, pairs, zone),
+        "problems": [problem.as_json() for problem in problems],
+    }
+
+
+def season_year(date: str, starts_in_month: int) -> int:
+    """The season a date YYYY-MM-DD falls in, named by the year it starts in.
+
+    >>> season_year("2027-02-01", 7), season_year("2027-07-01", 7), season_year("2027-02-01", 1)
+    (2026, 2027, 2027)
+    """
+    year, month = int(date[:4]), int(date[5:7])
+    return year if month >= starts_in_month else year - 1
+
+
+def _settings_of(standing: Standing, year: int) -> list[Setting]:
+    zone, month = standing.keeper.zone, standing.keeper.season_starts or 1
+    found = [
+        setting
+        for setting in standing.settings.values()
+        if season_year(local_date(instant(setting.set_at_ms), zone), month) == year
+    ]
+    return sorted(found, key=lambda setting: (setting.set_at_ms, setting.id))
+
+
+def _lots_of(standing: Standing, settings: Sequence[Setting], now_ms: int, problems: list[Problem]) -> list[SeasonLot]:
+    """All lots of the season; those far beyond any incubator are told and left out."""
+    found = []
+    for setting in settings:
+        for lot in (standing.lots[name] for name in setting.lots):
+            if lot.n > MOST_EGGS_OF_A_LOT:
+                problems.append(_too_many(setting, lot))
+            else:
+                found.append(SeasonLot(setting, lot, lot_outcome(lot, setting, now_ms)))
+    return found
+
+
+def _too_many(setting: Setting, lot: Lot) -> Problem:
+    return Problem(
+        "too_many_eggs",
+        setting.id,
+        f"A lot of {lot.n} eggs is more than anyone sets; it is left out of the season.",
+        "Correct the number of eggs in the setting.",
+    )
+
+
+def _families(standing: Standing, lots: Sequence[SeasonLot]) -> list[_Family]:
+    members: dict[str, list[SeasonLot]] = {}
+    for lot in lots:
+        members.setdefault(lot.lot.family or "", []).append(lot)
+    found = []
+    for family, own in members.items():
+        known = standing.families.get(family)
+        done = tuple(lot for lot in own if not lot.setting.runs and lot.outcome.sound)
+        found.append(
+            _Family(
+                family,
+                known.name if known is not None else "unknown family",
+                sum(lot.lot.n for lot in own),
+                sum(lot.lot.n for lot in own if lot.setting.runs),
+                done,
+                add_outcomes([lot.outcome for lot in done]),
+            )
+        )
+    return sorted(found, key=lambda family: (family.name, family.id))
+
+
+def _compare(compared: Sequence[Compared]) -> _Comparison:
+    counts = [(one.k, one.n) for one in compared]
+    shrinkage = shrink(counts)
+    chances: list[float] = []
+    if shrinkage is not None and len(counts) > 1:
+        chances = best_probability(counts, shrinkage.alpha, shrinkage.beta)
+    return _Comparison(tuple(compared), overall_test(counts), shrinkage, tuple(chances))
+
+
+def _family_json(family: _Family, found: _Comparison) -> dict[str, Any]:
+    """running: eggs of the family in settings that are not over; they are in `set` and in no rate."""
+    place = next((place for place, one in enumerate(found.compared) if one.id == family.id), None)
+    shrunk = None if place is None or found.shrinkage is None else found.shrinkage.families[place]
+    return {
+        "family": family.id,
+        "name": family.name,
+        "set": family.eggs_set,
+        "running": family.running,
+        **rates_json(family.outcome),
+        "shrunk": {name: None if shrunk is None else getattr(shrunk, name) for name in ("rate", "low", "high")},
+        "best_probability": found.chances[place] if place is not None and found.chances else None,
+    }
+
+
+def _compared(family: _Family) -> Compared:
+    rate = family.outcome.hatch_of_set
+    settings = tuple({lot.setting.id: lot.setting for lot in family.lots}.values())
+    return Compared(family.id, family.name, rate.k, rate.n, settings)
+
+
+def _pairs(compared: Sequence[Compared]) -> list[dict[str, Any]]:
+    """Every two families: difference of hatch of set with Newcombe's interval, p by Boschloo adjusted by Holm."""
+    both = list(combinations(compared, 2))
+    adjusted = holm([pair_test(a.k, a.n, b.k, b.n) for a, b in both])
+    rows = []
+    for (a, b), p in zip(both, adjusted, strict=True):
+        apart = difference_newcombe(a.k, a.n, b.k, b.n)
+        rows.append(
+            {
+                "a": a.id,
+                "b": b.id,
+                "difference": apart.difference,
+                "low": apart.low,
+                "high": apart.high,
+                "p_holm": p,
+            }
+        )
+    return rows

@@ -1,0 +1,105 @@
+"""A season's eggs in groups: how far they came, by age when set, by incubator, by month, by where they are from."""
+
+from collections.abc import Callable, Sequence
+from datetime import date
+from typing import Any
+
+from broodline.book.moments import instant
+from broodline.book.standing import Setting, Standing
+from broodline.reports.rates import add_outcomes, rates_json, setting_outcome
+from broodline.reports.season_lots import SeasonLot
+from broodline.trade.calendar import local_date
+
+_AGES = ((0, 3), (4, 7), (8, 10), (11, 14), (15, None))
+_ALIVE = ("hatched", "brooding", "growing", "flock")
+
+
+def funnel(
+    standing: Standing, settings: Sequence[Setting], lots: Sequence[SeasonLot], now_ms: int
+) -> list[dict[str, Any]]:
+    """How many eggs came how far, running settings included: [{step, n, running}].
+
+    Steps: set, examined, fertile, hatched, alive (chicks and birds of these eggs now), flock (grown and kept).
+    Settings in which a lot's counts do not fit give their other lots.
+    """
+    totals = {step: [0, 0] for step in ("set", "examined", "fertile", "hatched", "alive", "flock")}
+    for setting in settings:
+        own = [lot for lot in lots if lot.setting is setting]
+        sound = [lot for lot in own if lot.outcome.sound]
+        outcomes = [lot.outcome for lot in sound]
+        stages = [lot.lot.stages for lot in sound]
+        whole = setting_outcome(setting, [standing.lots[name] for name in setting.lots], now_ms)
+        if len(sound) == len(setting.lots) and whole.sound:
+            outcomes, stages = [whole], [setting.stages]
+        counted = {
+            "set": sum(lot.lot.n for lot in sound),
+            "examined": sum(outcome.fertility.n for outcome in outcomes),
+            "fertile": sum(outcome.fertility.k for outcome in outcomes),
+            "hatched": sum(outcome.hatch_of_set.k for outcome in outcomes),
+            "alive": sum(one.get(stage, 0) for one in stages for stage in _ALIVE),
+            "flock": sum(one.get("flock", 0) for one in stages),
+        }
+        for step, n in counted.items():
+            totals[step][0] += n
+            totals[step][1] += n if setting.runs else 0
+    return [{"step": step, "n": n, "running": running} for step, (n, running) in totals.items()]
+
+
+def by_egg_age(lots: Sequence[SeasonLot], zone: str) -> list[dict[str, Any]]:
+    """By the age of a lot's oldest egg on the day it was set: [{from_days, to_days, ...rates}], unknown age last."""
+    rows = []
+    for low, high in _AGES:
+        own = [lot for lot in lots if _within(egg_age_days(lot, zone), low, high)]
+        if own:
+            rows.append({"from_days": low, "to_days": high, **_rates(own)})
+    unknown = [lot for lot in lots if egg_age_days(lot, zone) is None]
+    if unknown:
+        rows.append({"from_days": None, "to_days": None, **_rates(unknown)})
+    return rows
+
+
+def by_place(lots: Sequence[SeasonLot], standing: Standing) -> list[dict[str, Any]]:
+    """By the incubator the eggs were set in: [{place, name, ...rates}]."""
+
+    def named(place: str) -> str:
+        known = standing.places.get(place)
+        return known.name if known is not None else "unknown place"
+
+    places = sorted({lot.setting.place for lot in lots}, key=lambda place: (named(place), place))
+    return [
+        {"place": place, "name": named(place), **_rates([lot for lot in lots if lot.setting.place == place])}
+        for place in places
+    ]
+
+
+def by_month(lots: Sequence[SeasonLot], zone: str) -> list[dict[str, Any]]:
+    """By the month of setting in the holding's zone: [{month: "2026-03", ...rates}]."""
+    return _grouped("month", lots, lambda lot: local_date(instant(lot.setting.set_at_ms), zone)[:7])
+
+
+def by_origin(lots: Sequence[SeasonLot]) -> list[dict[str, Any]]:
+    """Eggs of the own pens and bought-in ones apart: [{origin: "own" or "bought_in", ...rates}]."""
+    return _grouped("origin", lots, lambda lot: "bought_in" if lot.lot.bought_in else "own")
+
+
+def egg_age_days(lot: SeasonLot, zone: str) -> int | None:
+    """Age in days of the oldest egg on the day of setting; None where no day of laying is known, or it lies later."""
+    laid = lot.lot.laid_from or lot.lot.laid_to
+    if laid is None:
+        return None
+    set_on = date.fromisoformat(local_date(instant(lot.setting.set_at_ms), zone))
+    age = (set_on - date.fromisoformat(laid)).days
+    return age if age >= 0 else None
+
+
+def _within(age: int | None, low: int, high: int | None) -> bool:
+    return age is not None and low <= age and (high is None or age <= high)
+
+
+def _grouped(name: str, lots: Sequence[SeasonLot], key: Callable[[SeasonLot], str]) -> list[dict[str, Any]]:
+    groups = sorted({key(lot) for lot in lots})
+    return [{name: group, **_rates([lot for lot in lots if key(lot) == group])} for group in groups]
+
+
+def _rates(lots: Sequence[SeasonLot]) -> dict[str, Any]:
+    return {"set": sum(lot.lot.n for lot in lots), **rates_json(add_outcomes([lot.outcome for lot in lots]))}

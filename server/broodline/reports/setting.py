@@ -1,0 +1,104 @@
+"""The whole story of one setting: calendar, lots, rates, the hatch, the weighings, the air, the losses."""
+
+from datetime import datetime
+from typing import Any
+
+from broodline.book.moments import instant
+from broodline.book.problems import Problem
+from broodline.book.standing import Lot, Setting, Standing
+from broodline.errors import NotFound
+from broodline.reports.problems_about import problems_about
+from broodline.reports.rates import Outcome, lot_outcome, rates_json, setting_outcome
+from broodline.trade.calendar import day_of, incubation_calendar, instant_text, local_date, milestone
+from broodline.trade.species import species_named
+
+
+def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[str, Any]:
+    """The report of one setting (contract of reports: setting). now: aware. Raises NotFound for an unknown id.
+
+    Calendar days are dates in the holding's zone. hatch, weight_loss and air are None where nothing was recorded.
+    """
+    setting = standing.settings.get(standing.root_of.get(setting_id, setting_id))
+    if setting is None:
+        raise NotFound(f"There is no setting {setting_id} in the book.")
+    now_ms = round(now.timestamp() * 1000)
+    lots = [standing.lots[name] for name in setting.lots]
+    outcomes = [lot_outcome(lot, setting, now_ms) for lot in lots]
+    whole = setting_outcome(setting, lots, now_ms)
+    place = standing.places.get(setting.place)
+    species = species_named(setting.species)
+    problems = [*problems_about(standing, [setting])]
+    if species is None:
+        problems.append(_unknown_species(setting))
+    return {
+        "setting": setting.id,
+        "species": setting.species,
+        "species_name": species.name if species is not None else setting.species,
+        "place": setting.place,
+        "place_name": place.name if place is not None else None,
+        "set_at": instant_text(instant(setting.set_at_ms)),
+        "day": day_of(instant(setting.set_at_ms), now),
+        "so_far": setting.runs,
+        "calendar": _calendar(setting, standing.keeper.zone),
+        "lots": [_lot_json(standing, lot, outcome) for lot, outcome in zip(lots, outcomes, strict=True)],
+        "total": {
+            "n": sum(lot.n for lot in lots),
+            "stages": dict(setting.stages),
+            **rates_json(whole),
+            "deaths": dict(whole.deaths),
+        },
+        "problems": [problem.as_json() for problem in problems],
+    }
+
+
+def _calendar(setting: Setting, zone: str) -> dict[str, Any]:
+    """Dates of candling, lockdown and the hatch window, and their days of incubation; None where not known."""
+    set_at = instant(setting.set_at_ms)
+    species = species_named(setting.species)
+    if species is None:
+        own = None if setting.lockdown_day is None else milestone(set_at, setting.lockdown_day)
+        return {
+            "candle": [],
+            "lockdown": None if own is None else local_date(own.at, zone),
+            "hatch_from": None,
+            "hatch_to": None,
+            "days": {"candle": [], "lockdown": setting.lockdown_day, "hatch_from": None, "hatch_to": None},
+        }
+    plan = incubation_calendar(species, set_at, setting.lockdown_day)
+    return {
+        "candle": [local_date(stone.at, zone) for stone in plan.candle],
+        "lockdown": local_date(plan.lockdown.at, zone),
+        "hatch_from": local_date(plan.hatch_from.at, zone),
+        "hatch_to": local_date(plan.hatch_to.at, zone),
+        "days": {
+            "candle": [stone.day for stone in plan.candle],
+            "lockdown": plan.lockdown.day,
+            "hatch_from": plan.hatch_from.day,
+            "hatch_to": plan.hatch_to.day,
+        },
+    }
+
+
+def _lot_json(standing: Standing, lot: Lot, outcome: Outcome) -> dict[str, Any]:
+    family = None if lot.family is None else standing.families.get(lot.family)
+    written: dict[str, Any] = {
+        "lot": lot.id,
+        "family": lot.family,
+        "family_name": family.name if family is not None else None,
+        "n": lot.n,
+        "stages": dict(lot.stages),
+        **rates_json(outcome),
+        "deaths": dict(outcome.deaths),
+    }
+    if lot.open:
+        written["open"] = dict(lot.open)
+    return written
+
+
+def _unknown_species(setting: Setting) -> Problem:
+    return Problem(
+        "unknown_species",
+        setting.id,
+        f"No table tells how long {setting.species} eggs take, so there are no days for candling, lockdown and hatch.",
+        "Correct the species, or give the lockdown day in the setting.",
+    )

@@ -1,0 +1,124 @@
+"""What may be said about a season's families, in plain words: what was seen, never whose fault it is.
+
+Order of thought: first whether the counts separate the families at all; only then who hatched most; then what cannot be
+told apart from the family; at last how many eggs would settle it.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from broodline.book.moments import instant
+from broodline.book.standing import Setting
+from broodline.trade.calendar import local_date
+from broodline.trade.comparisons import eggs_needed
+from broodline.trade.proportions import rate_of
+
+SEPARATES_BELOW = 0.05
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """A family with k of n eggs hatched in settings that are over."""
+
+    id: str
+    name: str
+    k: int
+    n: int
+    settings: tuple[Setting, ...]
+
+    @property
+    def share(self) -> float:
+        return self.k / self.n
+
+
+def overall_verdict(p: float | None, spread: bool) -> str:
+    """The overall test in words. p: of the test, None with fewer than two families. spread: shrinkage found some."""
+    if p is None:
+        return "there is nothing to compare yet"
+    if p > SEPARATES_BELOW or not spread:
+        return "these eggs do not separate the families"
+    return "these eggs separate the families"
+
+
+def verdict_text(
+    settings: Sequence[Setting],
+    compared: Sequence[Compared],
+    p: float | None,
+    spread: bool,
+    chances: Sequence[float],
+    pairs: Sequence[Mapping[str, Any]],
+    zone: str,
+) -> str:
+    """The verdict of a season, a few sentences. chances and compared go together; pairs as in the report."""
+    if not settings:
+        return "No eggs were set in this season."
+    if not compared:
+        return "Nothing can be compared yet: every setting of this season still runs, or its counts do not fit."
+    if p is None:
+        only = compared[0]
+        return f"Only {only.name} has settings that are over, so there is nothing to compare: {_hatched(only)} hatched."
+    ranked = sorted(compared, key=lambda one: (-one.share, one.name, one.id))
+    most, least = ranked[0], ranked[-1]
+    said = [_separated(compared, chances, pairs, p) if p <= SEPARATES_BELOW and spread else _alike(compared, p)]
+    said += [_bound_to_setting(one, zone) for one in _only_in_one_setting(compared)]
+    needed = eggs_needed(most.share, least.share)
+    if not (p <= SEPARATES_BELOW and spread) and needed is not None:
+        said.append(
+            f"If {most.name} and {least.name} really differ as much as here, about {needed} eggs of each would "
+            "be needed to show it."
+        )
+    return " ".join(said)
+
+
+def _alike(compared: Sequence[Compared], p: float) -> str:
+    ranked = sorted(compared, key=lambda one: (-one.share, one.name, one.id))
+    k, n = sum(one.k for one in compared), sum(one.n for one in compared)
+    seen = f"{_hatched(ranked[0])} of {ranked[0].name}, {_hatched(ranked[-1])} of {ranked[-1].name}"
+    return (
+        f"These eggs do not separate the families: {seen}, and one common rate of {_percent(k / n)} would give "
+        f"differences like these often enough (p = {p:.2g})."
+    )
+
+
+def _separated(
+    compared: Sequence[Compared], chances: Sequence[float], pairs: Sequence[Mapping[str, Any]], p: float
+) -> str:
+    ranked = sorted(compared, key=lambda one: (-one.share, one.name, one.id))
+    most, least = ranked[0], ranked[-1]
+    names = {one.id: one.name for one in compared}
+    by_chance = sorted(zip(chances, compared, strict=True), key=lambda pair: (-pair[0], pair[1].name, pair[1].id))
+    best = ", ".join(f"{one.name} {_percent(chance)}" for chance, one in by_chance[:3])
+    apart = [f"{names[pair['a']]} and {names[pair['b']]}" for pair in pairs if pair["p_holm"] <= SEPARATES_BELOW]
+    said = (
+        f"The families' eggs hatched differently (p = {p:.2g}): fewest of {least.name}'s ({_hatched(least)}), most of "
+        f"{most.name}'s ({_hatched(most)}). Chance of having the highest rate: {best}."
+    )
+    if apart:
+        said += f" Apart from each other, pair by pair: {', '.join(apart)}."
+    return said + (
+        " These counts cannot say why: cock, hens, age of the eggs and setting come together with the family."
+    )
+
+
+def _only_in_one_setting(compared: Sequence[Compared]) -> list[Compared]:
+    """Families seen in one setting only, in a season that has others."""
+    everywhere = {setting.id for one in compared for setting in one.settings}
+    return [one for one in compared if len(one.settings) == 1 and len(everywhere) > 1]
+
+
+def _bound_to_setting(one: Compared, zone: str) -> str:
+    date = local_date(instant(one.settings[0].set_at_ms), zone)
+    return (
+        f"{one.name} was only in the setting of {date}: what is the family's and what is that setting's cannot be told."
+    )
+
+
+def _hatched(one: Compared) -> str:
+    rate = rate_of(one.k, one.n)
+    between = f"{_percent(rate.low or 0)} to {_percent(rate.high or 0)}"
+    return f"{one.k} of {one.n} ({_percent(one.share)}, likely {between})"
+
+
+def _percent(share: float) -> str:
+    return f"{100 * share:.0f} %"
