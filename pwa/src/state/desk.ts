@@ -4,6 +4,7 @@ import type { Lifeboat } from "../storage/lifeboat.ts";
 import type { BookStorage } from "../storage/port.ts";
 import type { IdMaker } from "../storage/uuid7.ts";
 import type { Sync } from "../sync/loop.ts";
+import type { Ask } from "../sync/server.ts";
 
 /** What lies open on the desk: one holding's book and all that writing in it needs. Put there by the opening. */
 export interface Desk {
@@ -18,6 +19,8 @@ export interface Desk {
   readonly skew_ms: () => number | null;
   /** Null until the holding is paired with a server. */
   readonly sync: Sync | null;
+  /** The way to the server, for its reports. */
+  readonly ask: Ask;
   /** Asks the browser, once and after a first save, not to clear this app's storage. */
   readonly askToKeep: () => void;
 }

@@ -132,6 +132,7 @@ export async function lay(
     zone: around.zone,
     skew_ms: () => sync?.state().skew_ms ?? storedSkew_ms,
     sync,
+    ask: around.ask,
     askToKeep: () => void askOnce(around),
   };
   sync?.ask("start");

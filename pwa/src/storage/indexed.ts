@@ -8,6 +8,7 @@ import type {
   ApartEntry,
   BookStorage,
   Change,
+  KeptAnswer,
   PlacedEntry,
   Refusal,
   StoredEntry,
@@ -135,6 +136,16 @@ export class IndexedBook implements BookStorage {
   async keepSkew(skew_ms: number): Promise<void> {
     await this.#write(SAVE_WATCHDOG_MS, async (db) => {
       await db.put("marks", skew_ms, "skew_ms");
+    });
+  }
+
+  async answer(path: string): Promise<KeptAnswer | null> {
+    return (await this.#read((db) => db.get("answers", path))) ?? null;
+  }
+
+  async keepAnswer(path: string, answer: KeptAnswer): Promise<void> {
+    await this.#write(SAVE_WATCHDOG_MS, async (db) => {
+      await db.put("answers", answer, path);
     });
   }
 

@@ -4,6 +4,7 @@ import type {
   ApartEntry,
   BookStorage,
   Change,
+  KeptAnswer,
   PlacedEntry,
   Refusal,
   StoredEntry,
@@ -17,6 +18,7 @@ export class MemoryBook implements BookStorage {
   readonly holding: string;
   readonly #rows = new Map<string, EntryRow>();
   readonly #apart = new Map<string, ApartEntry>();
+  readonly #answers = new Map<string, KeptAnswer>();
   readonly #told = new Set<(change: Change) => void>();
   #cursor: string | null = null;
   #skew_ms: number | null = null;
@@ -90,6 +92,14 @@ export class MemoryBook implements BookStorage {
 
   async keepSkew(skew_ms: number): Promise<void> {
     this.#skew_ms = skew_ms;
+  }
+
+  async answer(path: string): Promise<KeptAnswer | null> {
+    return this.#answers.get(path) ?? null;
+  }
+
+  async keepAnswer(path: string, answer: KeptAnswer): Promise<void> {
+    this.#answers.set(path, answer);
   }
 
   async probe(): Promise<void> {}

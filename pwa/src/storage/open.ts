@@ -25,6 +25,7 @@ export function openBook(holding: string, answers: OpenAnswers): Promise<IDBPDat
         db.createObjectStore("entries", { keyPath: "id" }).createIndex("waiting", "waiting");
         db.createObjectStore("apart", { keyPath: ["id", "text"] });
         db.createObjectStore("marks");
+        db.createObjectStore("answers");
       }
     },
     ...lifecycle<BookSchema>(answers),

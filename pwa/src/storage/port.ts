@@ -34,6 +34,12 @@ export interface ApartEntry {
   readonly text: string;
 }
 
+/** What the server last answered to a question, shown with its date while it cannot be asked. */
+export interface KeptAnswer {
+  readonly value: unknown;
+  readonly got_ms: number;
+}
+
 /** What a write changed. `reset` means every place: read all again. */
 export type Change =
   | { readonly kind: "rows"; readonly rows: readonly StoredEntry[] }
@@ -71,6 +77,9 @@ export interface BookStorage {
   /** The last known server clock minus this phone's, in ms; null before the first answer. */
   skew(): Promise<number | null>;
   keepSkew(skew_ms: number): Promise<void>;
+  /** The last answer to a question, by its path. Answers are a convenience: they may be lost, entries may not. */
+  answer(path: string): Promise<KeptAnswer | null>;
+  keepAnswer(path: string, answer: KeptAnswer): Promise<void>;
   /** Write, read and delete one row: rejects with NotSaved where this browser cannot keep a book. */
   probe(): Promise<void>;
   /** Told after each write of this page; returns the way to stop. */

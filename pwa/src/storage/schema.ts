@@ -1,10 +1,10 @@
 import type { DBSchema } from "idb";
 import type { HoldingCard } from "./holding-card.ts";
-import type { Refusal } from "./port.ts";
+import type { KeptAnswer, Refusal } from "./port.ts";
 
 /**
  * Versions only add stores and indexes; no upgrade rewrites an entry.
- *   book 1: entries, apart, marks       shelf 1: holdings, marks
+ *   book 1: entries, apart, marks, answers     shelf 1: holdings, marks
  */
 export const BOOK_VERSION = 1;
 export const SHELF_VERSION = 1;
@@ -31,6 +31,7 @@ export interface BookSchema extends DBSchema {
   entries: { key: string; value: EntryRow; indexes: { waiting: number } };
   apart: { key: [string, string]; value: { id: string; text: string } };
   marks: { key: string; value: string | number };
+  answers: { key: string; value: KeptAnswer };
 }
 
 export interface ShelfSchema extends DBSchema {

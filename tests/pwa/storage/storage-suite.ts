@@ -164,6 +164,13 @@ export function storageSuite(
       expect(await storage.skew()).toBe(-86_400_000);
     });
 
+    it("remembers the server's last answers", async () => {
+      expect(await storage.answer("/season/2026")).toBeNull();
+      await storage.keepAnswer("/season/2026", { value: { year: 2026 }, got_ms: 5 });
+      storage = await reopen(storage);
+      expect(await storage.answer("/season/2026")).toEqual({ value: { year: 2026 }, got_ms: 5 });
+    });
+
     it("probes without leaving a trace", async () => {
       await storage.probe();
       expect(await storage.all()).toEqual([]);

@@ -1,0 +1,335 @@
+import { afterEach, describe, expect, it, vi } from "vitest";
+import { canonical } from "../../../pwa/src/book/wire.ts";
+import { record } from "../../../pwa/src/state/actions.ts";
+import { attention, connection } from "../../../pwa/src/state/connection.ts";
+import { copyBook, copyOf, readCopy } from "../../../pwa/src/state/copy.ts";
+import { desk, openDesk } from "../../../pwa/src/state/desk.ts";
+import { held } from "../../../pwa/src/state/held.ts";
+import {
+  heedTab,
+  introduce,
+  openAtStart,
+  otherBooks,
+  storageFault,
+  syncState,
+  wake,
+} from "../../../pwa/src/state/opening.ts";
+import { pairBy, pairPhone } from "../../../pwa/src/state/pairing.ts";
+import { askServer, serverAnswer } from "../../../pwa/src/state/server-answers.ts";
+import { NotSaved } from "../../../pwa/src/storage/not-saved.ts";
+import { writer } from "../storage/entries-of.ts";
+import { json, ModelServer, refusal } from "../sync/model-server.ts";
+import { browser, killApp } from "./surroundings.ts";
+
+/** A server with pairing beside push and pull. */
+function servers(holding: string, demo = false) {
+  const model = new ModelServer();
+  model.holding = holding;
+  const who = { session: demo, empty: false, device: "given-1" };
+  const offered: unknown[] = [];
+  const answer = () =>
+    json(200, {
+      device: who.device,
+      role: "keeper",
+      holding: { id: model.holding, name: "Gorse Bank" },
+      demo,
+    });
+  const fetch_: typeof fetch = async (input, init) => {
+    const path = String(input);
+    if (path === "/api/v1/pair") {
+      const { code, holding: held } = JSON.parse(String(init?.body)) as { code: string; holding?: string };
+      offered.push(held);
+      if (code !== "GOODCODE") return refusal(401, "wrong_code");
+      if (who.empty && held) model.holding = held;
+      who.session = true;
+      return answer();
+    }
+    if (!who.session) return refusal(401, "unpaired");
+    if (path === "/api/v1/me") return answer();
+    return model.fetch(input, init);
+  };
+  return { model, who, offered, fetch: fetch_ };
+}
+
+const synced = () =>
+  vi.waitFor(
+    () => {
+      expect(syncState.value?.complete_ms).toBeTypeOf("number");
+      expect(connection.value.kind).toBe("on_server");
+    },
+    { timeout: 4500 },
+  );
+
+afterEach(killApp);
+
+describe("the first start", () => {
+  it("opens the holding of a server that knows this browser, and fills its book", async () => {
+    const server = servers("demo-1", true);
+    server.model.store(canonical(writer("import").entry()));
+    await openAtStart(browser(server.fetch).around);
+    expect(openDesk().card).toMatchObject({
+      id: "demo-1",
+      demo: true,
+      device: "given-1",
+      name: "Gorse Bank",
+    });
+    await synced();
+    expect(held.value.entries.size).toBe(1);
+  });
+
+  it("begins a book of its own where no server answers or it does not know this browser", async () => {
+    for (const { around } of [browser(), browser(servers("farm").fetch)]) {
+      await openAtStart(around);
+      expect(openDesk().card).toMatchObject({ paired_ms: null, demo: false });
+      expect(openDesk().sync).toBeNull();
+      const { device } = await record("note", { text: "frost" });
+      expect(device).toBe(openDesk().card.device);
+    }
+  });
+
+  it("says so where the browser can keep nothing", async () => {
+    const { around } = browser();
+    const broken = {
+      ...around,
+      shelf: { ...around.shelf, open: () => Promise.reject(new NotSaved("refused")) },
+    };
+    await openAtStart(broken);
+    expect([desk.value, storageFault.value]).toEqual([null, "refused"]);
+    storageFault.value = null;
+  });
+});
+
+describe("a later start", () => {
+  it("shows the book at once, without any server", async () => {
+    const { around } = browser();
+    await openAtStart(around);
+    await record("note", { text: "frost" });
+    const { id } = openDesk().card;
+    await killApp();
+    await openAtStart(around);
+    expect(openDesk().card.id).toBe(id);
+    expect([...held.value.entries.values()].map((one) => one.entry.body.text)).toEqual(["frost"]);
+  });
+
+  it("goes on after its own newest id, although the clock was set back by years", async () => {
+    const { around, clock } = browser();
+    clock.now_ms += 5 * 365 * 86_400_000;
+    await openAtStart(around);
+    const before = await record("note", { text: "from the future" });
+    clock.now_ms -= 5 * 365 * 86_400_000;
+    await killApp();
+    await openAtStart(around);
+    const after = await record("note", { text: "now" });
+    expect(after.id > before.id).toBe(true);
+  });
+});
+
+describe("pairing", () => {
+  it("lets an empty server take over the book begun here, which goes up", async () => {
+    const server = servers("fresh");
+    server.who.empty = true;
+    const { around } = browser(server.fetch);
+    await openAtStart(around);
+    const own = openDesk().card.id;
+    const { id } = await record("note", { text: "before pairing" });
+    pairBy(around);
+    expect(await pairPhone(" GOODCODE ", "Ann's phone")).toEqual({ kind: "paired" });
+    expect(server.offered).toEqual([own]);
+    expect(openDesk().card).toMatchObject({ id: own, device: "given-1", role: "keeper" });
+    expect(openDesk().card.earlier_devices).toHaveLength(1);
+    await synced();
+    expect(server.model.rows.map((row) => row.id)).toEqual([id]);
+    expect(otherBooks.value).toEqual([]);
+  });
+
+  it("opens a server's own book empty beside a book begun here, and never mixes them", async () => {
+    const server = servers("farm");
+    server.model.store(canonical(writer("import").entry()));
+    const { around } = browser(server.fetch);
+    await openAtStart(around);
+    const own = openDesk().card.id;
+    await record("note", { text: "before pairing" });
+    pairBy(around);
+    await pairPhone("GOODCODE", "Ann's phone");
+    await synced();
+    expect(openDesk().card.id).toBe("farm");
+    expect(held.value.entries.size).toBe(1);
+    expect(server.model.rows).toHaveLength(1);
+    expect(attention.value).toContainEqual({ kind: "other_book", holding: own });
+    const copy = await copyOf(around.bookOf(own), "", around.now_ms());
+    expect(copy.text).toContain("before pairing");
+  });
+
+  it("forgets a book begun here that nobody wrote in", async () => {
+    const { around } = browser(servers("farm").fetch);
+    await openAtStart(around);
+    pairBy(around);
+    await pairPhone("GOODCODE", "Ann's phone");
+    expect(otherBooks.value).toEqual([]);
+  });
+
+  it("never offers a demo's holding", async () => {
+    const demo = servers("demo-1", true);
+    const { around } = browser(demo.fetch);
+    await openAtStart(around);
+    const real = servers("fresh");
+    real.who.empty = true;
+    const elsewhere = { ...around, ask: browser(real.fetch).around.ask };
+    pairBy(elsewhere);
+    await pairPhone("GOODCODE", "Ann's phone");
+    expect(real.offered).toEqual([undefined]);
+    expect(openDesk().card.id).toBe("fresh");
+    await synced();
+    expect(real.model.rows).toEqual([]);
+  });
+
+  it("tells a wrong code in the server's words and changes nothing", async () => {
+    const { around } = browser(servers("farm").fetch);
+    await openAtStart(around);
+    const { id } = openDesk().card;
+    pairBy(around);
+    expect(await pairPhone("BADCODE1", "Ann's phone")).toMatchObject({
+      kind: "refused",
+      refusal: { code: "wrong_code" },
+    });
+    expect(openDesk().card.id).toBe(id);
+  });
+
+  it("again after a revoked session brings the same entries with the same ids", async () => {
+    const server = servers("fresh");
+    server.who.empty = true;
+    const { around } = browser(server.fetch);
+    await openAtStart(around);
+    pairBy(around);
+    await pairPhone("GOODCODE", "Ann's phone");
+    await synced();
+    server.who.session = false;
+    const { id, device } = await record("note", { text: "written while revoked" });
+    openDesk().sync?.ask("keeper");
+    await vi.waitFor(() => expect(attention.value).toEqual([{ kind: "unpaired" }]), { timeout: 5000 });
+    server.who.device = "given-2";
+    server.who.empty = false;
+    await pairPhone("GOODCODE", "Ann's phone");
+    await synced();
+    expect(server.model.rows.map((row) => row.id)).toEqual([id]);
+    expect([device, openDesk().card.device]).toEqual(["given-1", "given-2"]);
+    expect(openDesk().card.earlier_devices).toContain("given-1");
+  });
+});
+
+describe("another holding at the same address", () => {
+  it("opens its own book, and gets nothing of the one that was open", async () => {
+    const first = servers("demo-1", true);
+    const second = servers("demo-2", true);
+    second.model.epoch = "of-its-own"; // random on a real server
+    let now = first;
+    const { around } = browser((input, init) => now.fetch(input, init));
+    await openAtStart(around);
+    await synced();
+    await record("note", { text: "for the first" });
+    now = second;
+    openDesk().sync?.ask("keeper");
+    await vi.waitFor(() => expect(openDesk().card.id).toBe("demo-2"), { timeout: 5000 });
+    await synced();
+    expect(second.model.rows).toEqual([]);
+    expect(held.value.entries.size).toBe(0);
+  });
+
+  it("is found by a book that is not paired yet when the app is looked at again", async () => {
+    const server = servers("farm");
+    const { around } = browser(server.fetch);
+    await openAtStart(around);
+    server.who.session = true;
+    await wake(around);
+    await vi.waitFor(() => expect(openDesk().card.id).toBe("farm"));
+    await introduce(around);
+    expect(openDesk().card.id).toBe("farm");
+  });
+});
+
+describe("the other tabs", () => {
+  it("are told what was written, and read it when told", async () => {
+    const { around, told } = browser();
+    await openAtStart(around);
+    const { id } = await record("note", { text: "frost" });
+    const { storage, card } = openDesk();
+    expect(told).toContainEqual({ kind: "rows", holding: card.id, ids: [id] });
+    const foreign = writer("phone-b").entry();
+    const append = storage.append.bind(storage);
+    const stopped = storage.watch(() => undefined);
+    await append([foreign]);
+    stopped();
+    await heedTab(around, { kind: "rows", holding: card.id, ids: [foreign.id] });
+    expect(held.value.entries.has(foreign.id)).toBe(true);
+    await heedTab(around, { kind: "reset", holding: card.id });
+    await heedTab(around, { kind: "rows", holding: "another", ids: ["x"] });
+    expect(held.value.entries.size).toBe(2);
+  });
+});
+
+describe("a copy", () => {
+  it("holds every entry as a line, and reading it twice adds nothing", async () => {
+    const one = browser();
+    await openAtStart(one.around);
+    await record("note", { text: "frost\nand snow" });
+    await record("note", { text: "Küken 🐣" });
+    const copy = await copyBook(one.clock.now_ms);
+    expect([copy.n, copy.name]).toEqual([2, "broodline-2026-03-08.jsonl"]);
+    await killApp();
+    await openAtStart(browser().around);
+    expect(await readCopy(`${copy.text}\n{"half": \n`)).toMatchObject({ n: 2, bad: [{ line: 4 }] });
+    await readCopy(copy.text);
+    expect([...held.value.entries.values()].map((row) => row.entry.body.text)).toEqual([
+      "frost\nand snow",
+      "Küken 🐣",
+    ]);
+  });
+});
+
+describe("the server's answers", () => {
+  const path = "/api/v1/reports/season/2026";
+
+  it("are shown with their date while the server is away", async () => {
+    const server = servers("demo-1", true);
+    let away = false;
+    const { around, clock } = browser((input, init) => {
+      if (away) return Promise.reject(new TypeError("away"));
+      return String(input) === path ? Promise.resolve(json(200, { year: 2026 })) : server.fetch(input, init);
+    });
+    await openAtStart(around);
+    const got_ms = clock.now_ms;
+    await askServer(path);
+    expect(serverAnswer(path).value).toEqual({ kind: "shown", value: { year: 2026 }, got_ms, old: null });
+    away = true;
+    clock.now_ms += 86_400_000;
+    await askServer(path);
+    expect(serverAnswer(path).value).toEqual({
+      kind: "shown",
+      value: { year: 2026 },
+      got_ms,
+      old: { kind: "unreachable" },
+    });
+  });
+
+  it("say why there are none", async () => {
+    await openAtStart(browser().around);
+    await askServer(path);
+    expect(serverAnswer(path).value).toEqual({ kind: "none", why: { kind: "unpaired" } });
+  });
+});
+
+it("tells the keeper of a server that answers with a sign-in page", async () => {
+  const server = servers("demo-1", true);
+  let hotspot = false;
+  const { around } = browser((input, init) =>
+    hotspot
+      ? Promise.resolve(new Response("<html>", { headers: { "Content-Type": "text/html" } }))
+      : server.fetch(input, init),
+  );
+  await openAtStart(around);
+  await synced();
+  hotspot = true;
+  openDesk().sync?.ask("keeper");
+  await vi.waitFor(() => expect(syncState.value?.fault).toEqual({ code: "not_ours" }));
+  expect(attention.value).toEqual([{ kind: "not_ours" }]);
+});
