@@ -1,0 +1,143 @@
+import { createHash, webcrypto } from "node:crypto";
+import { describe, expect, it } from "vitest";
+import { isTakeOver, TAKE_OVER } from "../../../pwa/src/service-worker/messages.ts";
+import {
+  cacheName,
+  dropOldCaches,
+  fillCache,
+  type PrecachedFile,
+  type Surroundings,
+} from "../../../pwa/src/service-worker/precache.ts";
+import { serve, servingOf } from "../../../pwa/src/service-worker/serving.ts";
+import { MemoryCaches } from "./caches.ts";
+
+const ORIGIN = "http://app.test";
+const PAGE = "<!doctype html><title>Broodline</title>";
+const revision = createHash("sha256").update(PAGE).digest("hex").slice(0, 16);
+const FILES: PrecachedFile[] = [
+  { url: "/index.html", revision },
+  { url: "/assets/index-abc.js", revision: null },
+];
+
+function network(answers: Record<string, () => Response>) {
+  const caches = new MemoryCaches();
+  const asked: string[] = [];
+  const around: Surroundings = {
+    caches: caches as unknown as CacheStorage,
+    fetch: async (request) => {
+      const { pathname } = new URL(request.url);
+      asked.push(pathname);
+      const answer = answers[pathname];
+      if (!answer) throw new TypeError("no server");
+      return answer();
+    },
+    subtle: webcrypto.subtle as unknown as SubtleCrypto,
+    origin: ORIGIN,
+  };
+  return { around, caches, asked };
+}
+
+const html = (text: string) => () => new Response(text, { headers: { "Content-Type": "text/html" } });
+const script = () => new Response("1", { headers: { "Content-Type": "text/javascript" } });
+const GOOD = { "/index.html": html(PAGE), "/assets/index-abc.js": script };
+
+describe("filling the cache", () => {
+  it("keeps every file of the build", async () => {
+    const { around, caches } = network(GOOD);
+    await fillCache(around, "one", FILES);
+    expect([...(caches.held.get(cacheName("one"))?.keys() ?? [])].sort()).toEqual([
+      "/assets/index-abc.js",
+      "/index.html",
+    ]);
+  });
+
+  const wrongs: [string, Record<string, () => Response>][] = [
+    ["a file is missing", { "/index.html": html(PAGE) }],
+    ["a file is not found", { ...GOOD, "/assets/index-abc.js": () => new Response("no", { status: 404 }) }],
+    ["a hotspot's page comes for a script", { ...GOOD, "/assets/index-abc.js": html("<h1>Sign in</h1>") }],
+    ["a hotspot's page comes for the app's page", { ...GOOD, "/index.html": html("<h1>Sign in</h1>") }],
+  ];
+  for (const [name, answers] of wrongs) {
+    it(`fails as a whole when ${name}`, async () => {
+      await expect(fillCache(network(answers).around, "one", FILES)).rejects.toThrow();
+    });
+  }
+
+  it("takes files whose names hold a hash over from the build before", async () => {
+    const { around, asked } = network(GOOD);
+    await fillCache(around, "one", FILES);
+    await fillCache(around, "two", FILES);
+    expect(asked.sort()).toEqual(["/assets/index-abc.js", "/index.html", "/index.html"]);
+  });
+
+  it("keeps the build before and drops older ones, and nobody else's caches", async () => {
+    const { around, caches } = network(GOOD);
+    for (const build of ["one", "two", "three"]) await caches.open(cacheName(build));
+    await caches.open("somebody-else");
+    await dropOldCaches(around, "three");
+    expect(await caches.keys()).toEqual([cacheName("two"), cacheName("three"), "somebody-else"]);
+  });
+});
+
+describe("serving", () => {
+  const ask = (path: string, mode: RequestMode = "cors", method = "GET", origin = ORIGIN) =>
+    servingOf({ url: origin + path, mode, method }, origin === ORIGIN ? ORIGIN : "http://app.test", FILES);
+
+  it("gives every place inside the app its page, and leaves the server's own addresses alone", () => {
+    expect(["/", "/due", "/setting/0199/tally/candle"].map((path) => ask(path, "navigate"))).toEqual([
+      "shell",
+      "shell",
+      "shell",
+    ]);
+    expect(
+      ["/api/v1/papers/season/2026.pdf", "/calendar/x.ics", "/healthz", "/sw.js"].map((path) =>
+        ask(path, "navigate"),
+      ),
+    ).toEqual(["leave", "leave", "leave", "leave"]);
+    expect(ask("/api/v1/pull")).toBe("leave");
+    expect(ask("/due", "navigate", "POST")).toBe("leave");
+    expect(ask("/assets/index-abc.js", "cors", "GET", "http://elsewhere.test")).toBe("leave");
+  });
+
+  it("knows the build's files and the assets of other builds", () => {
+    expect([
+      ask("/index.html"),
+      ask("/assets/index-abc.js"),
+      ask("/assets/old-1.js"),
+      ask("/other.txt"),
+    ]).toEqual(["file", "file", "file", "leave"]);
+  });
+
+  it("answers from its own build without any server", async () => {
+    const { around, asked } = network(GOOD);
+    await fillCache(around, "one", FILES);
+    asked.length = 0;
+    const request = { url: `${ORIGIN}/setting/0199` } as Request;
+    expect(await (await serve(around, "one", request, "shell")).text()).toBe(PAGE);
+    expect(asked).toEqual([]);
+  });
+
+  it("gives an old page the files of its own build", async () => {
+    const { around, caches } = network(GOOD);
+    await fillCache(around, "two", FILES);
+    const old = await caches.open(cacheName("one"));
+    await old.put("/assets/old-1.js", new Response("old"));
+    const request = { url: `${ORIGIN}/assets/old-1.js` } as Request;
+    expect(await (await serve(around, "two", request, "file")).text()).toBe("old");
+  });
+
+  it("asks the network where the browser cleared the cache", async () => {
+    const { around } = network(GOOD);
+    const request = new Request(`${ORIGIN}/index.html`);
+    expect(await (await serve(around, "one", request, "file")).text()).toBe(PAGE);
+  });
+});
+
+it("takes over on the keeper's word only", () => {
+  expect([TAKE_OVER, { kind: "other" }, null, "take_over"].map(isTakeOver)).toEqual([
+    true,
+    false,
+    false,
+    false,
+  ]);
+});
