@@ -9,13 +9,15 @@ export const TALLIES: readonly TallyWhat[] = ["candle", "lockdown", "hatch", "op
 /** A batch as the tally sees it; `lot` null stands for eggs whose family is not known. */
 export interface TallyBatch {
   readonly lot: string | null;
-  readonly among: readonly string[];
   readonly n: number;
   readonly stages: Readonly<Record<string, number>>;
   /** Seen on the day of this tally, nothing moved. */
   readonly live: number;
   readonly unsure: number;
   readonly pipped: number;
+  /** Of those hatched. */
+  readonly weak: number;
+  readonly helped: number;
 }
 
 export type Answer =
@@ -83,12 +85,6 @@ export const OTHER_KEYS: Record<TallyWhat, readonly TallyKey[]> = {
 export const PILES = ["unhatched", "clear", "blood_ring", "quitter", "rotten"] as const;
 export type Pile = (typeof PILES)[number];
 
-const WHY: Record<TallyWhat, string> = {
-  candle: "candled",
-  lockdown: "lockdown",
-  hatch: "hatch",
-  open: "opened",
-};
 const OUT: readonly { stage: string; shape: EggShape }[] = [
   { stage: "clear", shape: "clear" },
   { stage: "blood_ring", shape: "blood_ring" },
@@ -122,73 +118,12 @@ export function onPile(batch: TallyBatch, pile: Pile): number {
 
 /** Eggs of the batch that still wait for an answer in this tally. */
 export function inHand(what: TallyWhat, batch: TallyBatch, pile: Pile | null = null): number {
-  if (what === "candle") return Math.max(0, held(batch.stages, ["set"]) - batch.live - batch.unsure);
+  if (what === "candle")
+    return Math.max(0, held(batch.stages, ["set", "locked"]) - batch.live - batch.unsure);
   if (what === "lockdown") return held(batch.stages, ["set"]);
   if (what === "hatch") return held(batch.stages, ["locked", "set"]);
-  return (pile ? [pile] : PILES).reduce((sum, name) => sum + onPile(batch, name), 0);
-}
-
-/** Where the next n eggs of the batch come from, stage by stage. */
-function sources(what: TallyWhat, batch: TallyBatch, n: number, pile: Pile): { from: string; n: number }[] {
-  const order =
-    what === "hatch"
-      ? ["locked", "set"]
-      : what === "open"
-        ? pile === "unhatched"
-          ? ["unhatched", "locked", "set"]
-          : [pile]
-        : ["set"];
-  const parts: { from: string; n: number }[] = [];
-  let left = n;
-  for (const from of order) {
-    const some = Math.min(left, held(batch.stages, [from]));
-    if (some > 0) parts.push({ from, n: some });
-    left -= some;
-  }
-  const first = order[0];
-  if (left > 0 && first) parts.push({ from: first, n: left });
-  return parts;
-}
-
-export interface Draft {
-  readonly kind: "looked" | "moved";
-  readonly body: Readonly<Record<string, unknown>>;
-}
-
-interface Tap {
-  readonly what: TallyWhat;
-  readonly setting: string;
-  readonly batch: TallyBatch;
-  readonly answer: Answer;
-  readonly n: number;
-  readonly day: number;
-  readonly pile: Pile;
-}
-
-/** The entry that n eggs with the same answer make. A look needs a batch that is known: null without one. */
-export function draftOf({ what, setting, batch, answer, n, day, pile }: Tap): Draft | null {
-  if (answer.does !== "move") {
-    if (batch.lot === null) return null;
-    const looked = { setting, lot: batch.lot, what: what === "hatch" ? "hatch" : "candled", day };
-    return {
-      kind: "looked",
-      body: answer.does === "none" ? { ...looked, none: true } : { ...looked, [answer.sees]: n },
-    };
-  }
-  const whose = batch.lot === null ? { among: batch.among } : { lot: batch.lot };
-  const moves = sources(what, batch, n, pile).flatMap(({ from, n: some }) => {
-    const step = (source: string, to: string) => ({ ...whose, from: source, to, n: some });
-    if (what === "open" && (from === "locked" || from === "set")) {
-      return answer.to === "unaccounted"
-        ? [step(from, answer.to)]
-        : [step(from, "unhatched"), step("unhatched", answer.to)];
-    }
-    return answer.mark === "died"
-      ? [step(from, "hatched"), step("hatched", "died")]
-      : [step(from, answer.to)];
-  });
-  const marked = answer.mark === "helped" ? { helped: true } : answer.mark === "weak" ? { weak: true } : {};
-  return { kind: "moved", body: { moves, why: WHY[what], day, ...marked } };
+  const piles: readonly Pile[] = pile ? [pile] : PILES;
+  return piles.reduce((sum, name) => sum + onPile(batch, name), 0);
 }
 
 /** The answer "the rest are ..." gives, or null where there is none. */
@@ -215,7 +150,6 @@ export function stripOf(what: TallyWhat, batch: TallyBatch, pile: Pile | null = 
       { shape: "live" as const, n: batch.live },
       { shape: "unsure" as const, n: batch.unsure },
       hand,
-      { shape: "locked" as const, n: n("locked") },
     ];
     return { upright: judged.filter((count) => count.n > 0), out: shaped([...OUT, ...OPENED]) };
   }
@@ -250,7 +184,15 @@ export function answered(key: TallyKey, batch: TallyBatch): number {
   const { answer } = key;
   if (answer.does === "look") return batch[answer.sees];
   if (answer.does === "none") return 0;
+  if (answer.mark === "weak" || answer.mark === "helped") return batch[answer.mark];
   if (answer.mark === "died") return held(batch.stages, LOST_CHICKS);
   if (answer.to === "hatched") return held(batch.stages, OUT_CHICKS);
   return held(batch.stages, [answer.to]);
+}
+
+/** The id of an answer, as its key has it. */
+export function answerId(answer: Answer): string {
+  if (answer.does === "look") return answer.sees;
+  if (answer.does === "none") return "none";
+  return answer.mark === "died" ? "lost" : (answer.mark ?? answer.to);
 }

@@ -12,7 +12,8 @@ export const book = {
     `${plural(n, "entry comes", "entries come")} from a newer app. They are kept; change over to the newer app to see them.`,
   problems: "To settle",
   settle: {
-    see: "Show the entry",
+    missing: (n: number) => `${plural(n, "is", "are")} missing: write that down`,
+    agree: "Found: the book was right",
   },
   filter: "Show",
   filters: {
@@ -31,8 +32,7 @@ export const book = {
   amend: "Change the count",
   amendTitle: "It should be",
   amendSave: "That is right",
-  open: "Show each",
-  close: "Show less",
+  setting: "The setting",
   takenBack: "taken back",
   changed: "changed",
   onlyHere: "only on this phone",

@@ -1,5 +1,5 @@
 // What to do, when, and why.
-import { eggs, plural } from "./common.ts";
+import { plural } from "./common.ts";
 
 export const due = {
   title: {
@@ -10,21 +10,23 @@ export const due = {
     empty: "No eggs in a machine",
   },
   emptyRemedy: "Set eggs, and what is due comes here by itself: candling, lockdown, hatch.",
-  groups: { late: "Late", now: "Now", week: "This week", later: "Later" },
+  groups: { late: "Late", now: "Now", week: "Next" },
   tasks: {
     candle: (place: string) => `Candle, ${place}`,
     lockdown: (place: string) => `Lockdown, ${place}`,
     hatch: (place: string) => `Look for chicks, ${place}`,
+    pull: (place: string) => `Chicks to feed and water, ${place}`,
     open: (place: string) => `Open eggs, ${place}`,
   },
-  short: { candle: "Candling", lockdown: "Lockdown", hatch: "The hatch", open: "Opening" },
-  why: {
-    candle: (day: number, n: number) => `day ${day}, ${eggs(n)} still in hand`,
-    lockdown: (day: number) => `day ${day}: stop turning, raise humidity`,
-    hatch: (day: number, n: number) => `day ${day}, ${eggs(n)} in the hatcher`,
-    open: (n: number) => `${eggs(n)} did not hatch or came out clear`,
+  short: {
+    candle: "Candling",
+    lockdown: "Lockdown",
+    hatch: "A look at the hatch",
+    pull: "Bringing chicks to feed and water",
+    open: "Opening what did not hatch",
   },
-  act: { candle: "Tally", lockdown: "Lockdown", hatch: "Look", open: "Open" },
+  day: (day: number) => `day ${day}`,
+  act: { candle: "Tally", lockdown: "Lockdown", hatch: "Look", pull: "Chicks", open: "Open" },
   today: "today",
   tomorrow: "tomorrow",
   inDays: (n: number) => `in ${plural(n, "day", "days")}`,
@@ -32,6 +34,11 @@ export const due = {
   countdown: (n: number, place: string) =>
     n === 0 ? `Next lockdown: today, ${place}.` : `Next lockdown: ${plural(n, "day", "days")}, ${place}.`,
   source: (text: string) => `Source: ${text}`,
-  judgement: "our judgement",
   set: "Set eggs",
 } as const;
+
+/** "today", "tomorrow", "in 3 days"; days that have passed read as today. */
+export function inDays(n: number): string {
+  if (n <= 0) return due.today;
+  return n === 1 ? due.tomorrow : due.inDays(n);
+}

@@ -3,7 +3,8 @@ import { plural } from "./common.ts";
 
 export const season = {
   over: (year: number, when: string) => `Season ${year}, as worked out ${when}`,
-  year: "Season",
+  of: (year: number) => `Season ${year}`,
+  apart: (least: string, most: string) => `Fewer of ${least}'s eggs hatched than of ${most}'s`,
   earlier: "Earlier season",
   later: "Later season",
   print: "Print",
@@ -24,7 +25,8 @@ export const season = {
   hatched: "Hatched, of the fertile",
   hatchOfSet: "Hatched, of those set",
   alive: "Alive at a week",
-  of: (k: number, n: number) => `${k} of ${n}`,
+  count: (k: number, n: number) => `${k} of ${n}`,
+  tiny: "under 0.001",
   noRate: "not known yet",
   rateName: (what: string, family: string, k: number, n: number, low: number, high: number) =>
     `${family}, ${what}: ${k} of ${n}, true rate between ${low} and ${high} %`,
@@ -38,6 +40,7 @@ export const season = {
   shrunk: "Drawn in towards the flock",
   best: "Chance of being the best",
   pairs: "Pair by pair",
+  pairNames: (a: string, b: string) => `${a} less ${b}`,
   pairOf: "Families",
   difference: "Difference",
   between: "Between",
@@ -47,25 +50,27 @@ export const season = {
     set: "set",
     examined: "judged",
     fertile: "fertile",
-    locked: "to the hatcher",
-    lockdown: "to the hatcher",
     hatched: "hatched",
-    alive_7d: "alive at a week",
-    alive: "alive at a week",
-    flock: "kept",
-    kept: "kept",
-    running: "still in a machine",
+    alive: "alive now",
+    flock: "grown and kept",
   } as Readonly<Record<string, string>>,
   groups: {
-    by_egg_age: "By the age of the eggs when set",
+    by_egg_age: "By the age of the oldest egg when set",
     by_place: "By machine",
     by_month: "By month of setting",
   },
-  group: { by_egg_age: "Age in days", by_place: "Machine", by_month: "Month" },
-  eggs: (n: number) => plural(n, "egg", "eggs"),
+  group: { by_egg_age: "Age", by_place: "Machine", by_month: "Month" },
+  fewer: (n: number) => `${n} fewer`,
+  funnelRunning: (n: number) => `${plural(n, "egg", "eggs")} of these still in a machine.`,
+  ages: (from: string, to: string) => (to ? `${from} to ${to} days` : `${from} days and more`),
+  ageUnknown: "not known",
+  range: (rate: number, low: number | null, high: number | null) =>
+    low === null || high === null
+      ? `${Math.round(rate * 100)} %`
+      : `${Math.round(rate * 100)} % (${Math.round(low * 100)} to ${Math.round(high * 100)})`,
   percent: (share: number) => `${Math.round(share * 100)} %`,
   points: (share: number) =>
     `${share > 0 ? "+" : share < 0 ? "−" : ""}${Math.abs(Math.round(share * 100))} points`,
+  pointsBetween: (low: number, high: number) => `${Math.round(low * 100)} to ${Math.round(high * 100)}`,
   problems: "To settle first",
-  table: "The figures behind the picture",
 } as const;

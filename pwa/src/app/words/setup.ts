@@ -36,8 +36,8 @@ export const families = {
   breed: "Breed",
   breedHint: "Sussex, Runner, your own strain",
   variety: "Variety or colour, if you like",
-  sign: "Sign pencilled on the eggs",
-  signHint: "A letter: R",
+  sign: "Sign on the eggs",
+  signHint: "In pencil: R",
   shell: "Shell",
   shells: {
     white: "White",
@@ -53,10 +53,11 @@ export const families = {
   nameUsed: (name: string) =>
     `There is a family called ${name} already. Both can stay; a second name would help.`,
   signUsed: (sign: string, name: string) => `${name} uses ${sign} too. Another sign keeps the shells apart.`,
-  noEggs: "No eggs set yet.",
+  noEggs: "No eggs set yet",
   record: (settings: number, set: number) =>
-    `${plural(set, "egg", "eggs")} set in ${plural(settings, "setting", "settings")}`,
-  running: (n: number) => `${n} still in the machine, not counted here`,
+    `${plural(set, "egg", "eggs")} set in ${plural(settings, "finished setting", "finished settings")}`,
+  running: (n: number) => `${plural(n, "egg", "eggs")} of a running setting, not counted yet`,
+  signed: (sign: string) => `Sign ${sign}`,
   fertile: "Fertile",
   hatched: "Hatched, of the fertile",
   recordWhy: "Finished settings only. Bar: where the true rate lies, 95 times in 100.",
@@ -76,8 +77,9 @@ export const phone = {
   paired: (role: string, holding: string) => `Paired as ${role} with ${holding}.`,
   roles: { keeper: "keeper", helper: "helper", reader: "reader" },
   unpaired: "Not paired with a server. Everything works; nothing is copied elsewhere.",
-  refused: "The server no longer knows this phone. Pair it again; nothing written is lost.",
+  goesUp: (text: string) => `${text} go up as soon as the server answers.`,
   pair: "Pair this phone",
+  pairAgain: "Pair it anew",
   ask: "Ask the server now",
   aside: (n: number) =>
     `${plural(n, "entry", "entries")} could not be taken by the server and stay on this phone. Save a copy and show it to whoever keeps the server.`,
@@ -104,7 +106,6 @@ export const phone = {
   on: "On",
   off: "Off",
   alarm: "Cautions",
-  version: (text: string) => `Broodline ${text}`,
 } as const;
 
 export const pair = {
@@ -117,11 +118,7 @@ export const pair = {
   going: "Asking the server",
   short: "The code has eight letters and numbers.",
   needName: "Give this phone a name.",
-  done: (holding: string) => `Paired with ${holding}.`,
-  wrong: "That code is not known, or its ten minutes are over. Ask for a new one.",
-  tooMany: "Too many wrong codes. Wait a minute, then try once more.",
   away: "The server did not answer. Nothing is lost; try again when it can be reached.",
-  other: "The server did not take the code.",
-  holdsOther:
-    "This server keeps another book. Yours stays on this phone; save a copy before you change over.",
+  notOurs: "Something else answered, perhaps the sign-in page of a network. Nothing is lost.",
+  safe: "What this phone holds stays on it. An empty server takes your book over; another holding's server opens that holding's own book, and yours is kept apart.",
 } as const;

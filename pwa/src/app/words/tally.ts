@@ -37,7 +37,6 @@ export const tally = {
   },
   next: (name: string) => `Next: ${name}`,
   soFar: (n: number) => `${n} so far`,
-  countNow: (n: number) => `${n}`,
   lookAgain: (n: number) => `${n}, look again`,
   buttons: {
     hatched: "Hatched",
@@ -92,5 +91,8 @@ export const tally = {
   stripName: (name: string, parts: string) => `${name}: ${parts}`,
   stripOut: (parts: string) => `out: ${parts}`,
   gone: "This setting is not on this phone yet. It comes with the next connection.",
-  none: (words: string) => words,
+  inHand: "in hand",
+  among: "Not known",
+  tabDone: "done",
+  part: (n: number, what: string) => `${n} ${what}`,
 } as const;

@@ -27,7 +27,6 @@ function Row({
       {groups.map((group) => (
         <span class="egg-group" key={group.upTo}>
           {group.eggs.map((shape, at) => (
-            // biome-ignore lint/suspicious/noArrayIndexKey: an egg has no name of its own, only its place in the row
             <Egg key={at} shape={shape} lying={lying} />
           ))}
           <span class="egg-number">{group.upTo}</span>

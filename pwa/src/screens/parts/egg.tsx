@@ -28,6 +28,8 @@ export type EggShape =
 const SHELL = "M13 2C19 2 23 11 23 18C23 25 18.5 30 13 30C7.5 30 3 25 3 18C3 11 7 2 13 2Z";
 const LOWER_HALF = "M3.2 17H22.8C22.8 25 18.4 30 13 30C7.6 30 3.2 25 3.2 17Z";
 const LEFT_HALF = "M13 2C7 2 3 11 3 18C3 25 7.5 30 13 30Z";
+const BODY =
+  "M5.2 11C8 13 18 13 20.8 11C22.4 14 23 16 23 18C23 25 18.5 30 13 30C7.5 30 3 25 3 18C3 16 3.6 14 5.2 11Z";
 const CAP = "M4.4 11.5L8 14L13 10.2L18 14L21.6 11.5C20 5 17 1 13 1C9 1 6 5 4.4 11.5Z";
 const CUP =
   "M2.5 19.5L7 23L10 19L13 23L16 19L19 23L23.5 19.5C22.5 27.5 18.5 31 13 31C7.5 31 3.5 27.5 2.5 19.500Z";
@@ -147,19 +149,14 @@ const DRAWINGS: Record<EggShape, () => JSX.Element> = {
   dead_late: () => (
     <>
       {shell()}
-      <path
-        d="M4 13H22C23 17 22.5 21 20.5 24.500C18.5 28 16 29.5 13 29.500C10 29.5 7.5 28 5.5 24.500C3.5 21 3 17 4 13Z"
-        {...solid}
-      />
+      <path d={BODY} {...solid} />
     </>
   ),
   dead_internal_pip: () => (
     <>
       {shell()}
-      <path
-        d="M4 14H10L13 6L16 14H22C23 17 22.5 21 20.5 24.500C18.5 28 16 29.5 13 29.500C10 29.5 7.5 28 5.5 24.500C3.5 21 3 17 4 14Z"
-        {...solid}
-      />
+      <path d={BODY} {...solid} />
+      <path d="M9 13L13.5 4L17 13Z" {...solid} />
     </>
   ),
   dead_external_pip: () => (

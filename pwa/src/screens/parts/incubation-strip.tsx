@@ -32,7 +32,7 @@ export function IncubationStrip(props: IncubationStripProps) {
   const at = (d: number) => edge + (Math.min(Math.max(d, 0), lastDay) / lastDay) * (width - 2 * edge);
 
   const labels: StripLabel[] = [
-    ...(lockdownDay === null ? [] : [{ text: words.lockdown, x: at(lockdownDay), rank: 1 }]),
+    ...(lockdownDay === null ? [] : [{ text: words.lockdown, x: at(lockdownDay), rank: 1, before: true }]),
     { text: words.hatch, x: (at(windowFrom) + at(windowTo)) / 2, rank: 2 },
     { text: words.set, x: at(0), rank: 3 },
     ...candleDays.map((d, i) => ({ text: words.candle(d), x: at(d), rank: 4 + i })),

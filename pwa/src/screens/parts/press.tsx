@@ -10,7 +10,6 @@ interface PressProps {
   readonly off?: boolean;
   readonly name?: string;
   readonly role?: "radio" | "tab" | "switch";
-  readonly pressed?: boolean;
   readonly checked?: boolean;
   readonly selected?: boolean;
   readonly expanded?: boolean;
@@ -36,6 +35,13 @@ export function Press(props: PressProps) {
   const act = () => {
     if (!props.off) props.onPress();
   };
+  const spoken = {
+    role: props.role,
+    "aria-checked": props.checked,
+    "aria-selected": props.selected,
+    "aria-expanded": props.expanded,
+    "aria-keyshortcuts": props.keys,
+  };
   return (
     <button
       type="button"
@@ -43,12 +49,7 @@ export function Press(props: PressProps) {
       class={`press ${props.kind ?? "firm"} ${props.class ?? ""}`.trim()}
       aria-disabled={props.off ? "true" : undefined}
       aria-label={props.name}
-      role={props.role}
-      aria-pressed={props.pressed}
-      aria-checked={props.checked}
-      aria-selected={props.selected}
-      aria-expanded={props.expanded}
-      aria-keyshortcuts={props.keys}
+      {...spoken}
       onPointerDown={(event) => {
         acted.current = false;
         down.current = event.isPrimary && event.button === 0 ? event.pointerId : null;

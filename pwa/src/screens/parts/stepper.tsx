@@ -35,7 +35,7 @@ export function Stepper({ label, value, least = 0, most = 9999, onChange, words 
   const step = (by: number) => onChange(Math.min(most, Math.max(least, value + by)));
   return (
     <div>
-      <div class="stepper" role="group" aria-label={label}>
+      <fieldset class="stepper" aria-label={label}>
         <Press name={words.fewer} off={value <= least} onPress={() => step(-1)}>
           −
         </Press>
@@ -56,7 +56,7 @@ export function Stepper({ label, value, least = 0, most = 9999, onChange, words 
         <Press name={words.more} off={value >= most} onPress={() => step(1)}>
           +
         </Press>
-      </div>
+      </fieldset>
       {fault && (
         <p class="fault" role="status">
           {words.range(least, most)}

@@ -6,6 +6,8 @@ export interface StripLabel {
   readonly x: number;
   /** 1 is placed first. */
   readonly rank: number;
+  /** Stands before x rather than around it, so that what comes after x finds room. */
+  readonly before?: boolean;
 }
 
 export interface PlacedLabel extends StripLabel {
@@ -15,7 +17,7 @@ export interface PlacedLabel extends StripLabel {
 
 /**
  * Places labels in one line of `span` px. `charWidth` is a generous width of one character in px.
- * Each label tries its middle, then its end, then its start at x; if none is free it is left out.
+ * Each label tries to stand around x, then before it, then after it; if none is free it is left out.
  */
 export function placeLabels(
   labels: readonly StripLabel[],
@@ -31,7 +33,8 @@ export function placeLabels(
     const width = label.text.length * charWidth;
     if (width > span) continue;
     const inside = (left: number) => Math.min(Math.max(left, 0), span - width);
-    const free = [label.x - width / 2, label.x - width, label.x]
+    const [middle, before, after] = [label.x - width / 2, label.x - width + 4, label.x - 4];
+    const free = (label.before ? [before, middle, after] : [middle, before, after])
       .map(inside)
       .find((left) =>
         placed.every((other) => left + width + gap <= other.left || other.left + other.width + gap <= left),

@@ -1,0 +1,57 @@
+// Faults in words: what happened, that nothing is lost, what to do.
+import { plural } from "./common.ts";
+
+export const attention = {
+  storage: {
+    slow: {
+      what: "The phone is slow to save.",
+      remedy: "What you tapped is on the screen and is tried again. Keep the app open.",
+    },
+    full: {
+      what: "The phone has no room left to save.",
+      remedy: "Free some space: delete a video or an app. What you tapped is kept here and saved then.",
+    },
+    newer: {
+      what: "A newer Broodline has this book open.",
+      remedy: "Close this window and open the app once more. Nothing is lost.",
+    },
+    lost: {
+      what: "The phone said saved, but it was not there to read.",
+      remedy: "It is tried again. Keep the app open, and save a copy when you can.",
+    },
+    refused: {
+      what: "This browser does not let the app save.",
+      remedy: "A private window keeps nothing: open the app in a normal one before you count.",
+    },
+  },
+  notSaved: (n: number) => `${plural(n, "tap is", "taps are")} on the screen but not saved yet.`,
+  unpaired: {
+    what: "The server no longer knows this phone.",
+    remedy: "Pair it again under “This phone”. All you wrote stays here.",
+  },
+  role: {
+    what: "This phone may read, not write, on the server.",
+    remedy: "Ask the keeper for a code with another role. What you wrote stays here.",
+  },
+  app_too_old: {
+    what: "The server is newer than this app.",
+    remedy: "Change over to the newer app. What you wrote stays here and goes up then.",
+  },
+  server_full: {
+    what: "The server's disk is full.",
+    remedy: "Your entries stay on this phone and go up once there is room.",
+  },
+  server_busy: { what: "The server is busy.", remedy: "It is asked again by itself." },
+  not_ours: {
+    what: "Something else answered instead of your server.",
+    remedy: "Often it is the sign-in page of a network. Everything you write is kept on this phone.",
+  },
+  damaged: {
+    what: "The server's answer did not add up.",
+    remedy: "Nothing of it was taken in. Run “broodline check” on the server.",
+  },
+  other_book: {
+    what: "A book begun before pairing is still on this phone.",
+    remedy: "Nothing of it flows into this one. It stays until you save a copy.",
+  },
+} as const;

@@ -1,0 +1,148 @@
+// What to do now and next; late things first. Each act opens with one tap.
+import { common } from "../app/words/common.ts";
+import { inDays, due as words } from "../app/words/due.ts";
+import { due, type Task } from "../book/agenda.ts";
+import { standing } from "../state/standing.ts";
+import { placeName } from "./names.ts";
+import { useNow } from "./now.ts";
+import { Page } from "./page.tsx";
+import { runningSettings } from "./setting-view.ts";
+import { dayKey, daysBetween, dayWords } from "./told-time.ts";
+
+const GROUPS = ["late", "now", "week"] as const;
+type Group = (typeof GROUPS)[number];
+
+export function DueScreen() {
+  const now_ms = useNow();
+  const totals = standing.value;
+  const { zone } = totals.keeper;
+  const tasks = due(totals, new Date(now_ms)).tasks;
+  const running = runningSettings(totals, now_ms);
+  const today = dayKey(now_ms, zone);
+  const groupOf = (task: Task): Group => (task.overdue ? "late" : task.due <= today ? "now" : "week");
+  const [first] = tasks;
+  const lockdown = nextLockdown(running, now_ms, zone);
+  return (
+    <Page
+      headline={headlineOf(first, first ? groupOf(first) : null, running.length, now_ms, zone)}
+      under={lockdown}
+    >
+      {running.length === 0 && (
+        <>
+          <p class="quiet section-note">{words.emptyRemedy}</p>
+          <div class="acts">
+            <a class="press main" href="/rooms/set">
+              {words.set}
+            </a>
+          </div>
+        </>
+      )}
+      {GROUPS.map((group) => {
+        const shown = tasks.filter((task) => groupOf(task) === group);
+        if (shown.length === 0) return null;
+        return (
+          <section class="section" key={group}>
+            <h2>{words.groups[group]}</h2>
+            <ul class="rows">
+              {shown.map((task) => (
+                <DueRow
+                  key={`${task.task} ${task.setting} ${task.at}`}
+                  task={task}
+                  group={group}
+                  main={task === first}
+                  now_ms={now_ms}
+                />
+              ))}
+            </ul>
+          </section>
+        );
+      })}
+    </Page>
+  );
+}
+
+type Doing = keyof typeof words.act;
+const doingOf = (task: Task): Doing | null =>
+  Object.hasOwn(words.act, task.task) ? (task.task as Doing) : null;
+
+function headlineOf(
+  first: Task | undefined,
+  group: Group | null,
+  running: number,
+  now_ms: number,
+  zone: string,
+) {
+  if (!first) return running === 0 ? words.title.empty : words.title.nothing;
+  const doing = doingOf(first);
+  const what = doing ? words.short[doing] : first.words;
+  if (group === "late") return words.title.late(what);
+  if (group === "now") return words.title.now(what);
+  return words.title.next(what, inDays(daysBetween(now_ms, Date.parse(first.at), zone)));
+}
+
+function nextLockdown(
+  running: ReturnType<typeof runningSettings>,
+  now_ms: number,
+  zone: string,
+): string | null {
+  const coming = running
+    .filter(
+      (view) => view.setting.lockedAtMs === null && (view.next === "candle" || view.next === "lockdown"),
+    )
+    .flatMap((view) => (view.calendar ? [{ view, at_ms: view.calendar.lockdown.atMs }] : []))
+    .sort((a, b) => a.at_ms - b.at_ms)[0];
+  if (!coming) return null;
+  const days = daysBetween(now_ms, coming.at_ms, zone);
+  return days < 0 ? null : words.countdown(days, placeName(standing.value, coming.view.setting.place));
+}
+
+interface DueRowProps {
+  readonly task: Task;
+  readonly group: Group;
+  /** The one thing to do first. */
+  readonly main: boolean;
+  readonly now_ms: number;
+}
+
+function DueRow({ task, group, main, now_ms }: DueRowProps) {
+  const { zone } = standing.value.keeper;
+  const doing = doingOf(task);
+  const place = placeName(standing.value, task.place);
+  const away = daysBetween(now_ms, Date.parse(task.at), zone);
+  const when =
+    group === "late"
+      ? words.since(dayWords(Date.parse(task.at), zone))
+      : group === "now"
+        ? words.today
+        : away <= 1
+          ? inDays(away)
+          : dayWords(Date.parse(task.at), zone);
+  return (
+    <li class={`due-row ${group}`}>
+      <span class="when">{when}</span>
+      <div>
+        <span class="what">{doing ? words.tasks[doing](place) : task.words}</span>
+        <span class="quiet small">{words.day(task.day)}</span>
+        <details class="why">
+          <summary>{common.why}</summary>
+          <p>{task.words}</p>
+          <p class="quiet">{task.why}</p>
+          <p class="quiet">{words.source(task.source)}</p>
+        </details>
+      </div>
+      {doing && (
+        <a
+          class={main && group !== "week" ? "press main link" : "press plain link"}
+          href={wayOf(doing, task.setting)}
+        >
+          {words.act[doing]}
+          <span class="heard">{`, ${place}`}</span>
+        </a>
+      )}
+    </li>
+  );
+}
+
+/** Chicks are brought out from the page of their setting; all else is a tally. */
+const wayOf = (doing: Doing, setting: string) =>
+  doing === "pull" ? `/setting/${setting}` : `/setting/${setting}/tally/${doing}`;

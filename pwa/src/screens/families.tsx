@@ -1,0 +1,109 @@
+// The families: each line with its record of finished hatches, as rates with their intervals.
+import { useState } from "preact/hooks";
+import { common } from "../app/words/common.ts";
+import { families as words } from "../app/words/setup.ts";
+import type { Family } from "../book/bodies.generated.ts";
+import { amend, nameFamily } from "../state/actions.ts";
+import { standing } from "../state/standing.ts";
+import { FamilyForm } from "./family-form.tsx";
+import { speciesName } from "./names.ts";
+import { Page } from "./page.tsx";
+import { Press } from "./parts/press.tsx";
+import { RateLine } from "./rate-line.tsx";
+import { familyRecord } from "./rates.ts";
+
+export function FamiliesScreen() {
+  const [open, setOpen] = useState<string | null>(null);
+  const { families } = standing.value;
+  const sorted = [...families].sort(([, a], [, b]) => a.name.localeCompare(b.name));
+  const adding = open === "new" || families.size === 0;
+  return (
+    <Page
+      headline={families.size === 0 ? words.title.none : words.title.some(families.size)}
+      under={families.size === 0 ? words.emptyRemedy : null}
+    >
+      {adding && (
+        <section class="section" aria-label={words.add}>
+          <FamilyForm
+            start={lastNamed(sorted.map(([, family]) => family))}
+            onSave={(family) => {
+              void nameFamily(family);
+              setOpen(null);
+            }}
+            {...(families.size > 0 ? { onCancel: () => setOpen(null) } : {})}
+          />
+        </section>
+      )}
+      {sorted.length > 0 && (
+        <ul class="rows">
+          {sorted.map(([id, family]) => (
+            <li key={id}>
+              {open === id ? (
+                <FamilyForm
+                  id={id}
+                  start={family}
+                  onSave={(changed) => {
+                    void amend(id, "family", changed);
+                    setOpen(null);
+                  }}
+                  onCancel={() => setOpen(null)}
+                />
+              ) : (
+                <FamilyRow id={id} family={family} onChange={() => setOpen(id)} />
+              )}
+            </li>
+          ))}
+        </ul>
+      )}
+      {sorted.length > 0 && <p class="quiet small section">{words.recordWhy}</p>}
+      {!adding && (
+        <div class="acts">
+          <Press kind="main" onPress={() => setOpen("new")}>
+            {words.add}
+          </Press>
+        </div>
+      )}
+    </Page>
+  );
+}
+
+/** A new family is most often of the same species and breed as the ones before. */
+function lastNamed(families: readonly Family[]): Partial<Family> {
+  const like = families.at(-1);
+  return like ? { species: like.species, breed: like.breed } : {};
+}
+
+function FamilyRow({ id, family, onChange }: { id: string; family: Family; onChange: () => void }) {
+  const record = familyRecord(standing.value, id);
+  return (
+    <div>
+      <div class="head">
+        <h2>{family.name}</h2>
+        <span class="quiet">
+          {[speciesName(family.species), family.breed, family.variety].filter(Boolean).join(", ")}
+        </span>
+      </div>
+      <p class="quiet small">
+        {[
+          record.settings > 0 ? words.record(record.settings, record.set) : null,
+          record.running > 0 ? words.running(record.running) : null,
+          record.settings + record.running === 0 ? words.noEggs : null,
+          family.sign ? words.signed(family.sign) : null,
+        ]
+          .filter(Boolean)
+          .join(". ")}
+      </p>
+      {record.settings > 0 && (
+        <dl class="measures">
+          <RateLine label={words.fertile} rate={record.fertility} />
+          <RateLine label={words.hatched} rate={record.hatchOfFertile} />
+        </dl>
+      )}
+      <div class="acts">
+        <Press kind="plain" name={words.change(family.name)} onPress={onChange}>
+          {common.change}
+        </Press>
+      </div>
+    </div>
+  );
+}

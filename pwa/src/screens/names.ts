@@ -1,0 +1,29 @@
+// Names of what the book holds, with plain words where a name is not on this phone yet.
+
+import { common } from "../app/words/common.ts";
+import { speciesTerms } from "../app/words/region.ts";
+import type { Lot, Standing } from "../book/standing.ts";
+import { speciesNamed } from "../trade/species.ts";
+
+export const familyName = (standing: Standing, family: string | null | undefined): string =>
+  (family && standing.families.get(family)?.name) || common.unnamedFamily;
+
+export const batchName = (standing: Standing, lot: Lot | undefined): string =>
+  familyName(standing, lot?.family);
+
+export const placeName = (standing: Standing, place: string | null | undefined): string =>
+  (place && standing.places.get(place)?.name) || common.unnamedPlace;
+
+export const speciesName = (code: string): string => speciesNamed(code)?.name ?? speciesTerms(code).name;
+
+/** "Rowan R": the family with the sign on the shell, where two batches of a setting share a family. */
+export function batchNames(standing: Standing, lots: readonly Lot[]): Map<string, string> {
+  const plain = lots.map((lot) => batchName(standing, lot));
+  return new Map(
+    lots.map((lot, at) => {
+      const name = plain[at] ?? common.unnamedFamily;
+      const twice = plain.filter((other) => other === name).length > 1;
+      return [lot.id, twice ? `${name} ${lot.sign ?? at + 1}` : name];
+    }),
+  );
+}

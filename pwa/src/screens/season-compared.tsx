@@ -1,0 +1,86 @@
+// The comparison behind the verdict: the rates drawn in towards the flock, and the pairs.
+import { season as words } from "../app/words/season.ts";
+import type { SeasonReport } from "../state/season-report.ts";
+import { IntervalBar } from "./parts/interval-bar.tsx";
+import { ofText, pText } from "./season-families.tsx";
+
+export function SeasonCompared({ report }: { report: SeasonReport }) {
+  const compared = report.families.filter((family) => family.hatch_of_set.rate !== null);
+  if (compared.length === 0) return null;
+  const names = new Map(report.families.map((family) => [family.family, family.name]));
+  return (
+    <section class="section">
+      <h2>{words.hatchOfSet}</h2>
+      <div class="tables">
+        <table class="bars">
+          <thead>
+            <tr>
+              <th scope="col">{words.family}</th>
+              <th scope="col" colSpan={2}>
+                {words.hatchOfSet}
+              </th>
+              <th scope="col">{words.shrunk}</th>
+              <th scope="col" class="r">
+                {words.best}
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {compared.map(({ family, name, hatch_of_set: rate, shrunk, best_probability }) => (
+              <tr key={family}>
+                <th scope="row">{name}</th>
+                <td class="bar">
+                  <IntervalBar {...rate} name={`${name}, ${words.hatchOfSet}: ${ofText(rate)}`} />
+                </td>
+                <td class="r">{ofText(rate)}</td>
+                <td class="nowrap">
+                  {shrunk.rate === null ? words.noRate : words.range(shrunk.rate, shrunk.low, shrunk.high)}
+                </td>
+                <td class="r">
+                  {best_probability === null ? words.noRate : words.percent(best_probability)}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      {report.pairs.length > 0 && (
+        <details>
+          <summary>{words.pairs}</summary>
+          <div class="tables">
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">{words.pairOf}</th>
+                  <th scope="col" class="r">
+                    {words.difference}
+                  </th>
+                  <th scope="col" class="r">
+                    {words.between}
+                  </th>
+                  <th scope="col" class="r">
+                    {words.p}
+                  </th>
+                </tr>
+              </thead>
+              <tbody>
+                {report.pairs.map((pair) => (
+                  <tr key={`${pair.a} ${pair.b}`}>
+                    <th scope="row">{words.pairNames(names.get(pair.a) ?? "", names.get(pair.b) ?? "")}</th>
+                    <td class="r">{words.points(pair.difference)}</td>
+                    <td class="r">{words.pointsBetween(pair.low, pair.high)}</td>
+                    <td class="r">{pair.p_holm === null ? words.noRate : pText(pair.p_holm)}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </div>
+        </details>
+      )}
+      <details>
+        <summary>{words.how}</summary>
+        <p class="quiet">{words.howText}</p>
+      </details>
+    </section>
+  );
+}

@@ -1,0 +1,77 @@
+// Families side by side: what was seen as a dot, the interval as a bar, the count beside it.
+import { season as words } from "../app/words/season.ts";
+import type { SeasonReport } from "../state/season-report.ts";
+import type { Rate } from "../trade/proportions.ts";
+import { IntervalBar } from "./parts/interval-bar.tsx";
+
+export function SeasonFamilies({ report }: { report: SeasonReport }) {
+  const tests = report.p === null ? words.noTest : words.test(pText(report.p));
+  return (
+    <section class="section">
+      <h2>{words.families}</h2>
+      <div class="tables">
+        <table class="bars">
+          <thead>
+            <tr>
+              <th scope="col">{words.family}</th>
+              <th scope="col" class="r">
+                {words.set}
+              </th>
+              <th scope="col" colSpan={2}>
+                {words.fertile}
+              </th>
+              <th scope="col" colSpan={2}>
+                {words.hatched}
+              </th>
+              <th scope="col" class="r">
+                {words.alive}
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {report.families.map((family) => (
+              <tr key={family.family}>
+                <th scope="row">{family.name}</th>
+                <td class="r">{family.set}</td>
+                <RateCells rate={family.fertility} what={words.fertile} name={family.name} />
+                <RateCells rate={family.hatch_of_fertile} what={words.hatched} name={family.name} />
+                <td class="r">{ofText(family.alive_7d)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      <p class="small quiet section-note">
+        {words.barNote} {tests}
+      </p>
+    </section>
+  );
+}
+
+interface RateCellsProps {
+  readonly rate: Rate;
+  readonly what: string;
+  readonly name: string;
+}
+
+/** Two cells: the bar, and "40 of 44". */
+export function RateCells({ rate, what, name }: RateCellsProps) {
+  const { k, n, low, high } = rate;
+  const told =
+    low === null || high === null
+      ? `${name}, ${what}: ${words.noRate}`
+      : words.rateName(what, name, k, n, Math.round(low * 100), Math.round(high * 100));
+  return (
+    <>
+      <td class="bar">
+        <IntervalBar rate={rate.rate} low={low} high={high} name={told} />
+      </td>
+      <td class="r">{ofText(rate)}</td>
+    </>
+  );
+}
+
+export const ofText = ({ k, n }: Rate) => (n === 0 ? words.noRate : words.count(k, n));
+
+/** "0.03", or "under 0.001" where the digits would only pretend. */
+export const pText = (p: number) => (p < 0.001 ? words.tiny : p < 0.1 ? p.toPrecision(2) : p.toFixed(2));

@@ -1,0 +1,39 @@
+// Where the eggs went, from set to kept: one bar for each step, its number beside it.
+import { season as words } from "../app/words/season.ts";
+import type { SeasonStep } from "../state/season-report.ts";
+
+export function SeasonFunnel({ steps }: { steps: readonly SeasonStep[] }) {
+  const all = steps[0]?.n ?? 0;
+  if (all === 0) return null;
+  const running = steps[0]?.running ?? 0;
+  return (
+    <section class="section">
+      <h2>{words.funnel(all)}</h2>
+      <table class="funnel">
+        <tbody>
+          {steps.map((step, at) => (
+            <tr key={step.step}>
+              <th scope="row">{words.funnelSteps[step.step] ?? step.step}</th>
+              <td>
+                <span class="length">
+                  <svg width="100%" aria-hidden="true">
+                    <rect width={`${(step.n / all) * 100}%`} height="100%" />
+                  </svg>
+                  <span class="n">
+                    <b>{step.n}</b> {lostText(step, steps[at - 1])}
+                  </span>
+                </span>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {running > 0 && <p class="small quiet section-note">{words.funnelRunning(running)}</p>}
+    </section>
+  );
+}
+
+function lostText(step: SeasonStep, before: SeasonStep | undefined) {
+  const lost = before ? before.n - step.n : 0;
+  return lost > 0 ? <span class="quiet">{words.fewer(lost)}</span> : null;
+}

@@ -1,0 +1,201 @@
+// One setting: what it is at, what to do, its batches, its days, its rates as far as known, and what was written.
+import { eggs } from "../app/words/common.ts";
+import { regionOf, young } from "../app/words/region.ts";
+import { setting as words } from "../app/words/rooms.ts";
+import { safety } from "../app/words/safety.ts";
+import { stageWords } from "../app/words/stages.ts";
+import { tally as tallyWords } from "../app/words/tally.ts";
+import type { Lot } from "../book/standing.ts";
+import { inStage } from "../book/standing.ts";
+import { lockDown, record } from "../state/actions.ts";
+import { entries, standing } from "../state/standing.ts";
+import { batchNames, placeName, speciesName } from "./names.ts";
+import { useNow } from "./now.ts";
+import { Page } from "./page.tsx";
+import { Egg, type EggShape } from "./parts/egg.tsx";
+import { Notice } from "./parts/notice.tsx";
+import { Press } from "./parts/press.tsx";
+import { SettingRates } from "./setting-rates.tsx";
+import { SettingStory } from "./setting-story.tsx";
+import { SettingStrip } from "./setting-strip.tsx";
+import { type SettingView, settingHeadline, settingView } from "./setting-view.ts";
+import { TALLIES } from "./tally-plan.ts";
+import { clock, dayWords } from "./told-time.ts";
+
+export function SettingScreen({ id }: { id: string }) {
+  const now_ms = useNow();
+  const totals = standing.value;
+  const setting = totals.settings.get(totals.rootOf.get(id) ?? id);
+  if (!setting) return <Page headline={tallyWords.gone} />;
+  const view = settingView(totals, setting, now_ms);
+  const { zone } = totals.keeper;
+  const set = `${dayWords(setting.setAtMs, zone)}, ${clock(setting.setAtMs, zone)}`;
+  return (
+    <Page
+      over={`${placeName(totals, setting.place)}, ${speciesName(setting.species).toLowerCase()}`}
+      headline={settingHeadline(view, now_ms, zone)}
+      under={words.set(set, view.eggsSet)}
+    >
+      {view.inShell > 0 && <SettingStrip view={view} />}
+      <Acts view={view} />
+      <Batches view={view} />
+      <SettingRates view={view} />
+      {view.calendar && <Days view={view} now_ms={now_ms} />}
+      <SettingStory view={view} entries={entries.value} now_ms={now_ms} />
+    </Page>
+  );
+}
+
+/** How long before its day lockdown may be done from the page: eggs set late or early are not all alike. */
+const LOCKDOWN_OFFERED_DAYS = 3;
+
+function Acts({ view }: { view: SettingView }) {
+  const { setting, next } = view;
+  const waiting = inStage(setting, "set");
+  const out = inStage(setting, "hatched");
+  const locked = inStage(setting, "locked");
+  const nearing = (days: number) => view.calendar === null || view.day >= view.calendar.lockdown.day - days;
+  const can = {
+    candle: waiting > 0,
+    lockdown: waiting > 0 && nearing(LOCKDOWN_OFFERED_DAYS),
+    hatch: view.inShell > 0 && (locked > 0 || nearing(0)),
+    open: view.toOpen > 0,
+  };
+  const shown = TALLIES.filter((what) => can[what]);
+  const zone = standing.value.keeper.zone;
+  const pull = () => {
+    const moves = view.batches
+      .map((lot) => ({ lot: lot.id, from: "hatched", to: "brooding", n: inStage(lot, "hatched") }))
+      .filter((move) => move.n > 0);
+    if (moves.length > 0) void record("moved", { moves, why: "pulled", day: Math.max(0, view.day) });
+  };
+  return (
+    <section class="section" aria-label={words.acts}>
+      <div class="acts">
+        {shown.map((what) => (
+          <a
+            key={what}
+            class={what === next ? "press main" : "press plain"}
+            href={`/setting/${setting.id}/tally/${what}`}
+          >
+            {words.tallies[what]}
+          </a>
+        ))}
+        {next === "lockdown" && setting.lockedAtMs === null && (
+          <Press kind="plain" onPress={() => void lockDown(setting.id)}>
+            {words.lockAll(eggs(waiting))}
+          </Press>
+        )}
+        {out > 0 && (
+          <Press kind="plain" onPress={pull}>
+            {words.brood(young(out, setting.species))}
+          </Press>
+        )}
+      </div>
+      {setting.lockedAtMs !== null && (
+        <p class="quiet small">
+          {words.locked(`${dayWords(setting.lockedAtMs, zone)}, ${clock(setting.lockedAtMs, zone)}`)}
+        </p>
+      )}
+      {next === "hatch" && (
+        <Notice>
+          <p>{safety.helping}</p>
+          <p>{safety.hands}</p>
+        </Notice>
+      )}
+    </section>
+  );
+}
+
+const SHAPES: Readonly<Record<string, EggShape>> = {
+  set: "hand",
+  locked: "locked",
+  taken: "gone",
+  unaccounted: "missing",
+  brooding: "hatched",
+  growing: "hatched",
+  flock: "hatched",
+  parted: "hatched",
+  hatched: "hatched",
+  died: "lost",
+  culled: "lost",
+};
+const ORDER = ["set", "locked", "hatched", "brooding", "growing", "flock", "parted", "died", "culled"];
+const LYING = ["clear", "blood_ring", "quitter", "cracked", "rotten", "taken", "unaccounted", "unhatched"];
+
+function Batches({ view }: { view: SettingView }) {
+  const names = batchNames(standing.value, view.batches);
+  return (
+    <section class="section">
+      <h2>{words.batches}</h2>
+      <ul class="rows">
+        {view.batches.map((lot) => (
+          <li key={lot.id}>
+            <div class="head">
+              <h3>{names.get(lot.id)}</h3>
+              <span class="quiet">
+                {[words.eggsWere(lot.n), lot.sign ? tallyWords.sign(lot.sign) : null]
+                  .filter(Boolean)
+                  .join(". ")}
+              </span>
+            </div>
+            <StageList lot={lot} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function StageList({ lot }: { lot: Lot }) {
+  const region = regionOf(standing.value.keeper.region);
+  const rank = (stage: string) => (ORDER.includes(stage) ? ORDER.indexOf(stage) : ORDER.length);
+  const stages = [...lot.stages].filter(([, n]) => n !== 0).sort(([a], [b]) => rank(a) - rank(b));
+  return (
+    <>
+      <ul class="stage-list">
+        {stages.map(([stage, n]) => (
+          <li key={stage}>
+            <Egg shape={SHAPES[stage] ?? (stage as EggShape)} height={24} lying={LYING.includes(stage)} />
+            {`${n} ${stageWords(stage, region).after}`}
+          </li>
+        ))}
+      </ul>
+      {[...lot.open].map(([stage, n]) => (
+        <p class="quiet small" key={stage}>
+          {words.possible(n, stageWords(stage, region).after)}
+        </p>
+      ))}
+    </>
+  );
+}
+
+function Days({ view, now_ms }: { view: SettingView; now_ms: number }) {
+  const { calendar } = view;
+  if (!calendar) return null;
+  const { zone } = standing.value.keeper;
+  const lines = [
+    ...calendar.candle.map(({ day, atMs }) => ({ what: words.candleOn(day), from: atMs, to: atMs })),
+    {
+      what: words.lockdownOn(calendar.lockdown.day),
+      from: calendar.lockdown.atMs,
+      to: calendar.lockdown.atMs,
+    },
+    { what: words.hatchOn, from: calendar.hatchFrom.atMs, to: calendar.hatchTo.atMs },
+  ];
+  return (
+    <section class="section">
+      <h2>{words.calendar}</h2>
+      <ul class="lines">
+        {lines.map(({ what, from, to }) => (
+          <li key={what} class={to < now_ms ? "past" : ""}>
+            <span>{what}</span>
+            <span class="nowrap">
+              {from === to ? dayWords(from, zone) : `${dayWords(from, zone)} – ${dayWords(to, zone)}`}
+            </span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,67 @@
+// The frame around a screen: connection line on top, ways along the bottom or, at the desk, down the side.
+import type { ComponentChildren } from "preact";
+import { common } from "../app/words/common.ts";
+import { connection } from "../state/connection.ts";
+import { standing } from "../state/standing.ts";
+import { AttentionNotices } from "./attention.tsx";
+import { useNow } from "./now.ts";
+import { BottomBar, SideBar, type Way } from "./parts/bars.tsx";
+import { ConnectionLine } from "./parts/connection-line.tsx";
+import { ago, clock } from "./told-time.ts";
+
+const { nav, connection: words } = common;
+
+const MAIN = [
+  { href: "/due", text: nav.due },
+  { href: "/rooms", text: nav.rooms },
+  { href: "/families", text: nav.families },
+  { href: "/book", text: nav.book },
+] as const;
+
+const under = (path: string, href: string) =>
+  path === href || path.startsWith(`${href}/`) || (href === "/rooms" && path.startsWith("/setting/"));
+
+const ways = (path: string, list: readonly { href: string; text: string }[]): Way[] =>
+  list.map((way) => ({ ...way, here: under(path, way.href) }));
+
+/** The connection in words. */
+export function Connection() {
+  const now_ms = useNow();
+  const state = connection.value;
+  if (state.kind === "only_here") {
+    const since = state.oldest_ms === null ? "" : words.since(ago(state.oldest_ms, now_ms, words));
+    return <ConnectionLine held="phone" what={words.onlyHere(state.n)} since={since} href="/phone" />;
+  }
+  if (state.kind === "new")
+    return <ConnectionLine held="phone" what={words.nothing} since="" href="/phone" />;
+  const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
+  const at = state.complete_ms === null ? "" : clock(state.complete_ms, zone);
+  return <ConnectionLine held="server" what={words.server} since={at} href="/phone" />;
+}
+
+interface ShellProps {
+  readonly path: string;
+  readonly children: ComponentChildren;
+  /** A tally has its own ways out and needs the room of the bottom bar. */
+  readonly bare: boolean;
+}
+
+export function Shell({ path, children, bare }: ShellProps) {
+  const desk = [...MAIN.slice(0, 3), { href: "/season", text: nav.season }, MAIN[3]];
+  return (
+    <div class="shell">
+      <SideBar
+        ways={ways(path, desk)}
+        lower={ways(path, [{ href: "/phone", text: nav.phone }])}
+        holding={standing.value.keeper.holding}
+        names={{ main: nav.main, lower: nav.more }}
+      />
+      <div>
+        <Connection />
+        <AttentionNotices />
+        <main>{children}</main>
+      </div>
+      {!bare && <BottomBar ways={ways(path, MAIN)} name={nav.main} />}
+    </div>
+  );
+}

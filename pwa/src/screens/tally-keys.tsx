@@ -1,0 +1,78 @@
+// The six answers, and the rarer ones behind "something else". Keys 1 to 6 answer too, so that a pedal works.
+import type { ComponentChildren } from "preact";
+import { useEffect, useRef, useState } from "preact/hooks";
+import { common } from "../app/words/common.ts";
+import { tally as words } from "../app/words/tally.ts";
+import { Egg } from "./parts/egg.tsx";
+import { Press } from "./parts/press.tsx";
+import {
+  type Answer,
+  answered,
+  KEYS,
+  OTHER_KEYS,
+  type TallyBatch,
+  type TallyKey,
+  type TallyWhat,
+} from "./tally-plan.ts";
+import { answerWords } from "./tally-turn.ts";
+
+interface TallyKeysProps {
+  readonly what: TallyWhat;
+  readonly batch: TallyBatch;
+  /** For eggs whose family is not known only moves can be written, no looks. */
+  readonly among: boolean;
+  readonly onAnswer: (answer: Answer) => void;
+  /** Shown with the rarer answers. */
+  readonly children?: ComponentChildren;
+}
+
+export function TallyKeys({ what, batch, among, onAnswer, children }: TallyKeysProps) {
+  const [others, setOthers] = useState(false);
+  const possible = (key: TallyKey) => !among || key.answer.does === "move";
+  const keys = (others ? OTHER_KEYS[what] : KEYS[what]).filter(possible);
+  const answer = useRef(onAnswer);
+  answer.current = onAnswer;
+  useEffect(() => {
+    const press = (event: KeyboardEvent) => {
+      const typing = event.target instanceof HTMLElement && event.target.matches("input, select, textarea");
+      if (typing || event.repeat || event.ctrlKey || event.metaKey || event.altKey) return;
+      const key = KEYS[what].filter((one) => !among || one.answer.does === "move")[Number(event.key) - 1];
+      if (key) answer.current(key.answer);
+    };
+    document.addEventListener("keydown", press);
+    return () => document.removeEventListener("keydown", press);
+  }, [what, among]);
+  const large = !others && !among;
+  return (
+    <div class="keys">
+      {keys.map((key, at) => (
+        <Press
+          key={key.id}
+          kind={large && at === 0 ? "main" : "firm"}
+          onPress={() => {
+            onAnswer(key.answer);
+            setOthers(false);
+          }}
+          {...(others ? {} : { keys: String(at + 1) })}
+        >
+          <Egg shape={key.shape} height={large && at === 0 ? 38 : 30} lying={false} />
+          <span>
+            {answerWords(key.id)}
+            <span class="n">{noteOf(key, batch)}</span>
+          </span>
+        </Press>
+      ))}
+      {others && children}
+      <Press kind="plain" class="turn" expanded={others} onPress={() => setOthers(!others)}>
+        {others ? common.back : words.other}
+      </Press>
+    </div>
+  );
+}
+
+function noteOf(key: TallyKey, batch: TallyBatch): string {
+  if (key.answer.does === "none") return words.buttons.noneNote;
+  const n = answered(key, batch);
+  if (key.id === "unsure" && n > 0) return words.lookAgain(n);
+  return words.soFar(n);
+}

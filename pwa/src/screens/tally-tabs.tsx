@@ -1,0 +1,48 @@
+// The batches of a setting as tabs, each with how many still wait; and "family not known" at the end.
+import { tally as words } from "../app/words/tally.ts";
+import { Press } from "./parts/press.tsx";
+import { leftInSetting, type SettingView, tallyBatch } from "./setting-view.ts";
+import { inHand, type TallyWhat } from "./tally-plan.ts";
+
+interface TallyTabsProps {
+  readonly view: SettingView;
+  readonly what: TallyWhat;
+  readonly day: number;
+  /** Null: the tab for eggs whose family is not known. */
+  readonly lot: string | null;
+  readonly names: ReadonlyMap<string, string>;
+  readonly onChoose: (lot: string | null) => void;
+}
+
+export function TallyTabs({ view, what, day, lot, names, onChoose }: TallyTabsProps) {
+  const tabs = [
+    ...view.batches.map((one) => ({
+      id: one.id,
+      name: names.get(one.id) ?? "",
+      left: inHand(what, tallyBatch(one, what, day)),
+    })),
+    ...(view.batches.length > 1 && leftInSetting(view, what, day) > 0
+      ? [{ id: null, name: words.among, left: null }]
+      : []),
+  ];
+  const walk = (event: KeyboardEvent & { currentTarget: HTMLElement }) => {
+    const step = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
+    if (!step) return;
+    const at = tabs.findIndex((tab) => tab.id === lot);
+    const to = (at + step + tabs.length) % tabs.length;
+    const next = tabs[to];
+    if (!next) return;
+    onChoose(next.id);
+    event.currentTarget.querySelectorAll<HTMLElement>("[role=tab]")[to]?.focus();
+  };
+  return (
+    <div class="tabs" role="tablist" aria-label={words.batches} onKeyDown={walk}>
+      {tabs.map((tab) => (
+        <Press key={tab.id ?? "among"} role="tab" selected={tab.id === lot} onPress={() => onChoose(tab.id)}>
+          {tab.name}
+          {tab.left !== null && <span class="left-over">{tab.left === 0 ? words.tabDone : tab.left}</span>}
+        </Press>
+      ))}
+    </div>
+  );
+}

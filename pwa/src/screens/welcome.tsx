@@ -1,0 +1,149 @@
+// From nothing to the first setting in under two minutes: the place, the first incubator, the families.
+import { useState } from "preact/hooks";
+import { REGIONS, type Region } from "../app/words/region.ts";
+import { families as familyWords, setup as words } from "../app/words/setup.ts";
+import { addPlace, nameFamily, nameKeeper } from "../state/actions.ts";
+import { openDesk } from "../state/desk.ts";
+import { goTo } from "../state/whereabouts.ts";
+import { speciesOptions } from "./family-form.tsx";
+import { Page } from "./page.tsx";
+import { Choice } from "./parts/choice.tsx";
+import { Press } from "./parts/press.tsx";
+import { SelectField } from "./parts/select-field.tsx";
+import { TextField } from "./parts/text-field.tsx";
+
+interface Line {
+  readonly name: string;
+  readonly breed: string;
+  readonly sign: string;
+}
+
+const EMPTY: Line = { name: "", breed: "", sign: "" };
+
+/** Where a zone's name says so; only a first guess, changed with one tap. */
+function guessRegion(zone: string): Region {
+  if (/^Europe\/(London|Dublin|Belfast|Jersey|Guernsey|Isle_of_Man)$/.test(zone)) return "uk";
+  if (/^(Australia\/|Pacific\/Auckland)/.test(zone)) return "au";
+  return /^(America\/(New_York|Chicago|Denver|Los_Angeles|Phoenix|Detroit|Anchorage|Boise|Indiana|Kentucky)|Pacific\/Honolulu)/.test(
+    zone,
+  )
+    ? "us"
+    : "elsewhere";
+}
+
+export function WelcomeScreen() {
+  const zone = openDesk().zone();
+  const [holding, setHolding] = useState("");
+  const [region, setRegion] = useState<Region>(guessRegion(zone));
+  const [machine, setMachine] = useState("");
+  const [species, setSpecies] = useState("chicken");
+  const [lines, setLines] = useState<readonly Line[]>([EMPTY]);
+  const [asked, setAsked] = useState(false);
+  const change = (at: number, part: Partial<Line>) =>
+    setLines(lines.map((line, i) => (i === at ? { ...line, ...part } : line)));
+  const begin = async () => {
+    setAsked(true);
+    if (!holding.trim() || !machine.trim()) return;
+    const us = region === "us";
+    const writing = [
+      nameKeeper({
+        holding: holding.trim(),
+        zone,
+        temperature: us ? "F" : "C",
+        mass: us ? "oz" : "g",
+        region,
+      }),
+      addPlace({ name: machine.trim(), role: "incubator" }),
+      ...lines
+        .filter((line) => line.name.trim())
+        .map((line) =>
+          nameFamily({
+            name: line.name.trim(),
+            species,
+            breed: line.breed.trim() || line.name.trim(),
+            sign: line.sign.trim() || null,
+          }),
+        ),
+    ];
+    goTo("/rooms/set", "replace");
+    await Promise.all(writing);
+  };
+  return (
+    <Page headline={words.title} under={words.promise}>
+      <TextField
+        label={words.holding}
+        value={holding}
+        onType={setHolding}
+        hint={words.holdingHint}
+        fault={asked && !holding.trim() ? words.needHolding : null}
+        capitals="words"
+      />
+      <Choice label={words.region} value={region} options={REGIONS} onChoose={setRegion} />
+      <section class="section">
+        <h2>{words.machineTitle}</h2>
+        <TextField
+          label={words.machine}
+          value={machine}
+          onType={setMachine}
+          hint={words.machineHint}
+          fault={asked && !machine.trim() ? words.needMachine : null}
+        />
+      </section>
+      <section class="section">
+        <h2>{words.familiesTitle}</h2>
+        <p class="quiet">{words.familiesHint}</p>
+        <SelectField
+          label={familyWords.species}
+          value={species}
+          options={speciesOptions()}
+          onChoose={setSpecies}
+        />
+        {lines.map((line, at) => (
+          <div class="pair" key={at}>
+            <TextField
+              label={familyWords.name}
+              value={line.name}
+              onType={(name) => change(at, { name })}
+              hint={at === 0 ? familyWords.nameHint : ""}
+              capitals="words"
+            />
+            <TextField
+              label={familyWords.breed}
+              value={line.breed}
+              onType={(breed) => change(at, { breed })}
+              capitals="words"
+            />
+            <TextField
+              label={familyWords.sign}
+              value={line.sign}
+              most={12}
+              onType={(sign) => change(at, { sign })}
+              capitals="characters"
+            />
+          </div>
+        ))}
+        <div class="acts">
+          <Press
+            kind="plain"
+            onPress={() => setLines([...lines, { ...EMPTY, breed: lines.at(-1)?.breed ?? "" }])}
+          >
+            {familyWords.add}
+          </Press>
+        </div>
+      </section>
+      <div class="acts section">
+        <Press kind="main" onPress={() => void begin()}>
+          {words.go}
+        </Press>
+      </div>
+      <hr />
+      <h2>{words.join}</h2>
+      <p class="quiet">{words.joinHint}</p>
+      <div class="acts">
+        <a class="press plain" href="/pair">
+          {words.joinGo}
+        </a>
+      </div>
+    </Page>
+  );
+}

@@ -1,0 +1,134 @@
+// The server's answer about a season, read at the door: what is not there reads as not known, never as a number.
+import type { Rate } from "../trade/proportions.ts";
+
+export interface Interval {
+  readonly rate: number | null;
+  readonly low: number | null;
+  readonly high: number | null;
+}
+
+export interface SeasonRates {
+  readonly set: number;
+  readonly fertility: Rate;
+  readonly hatch_of_set: Rate;
+  readonly hatch_of_fertile: Rate;
+  readonly alive_7d: Rate;
+}
+
+export interface SeasonFamily extends SeasonRates {
+  readonly family: string;
+  readonly name: string;
+  readonly running: number;
+  readonly shrunk: Interval;
+  readonly best_probability: number | null;
+}
+
+export interface SeasonPair {
+  readonly a: string;
+  readonly b: string;
+  readonly difference: number;
+  readonly low: number;
+  readonly high: number;
+  readonly p_holm: number | null;
+}
+
+export interface SeasonStep {
+  readonly step: string;
+  readonly n: number;
+  readonly running: number;
+}
+
+/** A row of a grouping; `key` is what it is grouped by, as the server names it. */
+export interface SeasonGroup extends SeasonRates {
+  readonly key: string;
+}
+
+export interface SeasonReport {
+  readonly year: number;
+  readonly settings: number;
+  readonly families: readonly SeasonFamily[];
+  readonly p: number | null;
+  readonly pairs: readonly SeasonPair[];
+  readonly funnel: readonly SeasonStep[];
+  readonly by_egg_age: readonly SeasonGroup[];
+  readonly by_place: readonly SeasonGroup[];
+  readonly by_month: readonly SeasonGroup[];
+  readonly verdict: string;
+  readonly problems: readonly { readonly message: string; readonly remedy: string }[];
+  readonly computed_at: string;
+}
+
+type Fields = Readonly<Record<string, unknown>>;
+
+/** Throws TypeError where the answer is not a season's report at all. */
+export function parseSeason(value: unknown): SeasonReport {
+  const report = fields(value);
+  if (typeof report.year !== "number" || !Array.isArray(report.families)) {
+    throw new TypeError("not a season's report");
+  }
+  return {
+    year: report.year,
+    settings: figure(report.settings) ?? 0,
+    families: rows(report.families).map((row) => ({
+      ...rates(row),
+      family: text(row.family),
+      name: text(row.name),
+      running: figure(row.running) ?? 0,
+      shrunk: interval(fields(row.shrunk)),
+      best_probability: figure(row.best_probability),
+    })),
+    p: figure(fields(report.overall_test).p),
+    pairs: rows(report.pairs).map((row) => ({
+      a: text(row.a),
+      b: text(row.b),
+      difference: figure(row.difference) ?? 0,
+      low: figure(row.low) ?? 0,
+      high: figure(row.high) ?? 0,
+      p_holm: figure(row.p_holm),
+    })),
+    funnel: rows(report.funnel).map((row) => ({
+      step: text(row.step),
+      n: figure(row.n) ?? 0,
+      running: figure(row.running) ?? 0,
+    })),
+    by_egg_age: rows(report.by_egg_age).map((row) => ({ ...rates(row), key: ageKey(row) })),
+    by_place: rows(report.by_place).map((row) => ({ ...rates(row), key: text(row.name) })),
+    by_month: rows(report.by_month).map((row) => ({ ...rates(row), key: text(row.month) })),
+    verdict: text(report.verdict),
+    problems: rows(report.problems).map((row) => ({ message: text(row.message), remedy: text(row.remedy) })),
+    computed_at: text(report.computed_at),
+  };
+}
+
+/** "8-10", "15-" or "" where the age is not known. */
+function ageKey(row: Fields): string {
+  const from = figure(row.from_days);
+  return from === null ? "" : `${from}-${figure(row.to_days) ?? ""}`;
+}
+
+function rates(row: Fields): SeasonRates {
+  return {
+    set: figure(row.set) ?? 0,
+    fertility: rate(row.fertility),
+    hatch_of_set: rate(row.hatch_of_set),
+    hatch_of_fertile: rate(row.hatch_of_fertile),
+    alive_7d: rate(row.alive_7d),
+  };
+}
+
+function rate(value: unknown): Rate {
+  const row = fields(value);
+  return { k: figure(row.k) ?? 0, n: figure(row.n) ?? 0, ...interval(row) };
+}
+
+function interval(row: Fields): Interval {
+  return { rate: figure(row.rate), low: figure(row.low), high: figure(row.high) };
+}
+
+function fields(value: unknown): Fields {
+  return typeof value === "object" && value !== null ? (value as Fields) : {};
+}
+
+const rows = (value: unknown): Fields[] => (Array.isArray(value) ? value.map(fields) : []);
+const text = (value: unknown) => (typeof value === "string" ? value : "");
+const figure = (value: unknown) => (typeof value === "number" && Number.isFinite(value) ? value : null);
