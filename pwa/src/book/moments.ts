@@ -11,6 +11,8 @@ export const SKEW_THAT_MATTERS_MS = 120_000;
 const MOMENT =
   /^([0-9]{4}-[0-9]{2}-[0-9]{2})T([0-9]{2}):([0-9]{2})(?::([0-9]{2})(?:\.([0-9]{1,9}))?)?(?:Z|([+-])([0-9]{2}):([0-9]{2}))$/;
 const DAY = /^([0-9]{4})-([0-9]{2})-([0-9]{2})$/;
+const EARLIEST_MS = daysFromCivil(1, 1, 2) * DAY_MS;
+const LATEST_MS = daysFromCivil(9999, 12, 30) * DAY_MS;
 const MONTH_LENGTHS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
 /**
@@ -54,10 +56,14 @@ export function dayNumber(text: string): number | null {
   return daysFromCivil(year, month, day);
 }
 
-/** When an entry happened: the phone's clock, set right by its known skew where that is over two minutes. */
+/**
+ * When an entry happened: the phone's clock, set right by its known skew where that is over two minutes. A skew that
+ * leads out of the calendar (years 1 to 9999) is held at its edge.
+ */
 export function happenedMs(at: string, skewMs: number | null): number {
   const ms = momentMs(at) ?? 0;
-  return skewMs !== null && Math.abs(skewMs) > SKEW_THAT_MATTERS_MS ? ms + skewMs : ms;
+  if (skewMs === null || Math.abs(skewMs) <= SKEW_THAT_MATTERS_MS) return ms;
+  return Math.min(Math.max(ms + skewMs, EARLIEST_MS), LATEST_MS);
 }
 
 function monthLength(year: number, month: number): number {

@@ -25,8 +25,9 @@ def _day_or_moment(text: str) -> object:
 
 
 Name = Annotated[str, Field(min_length=1)]
-Count = Annotated[int, Field(ge=1)]
-CountOrNone = Annotated[int, Field(ge=0)]
+# No holding sets a million eggs; below that, sums stay whole numbers in every language.
+Count = Annotated[int, Field(ge=1, le=1_000_000)]
+CountOrNone = Annotated[int, Field(ge=0, le=1_000_000)]
 Share = Annotated[float, Field(gt=0, le=1)]
 Day = Annotated[str, AfterValidator(_kept_if(day_of_text)), Field(json_schema_extra={"format": "day"})]
 Moment = Annotated[str, AfterValidator(_kept_if(moment_ms)), Field(json_schema_extra={"format": "moment"})]

@@ -55,8 +55,11 @@ def instant(ms: int) -> datetime:
 
 
 def happened_ms(at: str, skew_ms: int | None) -> int:
-    """When an entry happened: the phone's clock, set right by its known skew where that is over two minutes."""
+    """When an entry happened: the phone's clock, set right by its known skew where that is over two minutes.
+
+    A skew that leads out of the calendar (years 1 to 9999) is held at its edge.
+    """
     ms = moment_ms(at)
     if skew_ms is not None and abs(skew_ms) > SKEW_THAT_MATTERS_MS:
-        return ms + skew_ms
+        return min(max(ms + skew_ms, _EARLIEST_MS), _LATEST_MS)
     return ms
