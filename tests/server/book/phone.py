@@ -33,18 +33,8 @@ class Phone:
 def phone_book(folder: Path) -> Iterator[Phone]:
     """The phone's book, built into `folder`."""
     bundle = folder / "by-line.mjs"
-    build: list[str | Path] = [
-        NODE,
-        BUNDLER,
-        QUESTIONS,
-        "--tsconfig",
-        "tsconfig.tests.json",
-        "--platform",
-        "node",
-        "-o",
-        bundle,
-    ]
-    subprocess.run([*build, "--platform", "node", "-o", bundle], cwd=ROOT / "pwa", check=True, capture_output=True)
+    build: list[str | Path] = [NODE, BUNDLER, QUESTIONS, "--platform", "node", "-o", bundle]
+    subprocess.run([*build, "--tsconfig", "tsconfig.tests.json"], cwd=ROOT / "pwa", check=True, capture_output=True)
     with subprocess.Popen(
         [NODE, bundle], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, encoding="utf-8"
     ) as process:
