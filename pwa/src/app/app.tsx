@@ -17,7 +17,7 @@ import { TALLIES } from "../screens/tally-plan.ts";
 import { WelcomeScreen } from "../screens/welcome.tsx";
 import { desk } from "../state/desk.ts";
 import { newerApp } from "../state/newer-app.ts";
-import { storageFault } from "../state/opening.ts";
+import { storageFault, syncState } from "../state/opening.ts";
 import { standing } from "../state/standing.ts";
 import { path, query } from "../state/whereabouts.ts";
 import { HOME } from "./router.ts";
@@ -34,7 +34,8 @@ function placeOf(at: string): Place | null {
   const [first, second, third, fourth] = at.split("/").slice(1);
   switch (first) {
     case "due":
-      return { screen: isNewBook() ? <WelcomeScreen /> : <DueScreen /> };
+      if (!isNewBook()) return { screen: <DueScreen /> };
+      return { screen: isFirstPull() ? <Page headline={common.opening} /> : <WelcomeScreen /> };
     case "welcome":
       return { screen: <WelcomeScreen /> };
     case "rooms":
@@ -63,6 +64,12 @@ function placeOf(at: string): Place | null {
 function isNewBook(): boolean {
   const { heads, places, settings } = standing.value;
   return !heads.keeper?.length && places.size === 0 && settings.size === 0;
+}
+
+/** The server's book is on its way to this phone for the first time; asking to set one up would be wrong. */
+function isFirstPull(): boolean {
+  const state = syncState.value;
+  return state !== null && state.complete_ms === null && state.fault === null;
 }
 
 /** The whole app. Until a book lies open there is nothing to show but, if need be, why none can be opened. */

@@ -25,14 +25,15 @@ export const onlyHere: ReadonlySignal<OnlyHere> = computed(() => {
 export type Connection =
   | { readonly kind: "only_here"; readonly n: number; readonly oldest_ms: number | null }
   | { readonly kind: "on_server"; readonly complete_ms: number | null }
-  /** Nothing recorded and no server yet. */
+  /** Nothing in the book, as far as this phone can know yet. */
   | { readonly kind: "new" };
 
 export const connection: ReadonlySignal<Connection> = computed(() => {
   const here = onlyHere.value;
   if (here.n > 0) return { kind: "only_here", ...here };
-  if (!desk.value?.sync) return { kind: "new" };
-  return { kind: "on_server", complete_ms: syncState.value?.complete_ms ?? null };
+  const complete_ms = syncState.value?.complete_ms ?? null;
+  if (!desk.value?.sync || (held.value.entries.size === 0 && complete_ms === null)) return { kind: "new" };
+  return { kind: "on_server", complete_ms };
 });
 
 /**

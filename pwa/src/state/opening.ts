@@ -54,6 +54,7 @@ export async function openAtStart(around: Surroundings): Promise<void> {
     if (card) {
       await lay(around, card, "unknown");
       if (card.paired_ms === null) void introduce(around);
+      desk.value?.sync?.ask("start");
       return;
     }
     await inTurn(around.locks, async () => {
@@ -61,6 +62,7 @@ export async function openAtStart(around: Surroundings): Promise<void> {
       if (answer.kind === "ok") await lay(around, cardFrom(answer.value, null, around.now_ms()), "greeted");
       else await lay(around, newCard(around), "unknown");
     });
+    desk.value?.sync?.ask("start");
   } catch (fault) {
     storageFault.value = notSaved(fault).code;
   }
@@ -75,6 +77,7 @@ export async function introduce(around: Surroundings): Promise<void> {
     const answer = await me(around.ask);
     if (answer.kind === "ok") await adopt(around, answer.value);
   });
+  desk.value?.sync?.ask("start");
 }
 
 /** Takes up what a pairing or a greeting says. A new holding never gets what another one's book holds. */
@@ -92,8 +95,8 @@ export async function adopt(around: Surroundings, answer: PairingAnswer): Promis
 }
 
 /**
- * Puts a holding's book on the desk: its entries in memory, its sync running. `server` says whether the server
- * has just named this holding as its own.
+ * Puts a holding's book on the desk: its entries in memory, its sync ready to be asked once the lock is free.
+ * `server` says whether the server has just named this holding as its own.
  */
 export async function lay(
   around: Surroundings,
@@ -135,7 +138,6 @@ export async function lay(
     ask: around.ask,
     askToKeep: () => void askOnce(around),
   };
-  sync?.ask("start");
   otherBooks.value = (await around.shelf.cards()).filter((other) => other.id !== card.id);
 }
 
@@ -160,6 +162,7 @@ export async function heedTab(around: Surroundings, message: Parameters<Tabs["te
   if (message.kind === "opened") {
     const card = await around.shelf.open();
     if (card && card.id === message.holding) await lay(around, card, "unknown");
+    desk.value?.sync?.ask("start");
     return;
   }
   if (open?.card.id !== message.holding) return;
@@ -219,9 +222,12 @@ async function greet(around: Surroundings, card: HoldingCard): Promise<SyncFault
   const known = cardFrom(answer.value, card, around.now_ms());
   if (known.id === card.id && sameStanding(known, card)) return null;
   // Not awaited: the new book waits for this round to end. Until then nothing of this one is offered.
-  void adopt(around, answer.value).catch((fault) => {
-    storageFault.value = notSaved(fault).code;
-  });
+  void adopt(around, answer.value).then(
+    () => desk.value?.sync?.ask("start"),
+    (fault) => {
+      storageFault.value = notSaved(fault).code;
+    },
+  );
   return { code: "elsewhere" };
 }
 

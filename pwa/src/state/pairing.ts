@@ -31,8 +31,9 @@ export async function pairPhone(code: string, name: string): Promise<PairingOutc
     if (answer.kind === "ok") await adopt(around, answer.value);
     return answer;
   });
+  if (answer.kind !== "ok" && before?.sync) await lay(around, before.card, "unknown");
+  desk.value?.sync?.ask("start");
   if (answer.kind === "ok") return { kind: "paired" };
-  if (before?.sync) await lay(around, before.card, "unknown");
   if (answer.kind === "refused") return { kind: "refused", refusal: answer.refusal };
   return { kind: answer.kind };
 }
