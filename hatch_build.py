@@ -99,5 +99,5 @@ class PwaBuildHook(BuildHookInterface):
             run_npm(["ci", "--include=dev"], pwa, say)
         run_npm(["run", "build"], pwa, say)
         shutil.rmtree(self.built, ignore_errors=True)
-        shutil.copytree(pwa / "dist", self.built, ignore=shutil.ignore_patterns("*.map"))
+        shutil.copytree(pwa / "dist", self.built)
         (self.built / ".stamp").write_text(stamp)

@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { readdir, readFile } from "node:fs/promises";
-import { join, relative, sep } from "node:path";
+import { join, relative, resolve, sep } from "node:path";
 import { build, type Plugin } from "vite";
 
 /** One file that the worker fetches when it is installed. `revision` is null where the name holds a hash. */
@@ -9,12 +9,10 @@ interface PrecachedFile {
   revision: string | null;
 }
 
-const LEFT_OUT = /\.map$|^sw\.js$/;
-
 async function filesUnder(dir: string): Promise<string[]> {
   const found = await readdir(dir, { recursive: true, withFileTypes: true });
   return found
-    .filter((entry) => entry.isFile() && !LEFT_OUT.test(entry.name))
+    .filter((entry) => entry.isFile() && entry.name !== "sw.js")
     .map((entry) => join(entry.parentPath, entry.name))
     .sort();
 }
@@ -35,6 +33,7 @@ async function precachedFile(dir: string, path: string): Promise<PrecachedFile> 
 export function serviceWorker(entry: string): Plugin {
   let outDir = "dist";
   let root = "";
+  let failed = false;
   return {
     name: "service-worker",
     apply: "build",
@@ -42,11 +41,15 @@ export function serviceWorker(entry: string): Plugin {
       outDir = config.build.outDir;
       root = config.root;
     },
+    buildEnd(fault) {
+      failed = fault !== undefined;
+    },
     closeBundle: {
       order: "post",
       sequential: true,
       async handler() {
-        const dir = join(root, outDir);
+        if (failed) return; // the app's own fault is told by Vite; there is nothing to precache
+        const dir = resolve(root, outDir);
         const files = await Promise.all((await filesUnder(dir)).map((path) => precachedFile(dir, path)));
         const list = JSON.stringify(files);
         await build({
@@ -62,7 +65,6 @@ export function serviceWorker(entry: string): Plugin {
           build: {
             outDir,
             emptyOutDir: false,
-            sourcemap: true,
             target: "es2022",
             lib: { entry, formats: ["iife"], name: "worker", fileName: () => "sw.js" },
           },

@@ -12,7 +12,6 @@ export default defineConfig({
   plugins: [serviceWorker("src/service-worker/worker.ts")],
   build: {
     target: "es2022",
-    sourcemap: true,
     // Both keep the page free of inline script and data: addresses, as its security policy asks.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
