@@ -63,7 +63,12 @@ export function dayNumber(text: string): number | null {
 export function happenedMs(at: string, skewMs: number | null): number {
   const ms = momentMs(at) ?? 0;
   if (skewMs === null || Math.abs(skewMs) <= SKEW_THAT_MATTERS_MS) return ms;
-  return Math.min(Math.max(ms + skewMs, EARLIEST_MS), LATEST_MS);
+  return heldMs(ms + skewMs);
+}
+
+/** The time held a day inside the years 1 and 9999, so that every zone can show it. */
+export function heldMs(ms: number): number {
+  return Math.min(Math.max(ms, EARLIEST_MS), LATEST_MS);
 }
 
 function monthLength(year: number, month: number): number {

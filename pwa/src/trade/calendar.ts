@@ -9,6 +9,8 @@ import type { Species } from "./species.ts";
 
 export const DAY_MS = 86_400_000;
 
+/** A day inside the years 1 and 9999, so that every zone can show it. */
+const FIRST_MS = -62_135_510_400_000;
 const LAST_MS = Date.UTC(9999, 11, 30);
 
 /** day: days since setting, whole unless a keeper chose a part of a day. atMs: when it begins. */
@@ -30,11 +32,15 @@ export function dayOf(setAtMs: number, nowMs: number): number {
   return Math.floor((nowMs - setAtMs) / DAY_MS);
 }
 
-/** The beginning of day `day`: day x 24 h after setting; held at the end of the calendar's last year. */
+/** So much later, held a day inside the years 1 and 9999. */
+export function later(atMs: number, spanMs: number): number {
+  return Math.max(FIRST_MS, Math.min(atMs + spanMs, LAST_MS));
+}
+
+/** The beginning of day `day`: day x 24 h after setting, held within the calendar's years. */
 export function milestone(setAtMs: number, day: number): Milestone {
   // To the whole microsecond first, so that 18.1 days lose no millisecond to binary fractions.
-  const afterMs = Math.floor(Math.round(day * DAY_MS * 1000) / 1000);
-  return { day, atMs: Math.min(setAtMs + afterMs, LAST_MS) };
+  return { day, atMs: later(setAtMs, Math.floor(Math.round(day * DAY_MS * 1000) / 1000)) };
 }
 
 /**

@@ -3,16 +3,19 @@
  * line of canonical text in answer. tests/server/book/test_mirror.py asks.
  */
 import { createInterface } from "node:readline";
+import { due } from "../../../pwa/src/book/agenda.ts";
 import { readBody } from "../../../pwa/src/book/body-check.ts";
-import { type Entry, parseEntry } from "../../../pwa/src/book/entries.ts";
+import { parseEntry } from "../../../pwa/src/book/entries.ts";
 import { fold } from "../../../pwa/src/book/fold.ts";
 import { isKind } from "../../../pwa/src/book/kinds.ts";
 import { momentMs } from "../../../pwa/src/book/moments.ts";
 import { standingJson } from "../../../pwa/src/book/standing.ts";
 import { canonical, EnvelopeFault } from "../../../pwa/src/book/wire.ts";
+import { entriesOf } from "./entries-of.ts";
 
 type Question =
   | { ask: "fold"; entries: unknown[] }
+  | { ask: "due"; entries: unknown[]; now: string }
   | { ask: "envelope" | "canonical"; value: unknown }
   | { ask: "body"; kind: string; body: Record<string, unknown> }
   | { ask: "moment"; text: string };
@@ -20,7 +23,9 @@ type Question =
 function answer(question: Question): unknown {
   switch (question.ask) {
     case "fold":
-      return standingJson(fold(question.entries.map(entryOf)));
+      return standingJson(fold(entriesOf(question.entries)));
+    case "due":
+      return due(fold(entriesOf(question.entries)), new Date(question.now));
     case "envelope": {
       const found = parseEntry(question.value);
       return found instanceof EnvelopeFault ? "refused" : found;
@@ -32,12 +37,6 @@ function answer(question: Question): unknown {
     case "moment":
       return momentMs(question.text);
   }
-}
-
-function entryOf(value: unknown): Entry {
-  const entry = parseEntry(value);
-  if (entry instanceof EnvelopeFault) throw entry;
-  return entry;
 }
 
 function line(text: string): string {

@@ -1,0 +1,82 @@
+/**
+ * What is due, in words, overdue first. Mirrors server/broodline/reports/agenda.py over tests/vectors/agenda.json.
+ * A `care` for a task at its place makes it done, as the real act does. A task is shown a week ahead.
+ */
+import table from "@tables/agenda.json";
+import { instantText, later, localDate } from "../trade/calendar.ts";
+import { sourceOf } from "../trade/sources.ts";
+import { type Chore, choresOf, type Doing } from "./chores.ts";
+import { byAscii, byCodePoint } from "./code-points.ts";
+import { DAY_MS, dayNumber, heldMs, momentMs } from "./moments.ts";
+import type { Standing } from "./standing.ts";
+
+/** One thing to do, as the server says it too. at: from when, UTC. due: the date, in the holding's zone. */
+export interface Task {
+  readonly due: string;
+  readonly at: string;
+  readonly place: string;
+  readonly setting: string;
+  readonly task: Doing;
+  readonly day: number;
+  readonly n: number;
+  readonly words: string;
+  readonly why: string;
+  readonly source: string;
+  readonly overdue: boolean;
+}
+
+/** What is due at `now` and within a week, overdue first; dates in the holding's zone. */
+export function due(standing: Standing, now: Date): { readonly on: string; readonly tasks: readonly Task[] } {
+  const { zone } = standing.keeper;
+  const nowMs = now.getTime();
+  const today = localDate(nowMs, zone);
+  const last = localDate(later(nowMs, table.days.shown_ahead.value * DAY_MS), zone);
+  const tasks = [...standing.settings.values()]
+    .flatMap((setting) => choresOf(standing, setting, nowMs))
+    .filter((chore) => chore.due <= last && !isCared(standing, chore))
+    .sort((a, b) => inTurn(a, b, today))
+    .map((chore) => told(standing, chore, today));
+  return { on: today, tasks };
+}
+
+function inTurn(a: Chore, b: Chore, today: string): number {
+  return (
+    Number(a.due >= today) - Number(b.due >= today) ||
+    a.atMs - b.atMs ||
+    byCodePoint(a.place, b.place) ||
+    byAscii(a.setting, b.setting) ||
+    byAscii(a.task, b.task)
+  );
+}
+
+function isCared(standing: Standing, chore: Chore): boolean {
+  return (standing.heads.care ?? []).some(({ body: { task, place, on } }) => {
+    const here = !place || (standing.rootOf.get(place) ?? place) === chore.place;
+    return task === chore.task && here && dateOf(on, standing.keeper.zone) >= chore.since;
+  });
+}
+
+/** A day or moment as a date in the zone. */
+function dateOf(on: string, zone: string): string {
+  return dayNumber(on) === null ? localDate(heldMs(momentMs(on) ?? 0), zone) : on;
+}
+
+function told(standing: Standing, chore: Chore, today: string): Task {
+  const words: { words: string; words_hen?: string; why: string; source: string } = table.tasks[chore.task];
+  const place = standing.places.get(chore.place);
+  const said = place?.role === "hen" ? (words.words_hen ?? words.words) : words.words;
+  const name = place?.name ?? "an unknown place";
+  return {
+    due: chore.due,
+    at: instantText(chore.atMs),
+    place: chore.place,
+    setting: chore.setting,
+    task: chore.task,
+    day: chore.day,
+    n: chore.n,
+    words: said.replaceAll("{n}", String(chore.n)).replaceAll("{place}", () => name),
+    why: words.why,
+    source: sourceOf(words.source)?.title ?? words.source,
+    overdue: chore.due < today,
+  };
+}

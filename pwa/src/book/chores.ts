@@ -1,0 +1,168 @@
+/**
+ * What one setting still asks for, from the first candling to the last egg opened. Mirrors
+ * server/broodline/reports/agenda.py. The real act makes a task done.
+ */
+import table from "@tables/agenda.json";
+import { type Calendar, dayOf, incubationCalendar, later, localDate, milestone } from "../trade/calendar.ts";
+import { speciesNamed } from "../trade/species.ts";
+import { DAY_MS, HOUR_MS, heldMs } from "./moments.ts";
+import { inTime } from "./moves.ts";
+import { CHICK_STAGES } from "./stages.ts";
+import { inStage, type Lot, type Move, type Setting, type Standing } from "./standing.ts";
+
+/** What there is to do, from the shell to the brooder. */
+export type Doing = keyof typeof table.tasks;
+
+/**
+ * One thing to do. atMs: from when. day: of incubation. n: eggs or chicks. since: a care on that date or later makes
+ * it done. due: the date it is due, in the holding's zone; watching the hatch is due every day anew.
+ */
+export interface Chore {
+  readonly task: Doing;
+  readonly setting: string;
+  readonly place: string;
+  readonly atMs: number;
+  readonly day: number;
+  readonly n: number;
+  readonly since: string;
+  readonly due: string;
+}
+
+/** What the chores of one setting are worked out from. */
+interface Course {
+  readonly setting: Setting;
+  readonly lots: readonly Lot[];
+  readonly calendar: Calendar;
+  readonly hatches: readonly Move[];
+  readonly zone: string;
+  readonly nowMs: number;
+  readonly underHen: boolean;
+}
+
+const { hours, days } = table;
+const EARLY_MS = -days.done_early.value * DAY_MS;
+const SEEN_AT_CANDLING = ["clear", "blood_ring", "quitter"];
+
+/** All that one setting still asks for, however far ahead; nothing for a species the tables do not know. */
+export function choresOf(standing: Standing, setting: Setting, nowMs: number): Chore[] {
+  const species = speciesNamed(setting.species);
+  if (species === undefined) return [];
+  const lots = setting.lots.flatMap((name) => standing.lots.get(name) ?? []);
+  const course: Course = {
+    setting,
+    lots,
+    calendar: incubationCalendar(species, heldMs(setting.setAtMs), setting.lockdownDay),
+    hatches: hatchesOf(setting, lots),
+    zone: standing.keeper.zone,
+    nowMs,
+    underHen: standing.places.get(setting.place)?.role === "hen",
+  };
+  return [candling, locking, hatching, pulling, opening].flatMap((chores) => chores(course));
+}
+
+/** Each candling until the next one may begin, or until lockdown; lots looked into are left out. */
+function candling({ setting, lots, calendar, zone, nowMs }: Course): Chore[] {
+  if (setting.lockedAtMs !== null) return [];
+  return calendar.candle.flatMap(({ day, atMs }, i) => {
+    const next = calendar.candle[i + 1];
+    const endMs = next === undefined ? calendar.lockdown.atMs : later(next.atMs, EARLY_MS);
+    const sinceMs = later(atMs, EARLY_MS);
+    const waiting = lots.filter((lot) => !isCandled(lot, Math.trunc(day), sinceMs));
+    const n = waiting.reduce((sum, lot) => sum + Math.max(0, inStage(lot, "set")), 0);
+    if (n === 0 || nowMs >= endMs) return [];
+    const since = localDate(sinceMs, zone);
+    return [chore("candle", setting, setting.place, { atMs, day, n, since, due: localDate(atMs, zone) })];
+  });
+}
+
+/** Whether the lot was looked into for this candling, or something was taken out as candling does. */
+function isCandled(lot: Lot, day: number, sinceMs: number): boolean {
+  const looked = lot.looks.some((look) => look.what === "candled" && look.day >= day - days.done_early.value);
+  return (
+    looked ||
+    lot.moves.some(
+      (move) =>
+        move.source === "set" && SEEN_AT_CANDLING.includes(move.target) && heldMs(move.atMs) >= sinceMs,
+    )
+  );
+}
+
+/** Lockdown, unless it is done or a hen does the turning. */
+function locking({ setting, calendar, zone, underHen }: Course): Chore[] {
+  const n = inStage(setting, "set");
+  if (n <= 0 || setting.lockedAtMs !== null || underHen) return [];
+  const { day, atMs } = calendar.lockdown;
+  const since = localDate(later(atMs, EARLY_MS), zone);
+  return [chore("lockdown", setting, setting.place, { atMs, day, n, since, due: localDate(atMs, zone) })];
+}
+
+/** Every day from the window's first until opening; a look at the hatch on that date makes it done. */
+function hatching(course: Course): Chore[] {
+  const { setting, lots, calendar, hatches, zone, nowMs } = course;
+  const n = resting(setting);
+  if (n <= 0 || nowMs >= openingAtMs(course)) return [];
+  const { day, atMs } = calendar.hatchFrom;
+  const [due = ""] = [localDate(atMs, zone), localDate(nowMs, zone)].sort().reverse();
+  const looks = lots.flatMap((lot) => lot.looks.filter((look) => look.what === "hatch"));
+  const isWatched = [...looks, ...hatches].some((seen) => localDate(heldMs(seen.atMs), zone) >= due);
+  return isWatched ? [] : [chore("hatch", setting, hatcher(setting), { atMs, day, n, since: due, due })];
+}
+
+/** Chicks still where they hatched are the last that came out; the first of those says when. */
+function pulling({ setting, hatches, zone }: Course): Chore[] {
+  const n = inStage(setting, "hatched");
+  let counted = 0;
+  const oldest = [...hatches].reverse().find((move) => {
+    counted += move.n;
+    return counted >= n;
+  });
+  const since = oldest ?? hatches[0];
+  if (n <= 0 || since === undefined) return [];
+  const outMs = heldMs(since.atMs);
+  const atMs = later(outMs, hours.pull_after_hatch.value * HOUR_MS);
+  const day = dayOf(heldMs(setting.setAtMs), atMs);
+  const dates = { since: localDate(outMs, zone), due: localDate(atMs, zone) };
+  return [chore("pull", setting, hatcher(setting), { atMs, day, n, ...dates })];
+}
+
+function opening(course: Course): Chore[] {
+  const { setting, calendar, zone, nowMs } = course;
+  const n = resting(setting) + Math.max(0, inStage(setting, "unhatched"));
+  if (n <= 0 || nowMs < calendar.lockdown.atMs) return [];
+  const atMs = openingAtMs(course);
+  const due = localDate(atMs, zone);
+  const day = dayOf(heldMs(setting.setAtMs), atMs);
+  return [chore("open", setting, hatcher(setting), { atMs, day, n, since: due, due })];
+}
+
+/** Not before the last day of the window is over, nor 24 h after the last chick; a day more where none came. */
+function openingAtMs({ calendar, hatches }: Course): number {
+  const overMs = milestone(calendar.hatchTo.atMs, 1).atMs;
+  const last = hatches.at(-1);
+  return last === undefined
+    ? later(overMs, hours.open_after_window_without_chick.value * HOUR_MS)
+    : Math.max(overMs, later(heldMs(last.atMs), hours.open_after_last_chick.value * HOUR_MS));
+}
+
+/** Every move of eggs into hatched, in order of time. */
+function hatchesOf(setting: Setting, lots: readonly Lot[]): readonly Move[] {
+  const moves = [...setting.among, ...lots.flatMap((lot) => lot.moves)];
+  return inTime(moves.filter((move) => move.target === "hatched" && !CHICK_STAGES.includes(move.source)));
+}
+
+function resting(setting: Setting): number {
+  return Math.max(0, inStage(setting, "set")) + Math.max(0, inStage(setting, "locked"));
+}
+
+function hatcher(setting: Setting): string {
+  return setting.lockedPlace ?? setting.place;
+}
+
+function chore(
+  task: Doing,
+  setting: Setting,
+  place: string,
+  when: Pick<Chore, "atMs" | "day" | "n" | "since" | "due">,
+): Chore {
+  return { task, setting: setting.id, place, ...when, day: Math.trunc(when.day) };
+}
