@@ -1,32 +1,31 @@
 """The book's problems that concern certain settings: their own entries and all that was recorded for their eggs."""
 
 from collections.abc import Sequence
-from typing import cast
 
-from broodline.book.bodies_eggs import Counted, EggsWeighed, Locked, Looked
+from broodline.book.bodies_eggs import Counted, EggsWeighed, Locked, Looked, Moved
 from broodline.book.problems import Problem
-from broodline.book.standing import Setting, Standing
+from broodline.book.standing import Head, Setting, Standing
 
 
 def problems_about(standing: Standing, settings: Sequence[Setting]) -> tuple[Problem, ...]:
     """In the order of the standing's problems. Corrections belong to what they correct."""
     names = {setting.id for setting in settings}
     lots = {lot for setting in settings for lot in setting.lots}
-    entries = set(names)
-    for setting in settings:
-        entries.update(move.entry for move in setting.among)
-        for lot in (standing.lots[name] for name in setting.lots):
-            entries.update(move.entry for move in lot.moves)
-            entries.update(look.entry for look in lot.looks)
-    for head in standing.heads.get("counted", ()):
-        if cast(Counted, head.body).lot in lots:
-            entries.add(head.id)
-    for kind in ("looked", "locked", "eggs_weighed"):
-        for head in standing.heads.get(kind, ()):
-            body = cast(Looked | Locked | EggsWeighed, head.body)
-            if standing.root_of.get(body.setting, body.setting) in names:
-                entries.add(head.id)
-    roots = {standing.root_of.get(entry, entry) for entry in entries}
+
+    def concerns(head: Head) -> bool:
+        match head.body:
+            case Moved(moves=moves):
+                return any(lots & {move.lot, *(move.among or ())} for move in moves)
+            case Counted(lot=lot):
+                return lot in lots
+            case Looked(setting=setting, lot=lot):
+                return lot in lots or standing.root_of.get(setting, setting) in names
+            case Locked(setting=setting) | EggsWeighed(setting=setting):
+                return standing.root_of.get(setting, setting) in names
+        return False
+
+    kinds = ("moved", "counted", "looked", "locked", "eggs_weighed")
+    roots = names | {head.root for kind in kinds for head in standing.heads.get(kind, ()) if concerns(head)}
     return tuple(
         problem
         for problem in standing.problems

@@ -24,7 +24,7 @@ from broodline.trade.comparisons import holm, overall_test, pair_test
 from broodline.trade.proportions import difference_newcombe
 from broodline.trade.shrinkage import Shrinkage, best_probability, shrink
 
-MOST_EGGS_OF_A_LOT = 100_000
+MOST_EGGS_OF_A_LOT = 10_000
 
 
 @dataclass(frozen=True, slots=True)

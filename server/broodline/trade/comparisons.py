@@ -13,14 +13,16 @@ from math import asin, prod, sqrt
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.stats import binom, boschloo_exact, fisher_exact
+from scipy.stats import binom, fisher_exact
+
+from broodline.trade.boschloo import boschloo
 
 Counts = Sequence[tuple[int, int]]
 
 MOST_TABLES = 1_000_000
 DRAWS = 200_000
 SEED = 19_970_401
-MOST_FOR_BOSCHLOO = 20_000
+MOST_FOR_BOSCHLOO = 250_000
 Z_TWO_SIDED_5_PCT = 1.959963984540054
 Z_POWER_80_PCT = 0.8416212335729143
 
@@ -32,7 +34,11 @@ def overall_test(counts: Counts) -> float | None:
     totals, up to a million tables; beyond that from 200,000 tables drawn with a fixed seed, so the same counts
     always give the same p. None with fewer than two families.
     """
-    held = tuple(sorted((k, n) for k, n in counts if n > 0))
+    return _overall_test(tuple(sorted((k, n) for k, n in counts if n > 0)))
+
+
+@lru_cache(maxsize=256)
+def _overall_test(held: tuple[tuple[int, int], ...]) -> float | None:
     if len(held) < 2:
         return None
     total, eggs = sum(k for k, _ in held), sum(n for _, n in held)
@@ -77,11 +83,11 @@ def _p_by_drawing(held: tuple[tuple[int, int], ...], total: int) -> float:
 def pair_test(k1: int, n1: int, k2: int, n2: int) -> float:
     """Two-sided p that one share gave both k1 of n1 and k2 of n2 (n1, n2 >= 1).
 
-    Boschloo's exact test; where n1 x n2 is over 20,000 Fisher's, which is slower to call a difference.
+    Boschloo's exact test; where n1 x n2 is over 250,000 Fisher's, which is slower to call a difference.
     """
-    table = [[k1, k2], [n1 - k1, n2 - k2]]
-    test = boschloo_exact if n1 * n2 <= MOST_FOR_BOSCHLOO else fisher_exact
-    return float(min(1.0, test(table).pvalue))
+    if n1 * n2 <= MOST_FOR_BOSCHLOO:
+        return boschloo(k1, n1, k2, n2)
+    return float(min(1.0, fisher_exact([[k1, k2], [n1 - k1, n2 - k2]]).pvalue))
 
 
 def holm(ps: Sequence[float]) -> list[float]:

@@ -13,10 +13,12 @@ Where the families differ no more than chance alone would make them, the likelih
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 from scipy.optimize import minimize_scalar
+from scipy.special import betaln, xlogy
 from scipy.stats import beta as beta_distribution
 
 from broodline.trade.proportions import wilson
@@ -24,8 +26,9 @@ from broodline.trade.proportions import wilson
 Counts = Sequence[tuple[int, int]]
 
 _SPREADS = np.geomspace(1e-6, 1e3, 55)
-_NO_GAIN = 1e-9
-_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(400)
+_MOST_STEPS = 2_000
+_NO_GAIN, _NO_GAIN_BY_GAMMA = 1e-9, 1e-5
+_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(200)
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +70,7 @@ def shrink(counts: Counts) -> Shrinkage | None:
     mean, spread, best = pooled, 0.0, flat
     if total not in (0, eggs) and len(counts) > 1:
         mean, spread, best = _climb(likelihood)
-    if best <= flat + _NO_GAIN:
+    if best <= flat + (_NO_GAIN if max(n for _, n in counts) <= _MOST_STEPS else _NO_GAIN_BY_GAMMA):
         low, high = wilson(total, eggs)
         return Shrinkage(None, None, pooled, flat, tuple(Shrunk(pooled, low, high) for _ in counts))
     alpha, beta = mean / spread, (1 - mean) / spread
@@ -84,6 +87,11 @@ def best_probability(counts: Counts, alpha: float | None, beta: float | None) ->
     """
     if alpha is None or beta is None:
         return [1 / len(counts)] * len(counts)
+    return list(_chances(tuple(counts), alpha, beta))
+
+
+@lru_cache(maxsize=256)
+def _chances(counts: tuple[tuple[int, int], ...], alpha: float, beta: float) -> tuple[float, ...]:
     after = [(alpha + k, beta + n - k) for k, n in counts]
     shares = (_NODES + 1) / 2
     chances = []
@@ -95,7 +103,7 @@ def best_probability(counts: Counts, alpha: float | None, beta: float | None) ->
                 below = below * beta_distribution.cdf(at, *theirs)
         chances.append(float((below * _WEIGHTS).sum() / 2))
     whole = sum(chances)
-    return [chance / whole for chance in chances]
+    return tuple(chance / whole for chance in chances)
 
 
 def _shrunk(k: int, n: int, alpha: float, beta: float) -> Shrunk:
@@ -109,24 +117,34 @@ def _shrunk(k: int, n: int, alpha: float, beta: float) -> Shrunk:
 def _log_likelihood(counts: Counts) -> Callable[[float, float], float]:
     """Log likelihood in (mean, spread), spread = 1/(alpha + beta) = rho/(1 - rho); steady down to spread 0.
 
-    Products of rising factors instead of beta functions: the i-th egg of a kind adds log(mean + i x spread).
+    Products of rising factors instead of beta functions: the i-th egg of a kind adds log(mean + i x spread). Above
+    2,000 eggs a family by gamma functions, which lose the last digits there.
     """
     most = max(n for _, n in counts)
+    hatched = np.array([k for k, _ in counts], dtype=np.float64)
+    eggs = np.array([n for _, n in counts], dtype=np.float64)
+    if most > _MOST_STEPS:
+
+        def by_gamma(mean: float, spread: float) -> float:
+            if spread == 0:
+                return float((xlogy(hatched, mean) + xlogy(eggs - hatched, 1 - mean)).sum())
+            a, b = mean / spread, (1 - mean) / spread
+            return float((betaln(a + hatched, b + eggs - hatched) - betaln(a, b)).sum())
+
+        return by_gamma
     steps = np.arange(most)
-    hatched = _how_many_exceed([k for k, _ in counts], most)
-    failed = _how_many_exceed([n - k for k, n in counts], most)
-    all_eggs = _how_many_exceed([n for _, n in counts], most)
+    good, lost, both = (_how_many_exceed(sizes, most) for sizes in (hatched, eggs - hatched, eggs))
 
-    def likelihood(mean: float, spread: float) -> float:
+    def by_steps(mean: float, spread: float) -> float:
         rise = steps * spread
-        return float(hatched @ np.log(mean + rise) + failed @ np.log(1 - mean + rise) - all_eggs @ np.log1p(rise))
+        return float((good * np.log(mean + rise) + lost * np.log(1 - mean + rise) - both * np.log1p(rise)).sum())
 
-    return likelihood
+    return by_steps
 
 
-def _how_many_exceed(sizes: Sequence[int], most: int) -> NDArray[np.float64]:
+def _how_many_exceed(sizes: NDArray[np.float64], most: int) -> NDArray[np.float64]:
     """For i = 0 ... most - 1: how many of the sizes are over i."""
-    return np.asarray((np.asarray(sizes)[:, None] > np.arange(most)).sum(axis=0), dtype=np.float64)
+    return np.asarray((sizes[:, None] > np.arange(most)).sum(axis=0), dtype=np.float64)
 
 
 def _climb(likelihood: Callable[[float, float], float]) -> tuple[float, float, float]:

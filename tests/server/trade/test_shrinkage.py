@@ -123,3 +123,13 @@ def test_chance_of_being_best_is_the_integral() -> None:
 
     assert sum(chances) == pytest.approx(1)
     assert chances[0] == pytest.approx(quad(first_is_best, 0, 1)[0], abs=1e-6)
+
+
+def test_many_eggs_go_by_gamma_functions_to_the_same_place() -> None:
+    by_steps, by_gamma = shrink([(1500, 2000), (1000, 2000)]), shrink([(1501, 2001), (1001, 2001)])
+    assert by_steps is not None
+    assert by_gamma is not None
+    assert by_gamma.alpha == pytest.approx(by_steps.alpha, rel=2e-3)
+    alike = shrink([(30_000, 50_000), (3_000, 5_000), (6, 10)])
+    assert alike is not None
+    assert alike.alpha is None
