@@ -12,7 +12,6 @@ from seed_scenario.flock import FAMILIES
 from seed_scenario.story import FIRST_HATCH
 from tests.seed.told import LOAD_DAYS, Told, expected
 
-
 # One day of each sort: one year, two years, a change of clocks amid the running settings.
 DAYS = [day for day in LOAD_DAYS if str(day) in ("2026-06-10", "2027-01-01", "2026-03-30")]
 
