@@ -15,7 +15,7 @@ import { entriesOf } from "./entries-of.ts";
 
 type Question =
   | { ask: "fold"; entries: unknown[] }
-  | { ask: "due"; entries: unknown[]; now: string }
+  | { ask: "due"; entries: unknown[]; moments: string[] }
   | { ask: "envelope" | "canonical"; value: unknown }
   | { ask: "body"; kind: string; body: Record<string, unknown> }
   | { ask: "moment"; text: string };
@@ -24,8 +24,10 @@ function answer(question: Question): unknown {
   switch (question.ask) {
     case "fold":
       return standingJson(fold(entriesOf(question.entries)));
-    case "due":
-      return due(fold(entriesOf(question.entries)), new Date(question.now));
+    case "due": {
+      const standing = fold(entriesOf(question.entries));
+      return question.moments.map((now) => due(standing, new Date(now)));
+    }
     case "envelope": {
       const found = parseEntry(question.value);
       return found instanceof EnvelopeFault ? "refused" : found;

@@ -11,7 +11,12 @@ from broodline.book.stages import ALLOWED, STAGES
 
 SCHEMA = bodies_schema()
 TRAPS = ["__proto__", "constructor", "toString", "10", "9", "\U0001f600", "\ufb33", "$&{n}", "\x00", "e\u0301"]
-LATE_IN_THE_ALPHABET = ["Rowan", "\ufb33 late", "\U0001f600 later"]
+FITTING = {
+    "name": ["Rowan", "\ufb33 late in the alphabet", "\U0001f600 later", "{n} and {place}"],
+    "species": ["chicken", "chicken", "duck", "coturnix", "constructor"],
+    "zone": ["Europe/Dublin", "America/New_York", "Pacific/Auckland", "Nowhere/Atall", "+05:00"],
+    "task": ["candle", "lockdown", "hatch", "pull", "open", "__proto__"],
+}
 LOTS = [f"01950000-0000-7000-9000-{n:012x}" for n in range(6)]
 NAMES = ["Rowan", "Hazel", "Sorrel", "chicken", "unknown"] * 3
 JUNK = [None, True, False, "", "3", 1.5, 0, -1, [], [None], {}, {"bird": 3}, "\U0001f600"]
@@ -131,7 +136,7 @@ class OddBook:
             return chance.choice([*STAGES, "\ufb33", "\U0001f600"])
         if name in ("place", "family", "bird", *REFERS):
             return self.id_of(REFERS.get(name, name))
-        return chance.choice(LATE_IN_THE_ALPHABET if name == "name" else [*NAMES, *TRAPS])
+        return chance.choice(FITTING.get(name, [*NAMES, *TRAPS]))
 
     def few(self) -> int:
         return self.chance.randint(1, 12)
