@@ -109,7 +109,7 @@ function Running({ view }: { view: SettingView }) {
   const set = dateWords(setting.setAtMs, standing.value.keeper.zone);
   const told = [
     words.since(set),
-    inShell > 0 ? words.speciesEggs(inShell, speciesName(setting.species)) : null,
+    inShell > 0 ? words.speciesEggs(inShell, speciesName(setting.species).toLowerCase()) : null,
     hatched > 0 ? `${young(hatched, setting.species)} hatched` : null,
     inShell === 0 && toOpen > 0 ? words.waiting(toOpen) : null,
   ].filter(Boolean);

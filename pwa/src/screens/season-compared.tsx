@@ -59,7 +59,7 @@ export function SeasonCompared({ report }: { report: SeasonReport }) {
                     {words.between}
                   </th>
                   <th scope="col" class="r">
-                    {words.p}
+                    {words.pHead}
                   </th>
                 </tr>
               </thead>

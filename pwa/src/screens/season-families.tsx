@@ -5,7 +5,8 @@ import type { Rate } from "../trade/proportions.ts";
 import { IntervalBar } from "./parts/interval-bar.tsx";
 
 export function SeasonFamilies({ report }: { report: SeasonReport }) {
-  const tests = report.p === null ? words.noTest : words.test(pText(report.p));
+  const tests =
+    report.p === null ? words.noTest : words.test(report.p < LEAST_P ? words.tiny : words.p(pText(report.p)));
   return (
     <section class="section">
       <h2>{words.families}</h2>
@@ -73,5 +74,10 @@ export function RateCells({ rate, what, name }: RateCellsProps) {
 
 export const ofText = ({ k, n }: Rate) => (n === 0 ? words.noRate : words.count(k, n));
 
+const LEAST_P = 0.001;
+
 /** "0.03", or "under 0.001" where the digits would only pretend. */
-export const pText = (p: number) => (p < 0.001 ? words.tiny : p < 0.1 ? p.toPrecision(2) : p.toFixed(2));
+export function pText(p: number): string {
+  if (p < LEAST_P) return words.tiny;
+  return p < 0.1 ? p.toPrecision(2) : p.toFixed(2);
+}

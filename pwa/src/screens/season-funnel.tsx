@@ -16,8 +16,8 @@ export function SeasonFunnel({ steps }: { steps: readonly SeasonStep[] }) {
               <th scope="row">{words.funnelSteps[step.step] ?? step.step}</th>
               <td>
                 <span class="length">
-                  <svg width="100%" aria-hidden="true">
-                    <rect width={`${(step.n / all) * 100}%`} height="100%" />
+                  <svg style={{ width: `calc((100% - 9rem) * ${step.n / all})` }} aria-hidden="true">
+                    <rect width="100%" height="100%" />
                   </svg>
                   <span class="n">
                     <b>{step.n}</b> {lostText(step, steps[at - 1])}
@@ -34,6 +34,7 @@ export function SeasonFunnel({ steps }: { steps: readonly SeasonStep[] }) {
 }
 
 function lostText(step: SeasonStep, before: SeasonStep | undefined) {
-  const lost = before ? before.n - step.n : 0;
+  // Chicks that are not grown yet are no loss.
+  const lost = before && step.step !== "flock" ? before.n - step.n : 0;
   return lost > 0 ? <span class="quiet">{words.fewer(lost)}</span> : null;
 }

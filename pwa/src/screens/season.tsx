@@ -25,12 +25,14 @@ export function SeasonScreen() {
   const report = answer.kind === "unpaired" ? null : answer.report;
   const pages = (
     <div class="acts no-print">
-      <Press kind="plain" name={words.earlier} onPress={() => setYear(year - 1)}>
+      <Press kind="plain" name={words.earlier(year - 1)} onPress={() => setYear(year - 1)}>
         {year - 1}
       </Press>
-      <Press kind="plain" name={words.later} off={year >= current} onPress={() => setYear(year + 1)}>
-        {year + 1}
-      </Press>
+      {year < current && (
+        <Press kind="plain" name={words.later(year + 1)} onPress={() => setYear(year + 1)}>
+          {year + 1}
+        </Press>
+      )}
       {report && (
         <Press kind="plain" onPress={() => window.print()}>
           {words.print}

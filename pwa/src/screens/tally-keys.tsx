@@ -1,8 +1,9 @@
 // The six answers, and the rarer ones behind "something else". Keys 1 to 6 answer too, so that a pedal works.
 import type { ComponentChildren } from "preact";
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import { common } from "../app/words/common.ts";
 import { tally as words } from "../app/words/tally.ts";
+import { useKeyboard } from "./keyboard.ts";
 import { Egg } from "./parts/egg.tsx";
 import { Press } from "./parts/press.tsx";
 import {
@@ -30,18 +31,10 @@ export function TallyKeys({ what, batch, among, onAnswer, children }: TallyKeysP
   const [others, setOthers] = useState(false);
   const possible = (key: TallyKey) => !among || key.answer.does === "move";
   const keys = (others ? OTHER_KEYS[what] : KEYS[what]).filter(possible);
-  const answer = useRef(onAnswer);
-  answer.current = onAnswer;
-  useEffect(() => {
-    const press = (event: KeyboardEvent) => {
-      const typing = event.target instanceof HTMLElement && event.target.matches("input, select, textarea");
-      if (typing || event.repeat || event.ctrlKey || event.metaKey || event.altKey) return;
-      const key = KEYS[what].filter((one) => !among || one.answer.does === "move")[Number(event.key) - 1];
-      if (key) answer.current(key.answer);
-    };
-    document.addEventListener("keydown", press);
-    return () => document.removeEventListener("keydown", press);
-  }, [what, among]);
+  useKeyboard((pressed) => {
+    const key = KEYS[what].filter(possible)[Number(pressed) - 1];
+    if (key) onAnswer(key.answer);
+  });
   const large = !others && !among;
   return (
     <div class="keys">

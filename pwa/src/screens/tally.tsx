@@ -8,6 +8,7 @@ import { tally as words } from "../app/words/tally.ts";
 import { stayAwake } from "../state/awake.ts";
 import { choose, keepAwake, spoken } from "../state/choices.ts";
 import { standing } from "../state/standing.ts";
+import { useKeyboard } from "./keyboard.ts";
 import { batchNames } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
@@ -66,6 +67,11 @@ function Counting({ view, what, now_ms }: CountingProps) {
   const left = inHand(what, batch, openFrom);
   const name = shown ? (names.get(shown.id) ?? "") : words.among;
   const acts = useTallyActs({ view, what, day, batch, pile: openFrom ?? "unhatched", name, left });
+  useKeyboard((key) => {
+    if (key === "Backspace") acts.undo();
+  });
+  // Only in these two the eggs lie in the cold; a look at the hatch is short and opening is no hurry.
+  const isOut = what === "candle" || what === "lockdown";
   const everyLeft = inHand(what, amongBatch(view, what, day));
   const sign = shown ? (shown.sign ? words.sign(shown.sign) : words.noSign) : words.amongNote;
   return (
@@ -75,7 +81,9 @@ function Counting({ view, what, now_ms }: CountingProps) {
         <h1 class="heard">{`${titleOf(what, day)}, ${name}`}</h1>
         <p class="quiet small tally-over">
           <span>{`${titleOf(what, day)}. ${sign}`}</span>
-          {left > 0 && <span class="nowrap">{words.out(Math.floor((now_ms - opened_ms) / 60_000))}</span>}
+          {isOut && left > 0 && (
+            <span class="nowrap">{words.out(Math.floor((now_ms - opened_ms) / 60_000))}</span>
+          )}
         </p>
         <div class="count-line">
           <BigCount count={left} under={words.under[what](batch.n)} />
@@ -85,7 +93,6 @@ function Counting({ view, what, now_ms }: CountingProps) {
         <Strip what={what} batch={batch} pile={openFrom} name={name} />
         {what === "open" && <Notice>{safety.opening}</Notice>}
         {what === "hatch" && batch.pipped > 0 && <Notice>{safety.lid}</Notice>}
-        {keepAwake.value === "unasked" && <AskAwake />}
       </div>
       <div class="bottom-of">
         {panel === "typed" && (
@@ -118,7 +125,11 @@ function Counting({ view, what, now_ms }: CountingProps) {
             <TallyKeys what={what} batch={batch} among={!shown} onAnswer={acts.answer}>
               <Seldom onAgain={shown && what !== "open" ? () => setPanel("again") : null} />
             </TallyKeys>
-            <Extra what={what} rest={acts.rest} onTyped={() => setPanel("typed")} />
+            {keepAwake.value === "unasked" ? (
+              <AskAwake />
+            ) : (
+              <Extra what={what} rest={acts.rest} onTyped={() => setPanel("typed")} />
+            )}
           </>
         )}
       </div>
@@ -172,7 +183,7 @@ function Strip({
       upright={upright}
       out={out}
       name={words.stripName(name, parts)}
-      uprightNote={told(judged)}
+      uprightNote={what === "open" ? "" : told(judged)}
       outNote={outNote}
     />
   );
@@ -231,18 +242,17 @@ function Seldom({ onAgain }: { onAgain: (() => void) | null }) {
   );
 }
 
+/** Asked once, where the thumb is; the answer can be changed under "This phone". */
 function AskAwake() {
   return (
-    <div class="notice" role="status">
-      <p>{words.awake}</p>
-      <div class="acts">
-        <Press kind="plain" onPress={() => choose("keepAwake", "no")}>
-          {words.awakeNo}
-        </Press>
-        <Press kind="firm" onPress={() => choose("keepAwake", "yes")}>
-          {words.awakeYes}
-        </Press>
-      </div>
-    </div>
+    <fieldset class="ask">
+      <legend>{words.awake}</legend>
+      <Press kind="plain" onPress={() => choose("keepAwake", "no")}>
+        {words.awakeNo}
+      </Press>
+      <Press kind="firm" onPress={() => choose("keepAwake", "yes")}>
+        {words.awakeYes}
+      </Press>
+    </fieldset>
   );
 }

@@ -39,7 +39,7 @@ export interface Part {
   readonly what: string;
 }
 
-/** What was counted, family by family. An egg that went through two stages at once is told by where it ended. */
+/** What was counted, family by family. */
 export function partsIn(entry: Entry, totals: Standing): Part[] {
   const region = regionOf(totals.keeper.region);
   const after = (code: string) => stageWords(code, region).after;
@@ -56,21 +56,31 @@ export function partsIn(entry: Entry, totals: Standing): Part[] {
   if (entry.kind !== "moved") return [];
   const body = bodyOf(entry, "moved");
   const mark = body.helped ? told.helped : body.weak ? told.weak : null;
-  return endings(Array.isArray(body.moves) ? body.moves : []).map(({ lot, to, n }) => ({
+  return arrivals(Array.isArray(body.moves) ? body.moves : []).map(({ lot, to, n }) => ({
     whose: nameOf(lot),
     n,
     what: to === "set" ? told.back : to === "hatched" && mark ? `${after(to)}, ${mark}` : after(to),
   }));
 }
 
-/** The moves without those that another move of the same batch and entry goes on from. */
-function endings(moves: readonly LotMove[]): LotMove[] {
-  const goesOn = (move: LotMove) =>
-    moves.some(
-      (next) => next !== move && next.from === move.to && next.lot === move.lot && next.n === move.n,
-    );
-  const ends = moves.filter((move) => !goesOn(move));
-  return ends.length > 0 ? ends : [...moves];
+interface Arrival {
+  readonly lot: string | null;
+  readonly to: string;
+  readonly n: number;
+}
+
+/** Where eggs of each batch came to rest by an entry: what only passed through a stage is not told. */
+function arrivals(moves: readonly LotMove[]): Arrival[] {
+  const nets = new Map<string, { lot: string | null; to: string; n: number }>();
+  const add = (lot: string | null, to: string, n: number) => {
+    const key = `${lot} ${to}`;
+    nets.set(key, { lot, to, n: (nets.get(key)?.n ?? 0) + n });
+  };
+  for (const { lot = null, from, to, n } of moves) {
+    add(lot, from, -n);
+    add(lot, to, n);
+  }
+  return [...nets.values()].filter(({ n }) => n > 0);
 }
 
 /** "8 live, 1 clear": parts of the same kind added up. */

@@ -5,8 +5,8 @@ export const season = {
   over: (year: number, when: string) => `Season ${year}, as worked out ${when}`,
   of: (year: number) => `Season ${year}`,
   apart: (least: string, most: string) => `Fewer of ${least}'s eggs hatched than of ${most}'s`,
-  earlier: "Earlier season",
-  later: "Later season",
+  earlier: (year: number) => `Earlier season, ${year}`,
+  later: (year: number) => `Later season, ${year}`,
   print: "Print",
   waiting: "Asking the server for the season",
   none: {
@@ -26,13 +26,14 @@ export const season = {
   hatchOfSet: "Hatched, of those set",
   alive: "Alive at a week",
   count: (k: number, n: number) => `${k} of ${n}`,
+  p: (figure: string) => `= ${figure}`,
   tiny: "under 0.001",
   noRate: "not known yet",
   rateName: (what: string, family: string, k: number, n: number, low: number, high: number) =>
     `${family}, ${what}: ${k} of ${n}, true rate between ${low} and ${high} %`,
   barNote:
     "Dot: what was seen. Bar: where the true rate lies, 95 times in 100. Settings still running are left out.",
-  test: (p: string) => `Overall difference in hatch of those set: p = ${p}.`,
+  test: (p: string) => `Overall difference in hatch of those set: p ${p}.`,
   noTest: "Too few finished settings to compare families.",
   how: "How this is worked out",
   howText:
@@ -44,7 +45,7 @@ export const season = {
   pairOf: "Families",
   difference: "Difference",
   between: "Between",
-  p: "p, corrected",
+  pHead: "p, corrected",
   funnel: (n: number) => (n === 1 ? "Where 1 egg went" : `Where ${n} eggs went`),
   funnelSteps: {
     set: "set",

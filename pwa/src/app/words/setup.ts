@@ -82,7 +82,7 @@ export const phone = {
   pairAgain: "Pair it anew",
   ask: "Ask the server now",
   aside: (n: number) =>
-    `${plural(n, "entry", "entries")} could not be taken by the server and stay on this phone. Save a copy and show it to whoever keeps the server.`,
+    `The server did not accept ${plural(n, "entry", "entries")}; they stay on this phone. Save a copy and show it to whoever keeps the server.`,
   demo: "This is the demonstration book. Nothing in it flows into a real one.",
   storage: "Storage",
   kept: "The phone has promised to keep this book.",

@@ -6,11 +6,11 @@ export const tally = {
     candle: (day: number) => `Candling, day ${day}`,
     lockdown: (day: number) => `Lockdown, day ${day}`,
     hatch: (day: number) => `Hatch, day ${day}`,
-    open: "Opening what did not hatch",
+    open: "Opening",
   },
   batches: "Batches",
-  sign: (sign: string) => `Sign on the shell: ${sign}`,
-  noSign: "No sign on the shell",
+  sign: (sign: string) => `Sign ${sign}`,
+  noSign: "No sign",
   under: {
     candle: (n: number) => `still in hand, of ${n}`,
     lockdown: (n: number) => `still to go in, of ${n}`,
@@ -71,7 +71,7 @@ export const tally = {
   fewerKeep: "Leave it; I shall look",
   unsureAgain: (n: number) => `Look again at ${n} not sure`,
   lastTitle: "Undo",
-  out: (minutes: number) => (minutes < 1 ? "tray out since just now" : `tray out ${minutes} min`),
+  out: (minutes: number) => `tray out ${minutes} min`,
   pile: "Open from",
   finish: {
     candle: "Candling done",

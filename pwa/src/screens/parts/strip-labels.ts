@@ -23,7 +23,7 @@ export function placeLabels(
   labels: readonly StripLabel[],
   span: number,
   charWidth: number,
-  gap = 10,
+  gap = 8,
 ): PlacedLabel[] {
   const placed: PlacedLabel[] = [];
   const byRank = labels
@@ -33,7 +33,7 @@ export function placeLabels(
     const width = label.text.length * charWidth;
     if (width > span) continue;
     const inside = (left: number) => Math.min(Math.max(left, 0), span - width);
-    const [middle, before, after] = [label.x - width / 2, label.x - width + 4, label.x - 4];
+    const [middle, before, after] = [label.x - width / 2, label.x - width, label.x];
     const free = (label.before ? [before, middle, after] : [middle, before, after])
       .map(inside)
       .find((left) =>

@@ -1,0 +1,116 @@
+// Every text the keeper may see: complete for each stage and kind, and free of the book's own codes.
+import { describe, expect, it } from "vitest";
+import { attention } from "../../../pwa/src/app/words/attention.ts";
+import { book, told } from "../../../pwa/src/app/words/book.ts";
+import { common, listed } from "../../../pwa/src/app/words/common.ts";
+import { due } from "../../../pwa/src/app/words/due.ts";
+import { REGIONS, regionOf, speciesTerms, termsOf, young } from "../../../pwa/src/app/words/region.ts";
+import { rooms, setEggs, setting, strip } from "../../../pwa/src/app/words/rooms.ts";
+import { safety } from "../../../pwa/src/app/words/safety.ts";
+import { season } from "../../../pwa/src/app/words/season.ts";
+import { families, pair, phone, setup } from "../../../pwa/src/app/words/setup.ts";
+import { stageWords } from "../../../pwa/src/app/words/stages.ts";
+import { tally } from "../../../pwa/src/app/words/tally.ts";
+import schema from "../../../pwa/src/book/bodies.schema.json";
+import { STAGES } from "../../../pwa/src/book/stages.ts";
+import { KEYS, OTHER_KEYS, TALLIES } from "../../../pwa/src/screens/tally-plan.ts";
+
+const groups = {
+  attention,
+  book,
+  told,
+  common,
+  due,
+  rooms,
+  setEggs,
+  setting,
+  strip,
+  safety,
+  season,
+  families,
+  pair,
+  phone,
+  setup,
+  tally,
+};
+const REGION_CODES = REGIONS.map((region) => region.value);
+
+/** All texts below a value; functions are called with plain stand-ins. */
+function textsIn(value: unknown): string[] {
+  if (typeof value === "string") return [value];
+  if (typeof value === "function") {
+    const made: unknown = (value as (...given: unknown[]) => unknown)(
+      ...Array.from({ length: value.length }, (_, at) => at + 2),
+    );
+    return textsIn(made);
+  }
+  return typeof value === "object" && value !== null ? Object.values(value).flatMap(textsIn) : [];
+}
+
+describe("words", () => {
+  it("never show the book's own codes", () => {
+    const stages = REGION_CODES.flatMap((region) =>
+      STAGES.flatMap((stage) => textsIn(stageWords(stage, region))),
+    );
+    const shown = [...Object.values(groups).flatMap(textsIn), ...stages];
+    const codes = /\b(?:parted|unaccounted|lots?|taken|standing|moved|undefined|null|NaN)\b|_/i;
+    // "taken back" and "taken in" are plain English for what the keeper or the app did, not a stage.
+    expect(shown.filter((text) => codes.test(text.replace(/\btaken (?:back|in)\b/gi, "")))).toEqual([]);
+    expect(shown.length).toBeGreaterThan(300);
+    expect(shown.filter((text) => text !== text.trim())).toEqual([]);
+  });
+
+  it("name every stage and every answer in every region", () => {
+    for (const region of REGION_CODES) {
+      for (const stage of STAGES)
+        expect([stage, stageWords(stage, region).after]).not.toEqual([stage, "other"]);
+      const ids = TALLIES.flatMap((what) => [...KEYS[what], ...OTHER_KEYS[what]].map((key) => key.id));
+      for (const id of ids) {
+        const known = Object.hasOwn(tally.buttons, id) || stageWords(id, region).after !== "other";
+        expect([id, known]).toEqual([id, true]);
+      }
+    }
+  });
+
+  it("tell what every kind of entry did", () => {
+    const kinds = Object.keys(schema.kinds);
+    const own = ["keeper", "place", "family", "set", "locked", "looked", "moved", "counted"];
+    expect(kinds.filter((kind) => !own.includes(kind) && !Object.hasOwn(told.others, kind))).toEqual([]);
+  });
+
+  it("follow the region", () => {
+    expect(stageWords("quitter", "uk").after).toBe("dead in shell");
+    expect(stageWords("quitter", "us").after).toBe("quitter");
+    expect(termsOf(regionOf("us"))).toMatchObject({
+      ring: "band",
+      drinker: "waterer",
+      starter: "starter",
+      cock: "rooster",
+    });
+    expect(termsOf(regionOf("uk"))).toMatchObject({
+      ring: "ring",
+      drinker: "drinker",
+      starter: "chick crumb",
+      cock: "cock",
+    });
+    expect(termsOf(regionOf("au"))).toMatchObject({ ring: "ring", starter: "starter", cock: "rooster" });
+    expect(regionOf("mars")).toBe("elsewhere");
+  });
+
+  it("follow the species", () => {
+    expect(young(1, "goose")).toBe("1 gosling");
+    expect(young(3, "turkey")).toBe("3 poults");
+    expect(young(2, "guinea")).toBe("2 keets");
+    expect(young(5, "phoenix")).toBe("5 chicks");
+    expect(speciesTerms("red_junglefowl").name).toBe("Red junglefowl");
+  });
+
+  it("list names as one says them", () => {
+    expect([
+      listed([]),
+      listed(["Rowan"]),
+      listed(["Rowan", "Hazel"]),
+      listed(["Rowan", "Hazel", "Alder"]),
+    ]).toEqual(["", "Rowan", "Rowan and Hazel", "Rowan, Hazel and Alder"]);
+  });
+});
