@@ -28,7 +28,7 @@ Counts = Sequence[tuple[int, int]]
 _SPREADS = np.geomspace(1e-6, 1e3, 55)
 _MOST_STEPS = 2_000
 _NO_GAIN, _NO_GAIN_BY_GAMMA = 1e-9, 1e-5
-_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(200)
+_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(400)
 
 
 @dataclass(frozen=True, slots=True)
