@@ -9,6 +9,7 @@ import { Notice } from "../screens/parts/notice.tsx";
 import { UpdatePrompt } from "../screens/parts/update-prompt.tsx";
 import { PhoneScreen } from "../screens/phone.tsx";
 import { RoomsScreen } from "../screens/rooms.tsx";
+import { SeasonScreen } from "../screens/season.tsx";
 import { SetScreen } from "../screens/set.tsx";
 import { SettingScreen } from "../screens/setting.tsx";
 import { Shell } from "../screens/shell.tsx";
@@ -51,6 +52,8 @@ function placeOf(at: string): Place | null {
       return { screen: <FamiliesScreen /> };
     case "book":
       return { screen: <BookScreen /> };
+    case "season":
+      return { screen: <SeasonScreen /> };
     case "phone":
       return { screen: <PhoneScreen /> };
     case "pair":

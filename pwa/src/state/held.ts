@@ -1,4 +1,4 @@
-import { type ReadonlySignal, signal } from "@preact/signals";
+import { batch, type ReadonlySignal, signal } from "@preact/signals";
 import type { Entry } from "../book/entries.ts";
 import type { Refusal, StoredEntry } from "../storage/port.ts";
 
@@ -20,13 +20,26 @@ export interface HeldBook {
   readonly onlyHere: ReadonlyMap<string, HeldEntry>;
 }
 
-const EMPTY: HeldBook = { entries: new Map(), onlyHere: new Map() };
-const book = signal<HeldBook>(EMPTY);
-
-export const held: ReadonlySignal<HeldBook> = book;
+/**
+ * What is written, whatever became of it: changes with the set of entries alone, not with their places. `taps` are
+ * the entries of this page since the rest was read, oldest first; within one `reading` they only grow.
+ */
+export interface WrittenBook {
+  readonly entries: ReadonlyMap<string, HeldEntry>;
+  readonly reading: number;
+  readonly taps: readonly Entry[];
+}
 
 let entries = new Map<string, HeldEntry>();
 let onlyHere = new Map<string, HeldEntry>();
+let taps: Entry[] = [];
+let reading = 0;
+
+const book = signal<HeldBook>({ entries, onlyHere });
+const words = signal<WrittenBook>({ entries, reading, taps });
+
+export const held: ReadonlySignal<HeldBook> = book;
+export const written: ReadonlySignal<WrittenBook> = words;
 
 /** Another book lies open: everything of the last one leaves the memory. */
 export function holdAll(rows: readonly StoredEntry[], unsaved: readonly Entry[]): void {
@@ -34,20 +47,27 @@ export function holdAll(rows: readonly StoredEntry[], unsaved: readonly Entry[])
   onlyHere = new Map();
   for (const row of rows) put(fromStorage(row));
   for (const entry of unsaved) if (!entries.has(entry.id)) put(notYetSaved(entry));
-  show();
+  show("read anew");
 }
 
-/** New entries, on the screen before they are saved. */
+/** New entries of this page, on the screen before they are saved. */
 export function holdUnsaved(unsaved: readonly Entry[]): void {
   for (const entry of unsaved) put(notYetSaved(entry));
-  show();
+  taps = [...taps, ...unsaved];
+  show("tapped");
 }
 
-/** What storage says about these entries now. */
+/** What storage says about these entries now: for known ones only whether they are saved and where they stand. */
 export function holdStored(rows: readonly StoredEntry[]): void {
   if (rows.length === 0) return;
-  for (const row of rows) put(fromStorage(row));
-  show();
+  let isNews = false;
+  for (const row of rows) {
+    const before = entries.get(row.id)?.entry;
+    const now = fromStorage(row);
+    put(now);
+    if (now.entry !== before) isNews = true;
+  }
+  show(isNews ? "read anew" : "same words");
 }
 
 /** Entries that are on the screen only. */
@@ -75,6 +95,14 @@ function put(one: HeldEntry): void {
   else onlyHere.delete(one.entry.id);
 }
 
-function show(): void {
-  book.value = { entries, onlyHere };
+function show(change: "read anew" | "tapped" | "same words"): void {
+  batch(() => {
+    book.value = { entries, onlyHere };
+    if (change === "same words") return;
+    if (change === "read anew") {
+      reading += 1;
+      taps = [];
+    }
+    words.value = { entries, reading, taps };
+  });
 }

@@ -1,6 +1,5 @@
 import { signal } from "@preact/signals";
-import type { Ask } from "../sync/server.ts";
-import { openDesk } from "./desk.ts";
+import { desk, openDesk } from "./desk.ts";
 import { parseSeason, type SeasonReport } from "./season-report.ts";
 
 /**
@@ -16,40 +15,34 @@ export type SeasonAnswer =
 
 export const season = signal<SeasonAnswer>({ kind: "unpaired" });
 
-interface Means {
-  readonly ask: Ask;
-  readonly shore: Pick<Storage, "getItem" | "setItem">;
-}
-
-let means: Means | null = null;
-
-/** The way to the server, given once by the composition root. */
-export function reportBy(given: Means): void {
-  means = given;
-}
+/** The question asked last: an answer to an earlier one, or about another book, comes too late. */
+let asked = "";
 
 /** Shows the last answer of a season at once and asks for a new one. */
 export async function askSeason(year: number): Promise<void> {
-  const { card } = openDesk();
-  if (card.paired_ms === null || !means) {
+  const open = openDesk();
+  const path = `/api/v1/reports/season/${year}`;
+  const question = `${open.card.id} ${path}`;
+  const isLate = () => asked !== question || desk.value?.card.id !== open.card.id;
+  asked = question;
+  if (!open.sync) {
     season.value = { kind: "unpaired" };
     return;
   }
-  const key = `broodline-season-${card.id}-${year}`;
-  const last = read(means.shore, key);
+  const kept = await open.storage.answer(path).catch(() => null);
+  const last = kept ? parsed(kept.value) : null;
+  if (isLate()) return;
   season.value = { kind: "asking", report: last };
-  const answer = await means.ask({
-    method: "GET",
-    path: `/api/v1/reports/season/${year}`,
-    parse: (value) => value,
-  });
+  const answer = await open.ask({ method: "GET", path, parse: (value) => value });
+  if (isLate()) return;
   const report = answer.kind === "ok" ? parsed(answer.value) : null;
   if (answer.kind !== "ok" || report === null) {
     season.value = { kind: "away", report: last };
     return;
   }
   season.value = { kind: "fresh", report };
-  keep(means.shore, key, answer.value);
+  // As it came, so that a newer app reads it anew; where there is no room it is asked for again.
+  await open.storage.keepAnswer(path, { value: answer.value, got_ms: answer.got_ms }).catch(() => undefined);
 }
 
 function parsed(value: unknown): SeasonReport | null {
@@ -57,22 +50,5 @@ function parsed(value: unknown): SeasonReport | null {
     return parseSeason(value);
   } catch {
     return null;
-  }
-}
-
-/** What was kept is the server's answer as it came, so that a newer app reads it anew. */
-function read(shore: Means["shore"], key: string): SeasonReport | null {
-  try {
-    return parsed(JSON.parse(shore.getItem(key) ?? "null"));
-  } catch {
-    return null;
-  }
-}
-
-function keep(shore: Means["shore"], key: string, answer: unknown): void {
-  try {
-    shore.setItem(key, JSON.stringify(answer));
-  } catch {
-    // No room: the next answer is asked for again.
   }
 }

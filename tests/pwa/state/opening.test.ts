@@ -15,7 +15,6 @@ import {
   wake,
 } from "../../../pwa/src/state/opening.ts";
 import { pairBy, pairPhone } from "../../../pwa/src/state/pairing.ts";
-import { askServer, serverAnswer } from "../../../pwa/src/state/server-answers.ts";
 import { NotSaved } from "../../../pwa/src/storage/not-saved.ts";
 import { writer } from "../storage/entries-of.ts";
 import { json, ModelServer, refusal } from "../sync/model-server.ts";
@@ -283,38 +282,6 @@ describe("a copy", () => {
       "frost\nand snow",
       "Küken 🐣",
     ]);
-  });
-});
-
-describe("the server's answers", () => {
-  const path = "/api/v1/reports/season/2026";
-
-  it("are shown with their date while the server is away", async () => {
-    const server = servers("demo-1", true);
-    let away = false;
-    const { around, clock } = browser((input, init) => {
-      if (away) return Promise.reject(new TypeError("away"));
-      return String(input) === path ? Promise.resolve(json(200, { year: 2026 })) : server.fetch(input, init);
-    });
-    await openAtStart(around);
-    const got_ms = clock.now_ms;
-    await askServer(path);
-    expect(serverAnswer(path).value).toEqual({ kind: "shown", value: { year: 2026 }, got_ms, old: null });
-    away = true;
-    clock.now_ms += 86_400_000;
-    await askServer(path);
-    expect(serverAnswer(path).value).toEqual({
-      kind: "shown",
-      value: { year: 2026 },
-      got_ms,
-      old: { kind: "unreachable" },
-    });
-  });
-
-  it("say why there are none", async () => {
-    await openAtStart(browser().around);
-    await askServer(path);
-    expect(serverAnswer(path).value).toEqual({ kind: "none", why: { kind: "unpaired" } });
   });
 });
 

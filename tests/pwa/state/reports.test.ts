@@ -1,0 +1,78 @@
+import { afterEach, describe, expect, it, vi } from "vitest";
+import { openDesk } from "../../../pwa/src/state/desk.ts";
+import { openAtStart } from "../../../pwa/src/state/opening.ts";
+import { askSeason, season } from "../../../pwa/src/state/reports.ts";
+import { json, ModelServer } from "../sync/model-server.ts";
+import { browser, killApp } from "./surroundings.ts";
+
+const NO_RATE = { k: 0, n: 0, rate: null, low: null, high: null };
+const report = (year: number) => ({
+  year,
+  settings: 2,
+  families: [],
+  total: { set: 0, fertility: NO_RATE, hatch_of_set: NO_RATE, hatch_of_fertile: NO_RATE, alive_7d: NO_RATE },
+  overall_test: { p: null, verdict: "" },
+  pairs: [],
+  funnel: [],
+  by_egg_age: [],
+  by_place: [],
+  by_month: [],
+  verdict: "Nothing to compare yet.",
+  problems: [],
+  computed_at: "2026-03-08T19:40:00Z",
+  entries: 12,
+});
+
+afterEach(killApp);
+
+/** A paired phone whose server answers for seasons as told. */
+async function paired(answer: (year: number) => Response | Promise<Response>) {
+  const model = new ModelServer();
+  const { around } = browser((input, init) => {
+    const year = /\/reports\/season\/(\d+)$/.exec(String(input))?.[1];
+    return year ? Promise.resolve(answer(Number(year))) : model.fetch(input, init);
+  });
+  await openAtStart(around);
+}
+
+describe("a season's report", () => {
+  it("comes from the server, and from the last answer while the server is away", async () => {
+    let away = false;
+    await paired((year) => (away ? Promise.reject(new TypeError("away")) : json(200, report(year))));
+    await askSeason(2026);
+    expect(season.value).toMatchObject({
+      kind: "fresh",
+      report: { year: 2026, verdict: "Nothing to compare yet." },
+    });
+    away = true;
+    await askSeason(2026);
+    expect(season.value).toMatchObject({ kind: "away", report: { year: 2026 } });
+    await askSeason(2025);
+    expect(season.value).toEqual({ kind: "away", report: null });
+  });
+
+  it("is not shown when it comes after another one was asked for", async () => {
+    let slow: (answer: Response) => void = () => undefined;
+    await paired((year) =>
+      year === 2025
+        ? new Promise((done) => {
+            slow = done;
+          })
+        : json(200, report(year)),
+    );
+    const first = askSeason(2025);
+    await vi.waitFor(() => expect(season.value.kind).toBe("asking"));
+    await new Promise((done) => setTimeout(done, 0));
+    await askSeason(2026);
+    slow(json(200, report(2025)));
+    await first;
+    expect(season.value).toMatchObject({ kind: "fresh", report: { year: 2026 } });
+  });
+
+  it("needs a server", async () => {
+    await openAtStart(browser().around);
+    expect(openDesk().sync).toBeNull();
+    await askSeason(2026);
+    expect(season.value).toEqual({ kind: "unpaired" });
+  });
+});
