@@ -9,12 +9,14 @@ import { parseEntry } from "../../../pwa/src/book/entries.ts";
 import { fold } from "../../../pwa/src/book/fold.ts";
 import { isKind } from "../../../pwa/src/book/kinds.ts";
 import { momentMs } from "../../../pwa/src/book/moments.ts";
-import { standingJson } from "../../../pwa/src/book/standing.ts";
+import { addOutcomes, lotOutcome, type Outcome, settingOutcome } from "../../../pwa/src/book/rates.ts";
+import { type Setting, type Standing, standingJson } from "../../../pwa/src/book/standing.ts";
 import { canonical, EnvelopeFault } from "../../../pwa/src/book/wire.ts";
 import { entriesOf } from "./entries-of.ts";
 
 type Question =
   | { ask: "fold"; entries: unknown[] }
+  | { ask: "rates"; entries: unknown[]; moment: string }
   | { ask: "due"; entries: unknown[]; moments: string[] }
   | { ask: "envelope" | "canonical"; value: unknown }
   | { ask: "body"; kind: string; body: Record<string, unknown> }
@@ -24,6 +26,8 @@ function answer(question: Question): unknown {
   switch (question.ask) {
     case "fold":
       return standingJson(fold(entriesOf(question.entries)));
+    case "rates":
+      return ratesOf(fold(entriesOf(question.entries)), Date.parse(question.moment));
     case "due": {
       const standing = fold(entriesOf(question.entries));
       return question.moments.map((now) => due(standing, new Date(now)));
@@ -41,9 +45,34 @@ function answer(question: Question): unknown {
   }
 }
 
+/** The rates of every setting, of its lots, and of all lots added up. */
+function ratesOf(standing: Standing, nowMs: number): unknown {
+  const lots = (setting: Setting) => setting.lots.flatMap((name) => standing.lots.get(name) ?? []);
+  const settings = [...standing.settings.values()];
+  const outcomes = settings.flatMap((setting) => lots(setting).map((lot) => lotOutcome(lot, setting, nowMs)));
+  return {
+    settings: settings.map((setting) => told(settingOutcome(setting, lots(setting), nowMs))),
+    lots: outcomes.map(told),
+    all: told(addOutcomes(outcomes)),
+  };
+}
+
+function told({ fertility, hatchOfSet, hatchOfFertile, alive7d, deaths, sound }: Outcome): unknown {
+  return {
+    fertility,
+    hatch_of_set: hatchOfSet,
+    hatch_of_fertile: hatchOfFertile,
+    alive_7d: alive7d,
+    deaths,
+    sound,
+  };
+}
+
 function line(text: string): string {
   try {
-    return canonical(answer(JSON.parse(text)));
+    const question: Question = JSON.parse(text);
+    // A rate may be smaller than any number that may stand in an entry.
+    return question.ask === "rates" ? JSON.stringify(answer(question)) : canonical(answer(question));
   } catch (fault) {
     return fault instanceof EnvelopeFault ? '"refused"' : `thrown: ${String(fault)}`;
   }
