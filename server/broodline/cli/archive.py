@@ -18,7 +18,7 @@ LONGEST_LINE = 64 * 1024  # far over what an entry may take; the rest of a longe
 BROUGHT_BY = "import"
 
 
-def add_archive(commands: "_SubParsersAction[Any]") -> None:
+def declare(commands: "_SubParsersAction[Any]") -> None:
     """Declare the commands."""
     take = commands.add_parser("import", help="take entries from a file of JSON lines")
     add_place(take, json=True)

@@ -21,7 +21,7 @@ ENTRIES_AT_ONCE = 200
 BROUGHT_BY = "demo"
 
 
-def add_demo(commands: "_SubParsersAction[Any]") -> None:
+def declare(commands: "_SubParsersAction[Any]") -> None:
     """Declare the command."""
     parser = commands.add_parser("demo", help="serve an invented holding to try things on")
     add_place(parser, json=True)

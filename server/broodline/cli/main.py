@@ -5,18 +5,28 @@
 
 import sys
 from argparse import ArgumentParser
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from importlib import import_module
 
 from broodline import __version__
-from broodline.cli.archive import add_archive
-from broodline.cli.demo import add_demo
-from broodline.cli.pairing import add_pairing
 from broodline.cli.printing import warn
-from broodline.cli.serve import add_serve
-from broodline.cli.tables import add_tables
-from broodline.cli.upkeep import add_upkeep
 from broodline.errors import BroodlineError, Busy, EnvelopeError, NotFound, WrongUse
 
+# Each module declares its commands with `declare`. Only the module of the command that was typed is loaded: the
+# statistics behind the reports take longer to load than most commands take to run.
+COMMANDS: Mapping[str, str] = {
+    "demo": "demo",
+    "serve": "serve",
+    "pair": "pairing",
+    "devices": "pairing",
+    "import": "archive",
+    "export": "archive",
+    "check": "upkeep",
+    "backup": "upkeep",
+    "restore": "upkeep",
+    "report": "report",
+    "tables": "tables",
+}
 WRONG_USE = (WrongUse, EnvelopeError, NotFound, Busy)
 
 
@@ -27,7 +37,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
 
 def run(arguments: Sequence[str]) -> int:
     """Run one command; returns its exit code. argparse itself leaves with 2 for words it does not know."""
-    options = command_line().parse_args(arguments)
+    options = command_line(arguments).parse_args(arguments)
     try:
         code: int = options.run(options)
     except BroodlineError as fault:
@@ -38,11 +48,12 @@ def run(arguments: Sequence[str]) -> int:
     return code
 
 
-def command_line() -> ArgumentParser:
-    """Every command with its options."""
+def command_line(arguments: Sequence[str]) -> ArgumentParser:
+    """The command that was typed with its options; all of them where none of ours was typed."""
     parser = ArgumentParser(prog="broodline", description="The book of a flock whose keeper hatches their own eggs.")
     parser.add_argument("--version", action="version", version=f"broodline {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    for add in (add_demo, add_serve, add_pairing, add_archive, add_upkeep, add_tables):
-        add(commands)
+    typed = COMMANDS.get(arguments[0]) if arguments else None
+    for module in [typed] if typed else dict.fromkeys(COMMANDS.values()):
+        import_module(f"broodline.cli.{module}").declare(commands)
     return parser

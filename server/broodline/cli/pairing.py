@@ -12,10 +12,10 @@ from broodline.cli.printing import say, say_json, say_table
 from broodline.errors import WrongUse
 from broodline.store.devices import ROLES
 from broodline.sync.pairing import invite
-from broodline.web.pairing_routes import device_json, moment
+from broodline.web.device_list import device_json, moment
 
 
-def add_pairing(commands: "_SubParsersAction[Any]") -> None:
+def declare(commands: "_SubParsersAction[Any]") -> None:
     """Declare the commands."""
     pair = commands.add_parser("pair", help="make a one-time code that pairs a phone")
     add_place(pair, json=True)

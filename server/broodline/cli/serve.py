@@ -20,7 +20,7 @@ from broodline.web.app import create_app, open_desk
 LISTEN_BACKLOG = 128
 
 
-def add_serve(commands: "_SubParsersAction[Any]") -> None:
+def declare(commands: "_SubParsersAction[Any]") -> None:
     """Declare the command."""
     parser = commands.add_parser("serve", help="serve the book to the phones")
     add_place(parser)

@@ -9,7 +9,7 @@ from broodline.trade.sources import STATUSES, cells, names_of_tables, read_table
 CHECKED = frozenset({"seen", "derived"})
 
 
-def add_tables(commands: "_SubParsersAction[Any]") -> None:
+def declare(commands: "_SubParsersAction[Any]") -> None:
     """Declare the command."""
     parser = commands.add_parser("tables", help="list the figures of the trade with their sources")
     parser.add_argument("--unchecked", action="store_true", help="only what was not yet read in its source itself")

@@ -15,7 +15,7 @@ from broodline.store.verification import Fault, find_faults
 from broodline.sync.book_of import BookOf
 
 
-def add_upkeep(commands: "_SubParsersAction[Any]") -> None:
+def declare(commands: "_SubParsersAction[Any]") -> None:
     """Declare the commands."""
     check = commands.add_parser("check", help="verify the book and list what does not add up in it")
     add_place(check, json=True)

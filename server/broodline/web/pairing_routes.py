@@ -1,7 +1,5 @@
 """Pairing over HTTP: who this device is, which others there are, and codes for new ones."""
 
-from datetime import UTC, datetime
-
 from starlette.requests import Request
 from starlette.responses import Response
 
@@ -19,6 +17,7 @@ from broodline.web.auth import (
     signs_in_by_itself,
 )
 from broodline.web.desk import Desk
+from broodline.web.device_list import device_json, moment
 from broodline.web.guards import read_json_body
 from broodline.web.replies import reply
 
@@ -78,24 +77,6 @@ async def make_invitation(desk: Desk, request: Request, device: Device) -> Respo
         lambda shelf: invite(shelf.devices, device.holding, asked.get("role"), desk.random_bytes)
     )
     return reply({"code": made.code, "role": made.role, "expires_at": moment(made.expires_ms)})
-
-
-def device_json(device: Device, *, own: bool = False) -> dict[str, object]:
-    """A device as it is listed. Its token is not known here."""
-    return {
-        "id": device.id,
-        "name": device.name,
-        "role": device.role,
-        "created_at": moment(device.created_ms),
-        "last_seen_at": moment(device.last_seen_ms),
-        "revoked_at": None if device.revoked_ms is None else moment(device.revoked_ms),
-        "this_device": own,
-    }
-
-
-def moment(ms: int) -> str:
-    """A time as text, UTC, to the millisecond."""
-    return datetime.fromtimestamp(ms / 1000, UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
 async def _who(desk: Desk, device: Device, holding: Holding) -> dict[str, object]:

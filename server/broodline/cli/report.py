@@ -1,0 +1,63 @@
+"""`broodline report`: the answers of the reports, as tables for people or JSON for programs."""
+
+from argparse import ArgumentParser, Namespace, _SubParsersAction
+from collections.abc import Callable
+from datetime import datetime
+from typing import Any
+
+from broodline.book.standing import Standing
+from broodline.cli.place import add_place, moment_of, open_book
+from broodline.cli.printing import say_json
+from broodline.cli.report_words import say_due, say_season, say_setting
+from broodline.reports.agenda import due
+from broodline.reports.season import season_report
+from broodline.reports.setting import setting_report
+from broodline.sync.book_of import BookOf
+from broodline.web.report_routes import stamped
+
+Report = Callable[[Standing, datetime], dict[str, Any]]
+
+
+def declare(commands: "_SubParsersAction[Any]") -> None:
+    """Declare the command and its reports."""
+    parser = commands.add_parser("report", help="answer from the book")
+    reports = parser.add_subparsers(title="reports", metavar="REPORT", required=True)
+    setting = _add(reports.add_parser("setting", help="one setting: calendar, lots, rates, losses"), run_setting)
+    setting.add_argument("id", help="the id of the setting")
+    season = _add(reports.add_parser("season", help="a season: families compared, with intervals"), run_season)
+    season.add_argument("year", type=int)
+    _add(reports.add_parser("due", help="what is due"), run_due)
+
+
+def run_setting(options: Namespace) -> int:
+    """Print the report of a setting."""
+    return _run(options, lambda standing, now: setting_report(standing, options.id, now), say_setting)
+
+
+def run_season(options: Namespace) -> int:
+    """Print the report of a season."""
+    return _run(options, lambda standing, now: season_report(standing, options.year, now), say_season)
+
+
+def run_due(options: Namespace) -> int:
+    """Print what is due."""
+    return _run(options, due, say_due)
+
+
+def _add(parser: ArgumentParser, run: Callable[[Namespace], int]) -> ArgumentParser:
+    add_place(parser, json=True)
+    parser.add_argument("--on", metavar="DATE", help="take this day as today (all entries still count)")
+    parser.set_defaults(run=run)
+    return parser
+
+
+def _run(options: Namespace, report: Report, print_it: Callable[[dict[str, Any], Standing], None]) -> int:
+    with open_book(options) as shelf:
+        standing, entries = BookOf(shelf.log).standing(shelf.holdings.current().id)
+    now = moment_of(options.on, standing.keeper.zone)
+    answer = report(standing, now)
+    if options.json:
+        say_json(stamped(answer, now, entries))
+    else:
+        print_it(answer, standing)
+    return 0

@@ -1,0 +1,127 @@
+"""Reports as text: names in place of ids, percentages in place of fractions, every rate with its interval."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from broodline.book.standing import Standing
+from broodline.cli.printing import say, say_table
+
+
+def say_setting(report: Mapping[str, Any], standing: Standing) -> None:
+    """One setting: what was set, when what is due, and how each lot went."""
+    say(f"Setting of {report['species']} in {_place(standing, report['place'])}, set {_day(report['set_at'])}")
+    calendar = report["calendar"]
+    candle = ", ".join(_day(_moment(day)) for day in calendar["candle"]) or "never"
+    say(f"Candle: {candle}. Lockdown: {_day(_moment(calendar['lockdown']))}.")
+    hatch = dict.fromkeys(_day(_moment(calendar[end])) for end in ("hatch_from", "hatch_to"))
+    say(f"Hatch: {' to '.join(hatch)}.")
+    say()
+    rows = [(_family(standing, lot["family"]), lot) for lot in report["lots"]]
+    say_table(
+        ("lot", "eggs", "fertility", "hatch of set", "hatch of fertile", "where they are"),
+        [
+            (
+                name,
+                lot["n"],
+                percent(lot["fertility"]),
+                percent(lot["hatch_of_set"]),
+                percent(lot["hatch_of_fertile"]),
+                _stages(lot["stages"]),
+            )
+            for name, lot in [*rows, ("all", report["total"])]
+        ],
+    )
+    _say_problems(report["problems"])
+
+
+def say_season(report: Mapping[str, Any], standing: Standing) -> None:
+    """A season: its families side by side, and what may be said about them."""
+    say(f"Season {report['year']}: {report['settings']} settings")
+    say()
+    say_table(
+        ("family", "set", "fertility", "hatch of set", "hatch of fertile", "alive at 7 days", "chance of being best"),
+        [
+            (
+                family["name"],
+                family["set"],
+                percent(family["fertility"]),
+                percent(family["hatch_of_set"]),
+                percent(family["hatch_of_fertile"]),
+                percent(family["alive_7d"]),
+                _chance(family["best_probability"]),
+            )
+            for family in report["families"]
+        ],
+    )
+    say()
+    say(str(report["verdict"]))
+    _say_problems(report["problems"])
+
+
+def say_due(report: Mapping[str, Any], standing: Standing) -> None:
+    """What is due, the earliest first."""
+    say(f"On {report['on']}")
+    if not report["tasks"]:
+        say("Nothing is due.")
+        return
+    say_table(
+        ("when", "what", "where", "why"),
+        [
+            (
+                _day(task["at"]) + (" (overdue)" if task["overdue"] else ""),
+                task["words"],
+                _place(standing, task.get("place")),
+                task["why"],
+            )
+            for task in report["tasks"]
+        ],
+    )
+
+
+def percent(rate: Mapping[str, Any] | None) -> str:
+    """A rate with its 95 % interval: 84 % (71 to 92) of 50."""
+    if rate is None:
+        return ""
+    if rate["rate"] is None:
+        return f"{rate['k']} of {rate['n']}" if rate["n"] else "not known yet"
+    text = f"{100 * rate['rate']:.0f} % ({100 * rate['low']:.0f} to {100 * rate['high']:.0f}) of {rate['n']}"
+    return text + (" so far" if rate.get("so_far") else "")
+
+
+def _say_problems(problems: Sequence[Mapping[str, Any]]) -> None:
+    if problems:
+        say()
+        say("To look at:")
+    for problem in problems:
+        say(f"- {problem['message']} {problem['remedy']}")
+
+
+def _chance(probability: float | None) -> str:
+    return "" if probability is None else f"{100 * probability:.0f} %"
+
+
+def _stages(stages: Mapping[str, int]) -> str:
+    return ", ".join(f"{n} {stage.replace('_', ' ')}" for stage, n in stages.items() if n)
+
+
+def _moment(milestone: Any) -> str:
+    """A milestone is a time, or a day of incubation with its time."""
+    return str(milestone["at"]) if isinstance(milestone, dict) else str(milestone)
+
+
+def _day(moment: str) -> str:
+    return str(moment)[:10]
+
+
+def _place(standing: Standing, place: str | None) -> str:
+    if place is None:
+        return ""
+    known = standing.places.get(place)
+    return known.name if known is not None else place
+
+
+def _family(standing: Standing, family: str | None) -> str:
+    if family is None:
+        return "family not known"
+    known = standing.families.get(family)
+    return known.name if known is not None else family

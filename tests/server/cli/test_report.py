@@ -1,0 +1,112 @@
+"""`broodline report`: the same answer as JSON for programs and as a table for people."""
+
+import json
+from datetime import UTC, datetime
+
+import pytest
+
+from broodline.cli.place import moment_of
+from broodline.cli.report_words import percent
+from broodline.errors import WrongUse
+from tests.book_writer import BookWriter
+from tests.server.cli.commands import broodline, write_lines
+
+
+@pytest.fixture(scope="module")
+def book(tmp_path_factory):
+    """Rowan 12 eggs, 2 clear, 9 hatched, 1 unhatched; Hazel 8 eggs still set."""
+    writer = BookWriter()
+    writer.keeper("Europe/Dublin")
+    rowan, hazel, place = writer.family("Rowan"), writer.family("Hazel"), writer.incubator()
+    lot, other = writer.lot(), writer.lot()
+    setting = writer.set_eggs(place, [(lot, rowan, 12)])
+    running = writer.set_eggs(place, [(other, hazel, 8)])
+    writer.move(lot, "set", "clear", 2, why="candled", day=7)
+    writer.move(lot, "set", "locked", 10)
+    writer.move(lot, "locked", "hatched", 9)
+    writer.move(lot, "locked", "unhatched", 1)
+    folder = tmp_path_factory.mktemp("book")
+    file = write_lines(folder / "in.jsonl", *writer.documents)
+    assert broodline("import", file, "--data", folder).code == 0
+    return folder, setting, running
+
+
+def report(book, *words):
+    return broodline("report", *words, "--data", book[0], "--on", "2026-03-20")
+
+
+def test_a_setting_as_json(book):
+    answer = report(book, "setting", book[1], "--json").json
+    assert answer["setting"] == book[1]
+    assert (answer["total"]["hatch_of_set"]["k"], answer["total"]["hatch_of_set"]["n"]) == (9, 12)
+    assert answer["entries"] == 10
+    assert answer["computed_at"] == "2026-03-20T23:59:59.999Z"
+
+
+def test_a_setting_as_a_table(book):
+    words = report(book, "setting", book[1]).out
+    assert "Loft box" in words
+    assert "75 % (47 to 91) of 12" in words  # Wilson limits of 9 in 12: scipy.stats.binomtest(9, 12)
+    assert "2 clear" in words
+    assert book[1] not in words, "names, not ids"
+
+
+def test_a_running_setting_says_so(book):
+    assert "so far" in report(book, "setting", book[2]).out
+
+
+def test_a_season_as_json_and_as_a_table(book):
+    answer = report(book, "season", "2026", "--json").json
+    assert [family["name"] for family in answer["families"]] == ["Hazel", "Rowan"]
+    words = report(book, "season", "2026").out
+    assert "Season 2026: 2 settings" in words
+    assert answer["verdict"] in words
+
+
+def test_what_is_due_as_json_and_as_a_table(book):
+    answer = report(book, "due", "--json").json
+    assert answer["on"] == "2026-03-20"
+    words = report(book, "due").out
+    assert answer["tasks"]
+    assert all(task["words"] in words for task in answer["tasks"])
+
+
+def test_nothing_due_is_said(tmp_path):
+    assert "Nothing is due" in broodline("report", "due", "--data", tmp_path).out
+
+
+def test_a_setting_that_is_not_there_is_wrong_use(book):
+    done = report(book, "setting", "nobody")
+    assert done.code == 2
+    assert "nobody" in done.err
+
+
+@pytest.mark.parametrize("words", [("season", "spring"), ("season",), ("setting",), ("weather",), ()])
+def test_words_that_are_no_report_are_wrong_use(tmp_path, words):
+    assert broodline("report", *words, "--data", tmp_path).code == 2
+
+
+def test_a_day_ends_where_the_holding_is():
+    """Summer time in Dublin: the last moment of 1 July there is an hour before midnight in UTC."""
+    assert moment_of("2026-07-01", "Europe/Dublin") == datetime(2026, 7, 1, 22, 59, 59, 999_000, tzinfo=UTC)
+    for wrong in ("tomorrow", "2026-02-30", "20260301T10"):
+        with pytest.raises(WrongUse):
+            moment_of(wrong, "UTC")
+
+
+@pytest.mark.parametrize(
+    ("rate", "words"),
+    [
+        ({"k": 9, "n": 12, "rate": 0.75, "low": 0.468, "high": 0.911}, "75 % (47 to 91) of 12"),
+        ({"k": 0, "n": 0, "rate": None, "low": None, "high": None}, "not known yet"),
+        ({"k": 14, "n": 12, "rate": None, "low": None, "high": None}, "14 of 12"),
+        (None, ""),
+    ],
+)
+def test_a_rate_in_words(rate, words):
+    assert percent(rate) == words
+
+
+def test_json_of_a_report_is_one_object(book):
+    for words in (("due",), ("season", "2026"), ("season", "1"), ("season", "9999")):
+        assert isinstance(json.loads(report(book, *words, "--json").out), dict)

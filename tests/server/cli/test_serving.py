@@ -1,0 +1,223 @@
+"""A real server in its own process: what it says, what works beside it, what it survives."""
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import threading
+from datetime import UTC, datetime, timedelta
+
+import httpx2 as httpx
+import pytest
+
+from broodline.book.wire import canonical_bytes, content_hash
+from broodline.cli.serve import read_origin
+from broodline.errors import WrongUse
+from broodline.store.log import CHAIN_START, next_link
+from tests.browser.serving import Served, free_port
+from tests.server.cli.commands import apart, broodline, document, phone, write_lines
+
+
+@pytest.fixture
+def served(tmp_path):
+    running = Served(tmp_path / "book")
+    running.start()
+    yield running
+    running.stop()
+
+
+@pytest.fixture
+def keeper(served):
+    with phone(served) as client:
+        yield client
+
+
+def everything(client):
+    """Every row by pull, page by page."""
+    rows, cursor, more = [], None, True
+    while more:
+        page = client.get("/api/v1/pull", params={"limit": 500, **({"cursor": cursor} if cursor else {})}).json()
+        rows += page["entries"]
+        cursor, more = page["cursor"], page["more"]
+    return rows, cursor
+
+
+def assert_chain(rows, cursor):
+    """The chain in the cursor is that of the rows, recomputed from what was pulled."""
+    chain = CHAIN_START
+    for row in rows:
+        chain = next_link(chain, row["entry"]["id"], content_hash(canonical_bytes(row["entry"])))
+    assert cursor.split(".")[1:] == [str(rows[-1]["position"]), chain]
+
+
+def test_it_answers_once_it_has_said_so_and_stops_when_told(tmp_path):
+    port = free_port()
+    process = subprocess.Popen(
+        [sys.executable, "-m", "broodline", "serve", "--data", str(tmp_path / "book"), "--port", str(port)],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    assert process.stdout is not None
+    line = process.stdout.readline()
+    assert f"http://127.0.0.1:{port}" in line
+    assert httpx.get(f"http://127.0.0.1:{port}/healthz").json()["ok"] is True
+    process.send_signal(signal.SIGINT)
+    rest, errors = process.communicate(timeout=20)
+    assert (process.returncode, rest, errors) == (0, "", "")
+    assert not (tmp_path / "book" / "book.db-wal").exists(), "the file was left tidy"
+
+
+def test_a_second_server_on_the_same_folder_is_refused_until_the_first_dies(served):
+    words = ("serve", "--data", served.folder, "--port", free_port())
+    second = broodline(*words)
+    assert second.code == 2
+    assert "running on this folder" in second.err
+    served.kill()  # no chance to tidy up: the lock must die with its process
+    served.start()
+    assert httpx.get(served.url + "/healthz").status_code == 200
+
+
+def test_a_port_in_use_is_said_in_words(served, tmp_path):
+    done = broodline("serve", "--data", tmp_path / "other", "--port", served.port)
+    assert done.code == 2
+    assert "--port" in done.err
+    assert "Traceback" not in done.err
+
+
+def test_pairing_works_beside_the_server(served):
+    told = broodline("pair", "--role", "helper", "--data", served.folder, "--json").json
+    assert set(told) == {"code", "role", "expires_at"}
+    left = datetime.fromisoformat(told["expires_at"]) - datetime.now(UTC)
+    assert timedelta(minutes=9) < left <= timedelta(minutes=10)
+    with httpx.Client(base_url=served.url, headers={"origin": served.url}) as client:
+        body = {"code": told["code"], "name": "Loft"}
+        assert client.post("/api/v1/pair", json=body).json()["role"] == "helper"
+        assert client.post("/api/v1/pair", json=body).status_code == 401
+        assert client.get("/api/v1/me").status_code == 200
+        (device,) = broodline("devices", "--data", served.folder, "--json").json["devices"]
+        assert (device["name"], device["role"], device["revoked_at"]) == ("Loft", "helper", None)
+        assert broodline("devices", "revoke", device["id"], "--data", served.folder).code == 0
+        assert client.get("/api/v1/me").status_code == 401
+
+
+def test_the_code_for_people_shows_a_picture_of_the_address_and_not_of_the_code(served):
+    words = broodline("pair", "--data", served.folder).out
+    assert served.url in words
+    assert "Pairing code: " in words
+    assert "▀" in words or "█" in words or "▄" in words
+    assert "ten minutes" in words
+
+
+def test_an_import_beside_the_server_is_seen_at_once_and_the_chain_holds(served, keeper, tmp_path):
+    """Two processes write in turns; the server reads the last link of the chain from the file each time."""
+    file = write_lines(tmp_path / "in.jsonl", *[document(n) for n in range(10_000, 12_000)])
+    imported = []
+    beside = threading.Thread(target=lambda: imported.append(apart("import", file, "--data", served.folder, "--json")))
+    beside.start()
+    pushed = 0
+    while beside.is_alive() or pushed < 20:
+        answer = keeper.post("/api/v1/push", json={"v": 1, "entries": [document(pushed + 1)]})
+        assert answer.json()["results"][0]["status"] == "stored"
+        pushed += 1
+    beside.join()
+    assert imported[0].json["added"] == 2000
+    rows, cursor = everything(keeper)
+    assert len(rows) == 2000 + pushed
+    assert_chain(rows, cursor)
+    assert broodline("check", "--data", served.folder).code == 0
+
+
+def test_killed_in_the_middle_of_pushes_everything_acknowledged_is_there(served, keeper):
+    """Invariant 3, five rounds of kill -9."""
+    acknowledged: dict[str, int] = {}
+    number = 0
+    for round_number in range(5):
+        enough = threading.Event()
+
+        def kill_soon(waited_for=enough):
+            waited_for.wait(20)
+            os.kill(served.process.pid, signal.SIGKILL)
+
+        killer = threading.Thread(target=kill_soon)
+        killer.start()
+        try:
+            for batch in range(10_000):
+                entries = [document(number + n) for n in range(1, 21)]
+                number += 20
+                results = keeper.post("/api/v1/push", json={"v": 1, "entries": entries}).json()["results"]
+                acknowledged |= {told["id"]: told["position"] for told in results}
+                if batch == 2 + round_number:
+                    enough.set()
+        except httpx.TransportError:
+            pass
+        killer.join()
+        served.kill()
+        served.start()
+    rows, cursor = everything(keeper)
+    found = {row["entry"]["id"]: row["position"] for row in rows}
+    assert len(acknowledged) >= 5 * 3 * 20
+    assert {entry: found.get(entry) for entry in acknowledged} == acknowledged
+    assert_chain(rows, cursor)
+    assert broodline("check", "--data", served.folder).code == 0
+
+
+def test_backup_beside_the_server_restore_only_without_it_and_the_phone_is_told(served, keeper, tmp_path):
+    entries = [document(n) for n in range(1, 31)]
+    keeper.post("/api/v1/push", json={"v": 1, "entries": entries})
+    backup = tmp_path / "backup.db"
+    assert broodline("backup", backup, "--data", served.folder, "--json").json["entries"] == 30
+    assert httpx.get(served.url + "/healthz").json()["backup_age_h"] == 0
+    keeper.post("/api/v1/push", json={"v": 1, "entries": [document(31)]})
+    _, cursor = everything(keeper)
+    refused = broodline("restore", backup, "--data", served.folder)
+    assert refused.code == 2
+    served.stop()
+    restored = broodline("restore", backup, "--data", served.folder, "--json")
+    assert restored.code == 0
+    assert restored.json["entries"] == 30
+    served.start()
+    answer = keeper.get("/api/v1/pull", params={"cursor": cursor})
+    assert (answer.status_code, answer.json()["error"]["code"]) == (409, "reset")
+    healed = keeper.post("/api/v1/push", json={"v": 1, "entries": [*entries, document(31)]}).json()["results"]
+    assert [told["status"] for told in healed] == ["duplicate"] * 30 + ["stored"]
+    assert len(everything(keeper)[0]) == 31
+
+
+@pytest.mark.parametrize(
+    ("typed", "origin"),
+    [
+        ("https://book.example", "https://book.example"),
+        ("https://Book.Example/", "https://book.example"),
+        ("http://192.168.1.5:8420", "http://192.168.1.5:8420"),
+    ],
+)
+def test_a_public_origin_is_read(typed, origin):
+    assert read_origin(typed) == origin
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "book.example",
+        "ftp://book.example",
+        "https://book.example/path",
+        "https://u@book.example",
+        "http://[",
+        "https://",
+    ],
+)
+def test_what_is_no_origin_is_wrong_use(typed):
+    with pytest.raises(WrongUse):
+        read_origin(typed)
+
+
+def test_hostile_bytes_on_the_line_do_not_stop_it(served, keeper):
+    for body in (b"\x00" * 1000, b"[" * 100_000, b'{"v":1,"entries":' + b'[{"body":' * 1000, os.urandom(5000)):
+        answer = keeper.post("/api/v1/push", content=body, headers={"content-type": "application/json"})
+        assert answer.status_code == 400
+        assert answer.json()["error"]["code"] == "envelope"
+    too_large = keeper.post("/api/v1/push", content=b" " * 3_000_000, headers={"content-type": "application/json"})
+    assert too_large.status_code == 413
+    assert json.loads(keeper.get("/healthz").text)["entries"] == 0

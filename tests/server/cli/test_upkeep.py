@@ -1,0 +1,177 @@
+"""`check`, `backup`, `restore`, `tables` and the demo: what they say and their exit codes."""
+
+import json
+import sqlite3
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from broodline.cli import demo
+from broodline.errors import Busy
+from broodline.settings import demo_data_dir, user_data_dir
+from broodline.store.server_lock import ServerLock
+from tests.server.cli.commands import apart, broodline, document, write_lines
+
+
+@pytest.fixture
+def folder(tmp_path):
+    data = tmp_path / "book"
+    broodline("import", write_lines(tmp_path / "in.jsonl", *[document(n) for n in range(1, 6)]), "--data", data)
+    return data
+
+
+def harm(folder, statement):
+    connection = sqlite3.connect(folder / "book.db", isolation_level=None)
+    connection.execute(statement)
+    connection.close()
+
+
+def test_a_sound_book_is_said_to_be_sound(folder):
+    done = broodline("check", "--data", folder, "--json")
+    assert (done.code, done.json) == (0, {"ok": True, "entries": 5, "faults": [], "problems": []})
+    assert "5 entries" in broodline("check", "--data", folder).out
+
+
+def test_what_does_not_add_up_is_listed_and_is_no_fault(folder, tmp_path):
+    odd = {**document(9), "kind": "moved", "body": {"moves": [{"lot": "x", "from": "set", "to": "clear", "n": 50}]}}
+    broodline("import", write_lines(tmp_path / "odd.jsonl", odd), "--data", folder)
+    done = broodline("check", "--data", folder, "--json")
+    assert done.code == 0
+    assert done.json["problems"]
+    words = broodline("check", "--data", folder)
+    assert words.code == 0
+    assert done.json["problems"][0]["message"] in words.out
+
+
+@pytest.mark.parametrize(
+    "statement",
+    [
+        "DELETE FROM log WHERE position = 2",
+        "DELETE FROM log WHERE position = 5",
+        "UPDATE log SET document = x'7b7d' WHERE position = 2",
+        "UPDATE log SET chain = sha256 WHERE position = 2",
+        "DROP TABLE log",
+    ],
+)
+def test_what_is_lost_or_changed_is_a_fault(folder, statement):
+    harm(folder, statement)
+    done = broodline("check", "--data", folder, "--json")
+    assert done.code == 1
+    assert done.json["faults"]
+    words = broodline("check", "--data", folder)
+    assert words.code == 1
+    assert "DAMAGED" in words.out
+
+
+def test_a_file_that_is_no_book_is_a_fault(folder):
+    (folder / "book.db").write_bytes(b"no book " * 1000)
+    assert broodline("check", "--data", folder).code == 1
+
+
+def test_backup_and_restore(folder, tmp_path):
+    assert broodline("backup", tmp_path / "b.db", "--data", folder).code == 0
+    harm(folder, "DELETE FROM log WHERE position = 2")
+    assert broodline("backup", tmp_path / "c.db", "--data", folder).code == 1
+    assert not (tmp_path / "c.db").exists()
+    assert broodline("restore", tmp_path / "b.db", "--data", folder).code == 0
+    assert broodline("check", "--data", folder).code == 0
+    assert broodline("restore", tmp_path / "nothing.db", "--data", folder).code == 2
+    (tmp_path / "broken.db").write_bytes(b"x" * 9000)
+    assert broodline("restore", tmp_path / "broken.db", "--data", folder).code == 1
+    assert broodline("backup", tmp_path / "no folder" / "b.db", "--data", folder).code == 2
+
+
+def test_every_figure_of_the_trade_is_listed_with_its_source():
+    done = broodline("tables", "--json")
+    assert done.code == 0
+    cells = done.json["cells"]
+    assert all(cell["source"] and cell["unit"] and cell["status"] for cell in cells)
+    unchecked = broodline("tables", "--unchecked", "--json").json["cells"]
+    assert {cell["status"] for cell in unchecked} <= {"mirror", "memory", "practice"}
+    assert 0 < len(unchecked) < len(cells)
+    assert unchecked[0]["cell"] in broodline("tables", "--unchecked").out
+
+
+def test_the_demo_is_written_checked_and_dated_by_today(tmp_path):
+    told = broodline("demo", "--no-serve", "--data", tmp_path / "demo", "--json")
+    assert told.code == 0
+    assert told.json["entries"] > 100
+    assert broodline("check", "--data", tmp_path / "demo").code == 0
+    newest = max(entry["at"] for entry in exported(tmp_path))
+    age = datetime.now(UTC) - datetime.fromisoformat(newest)
+    assert timedelta(0) <= age < timedelta(days=2)
+
+
+def exported(tmp_path):
+    broodline("export", tmp_path / "out.jsonl", "--data", tmp_path / "demo")
+    return [json.loads(line) for line in (tmp_path / "out.jsonl").read_text().splitlines()]
+
+
+def test_the_demo_keeps_what_was_tried_today_and_begins_anew_on_another_day(tmp_path):
+    folder, now = tmp_path / "demo", datetime(2026, 5, 5, 22, 30, tzinfo=UTC)
+    entries = demo.prepare(folder, now)
+    broodline("import", write_lines(tmp_path / "in.jsonl", document(1)), "--data", folder)
+    assert demo.prepare(folder, now) == entries + 1
+    assert demo.prepare(folder, now, fresh=True) == entries
+    broodline("import", write_lines(tmp_path / "in.jsonl", document(1)), "--data", folder)
+    assert demo.prepare(folder, now + timedelta(days=1)) == entries
+
+
+def test_the_demo_that_is_served_is_not_made_anew_under_its_feet(tmp_path):
+    folder, now = tmp_path / "demo", datetime(2026, 5, 5, 22, 30, tzinfo=UTC)
+    entries = demo.prepare(folder, now)
+    with ServerLock(folder):
+        assert demo.prepare(folder, now) == entries
+        with pytest.raises(Busy):
+            demo.prepare(folder, now, fresh=True)
+
+
+def test_the_demo_and_a_real_book_never_meet(folder, tmp_path):
+    before = (folder / "book.db").read_bytes()
+    for words in (("demo", "--no-serve"), ("demo", "--no-serve", "--fresh"), ("demo", "--port", "0")):
+        done = broodline(*words, "--data", folder)
+        assert done.code == 2
+        assert "real book" in done.err
+    assert (folder / "book.db").read_bytes() == before
+    broodline("demo", "--no-serve", "--data", tmp_path / "demo")
+    done = broodline("serve", "--port", "0", "--data", tmp_path / "demo")
+    assert done.code == 2
+    assert "broodline demo" in done.err
+
+
+def test_each_platform_has_its_own_folder_and_the_demo_another(monkeypatch, tmp_path):
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "xdg"))
+    monkeypatch.setenv("LOCALAPPDATA", str(tmp_path / "local"))
+    monkeypatch.setenv("HOME", str(tmp_path / "home"))
+    expected = {
+        "linux": tmp_path / "xdg" / "broodline",
+        "darwin": tmp_path / "home" / "Library" / "Application Support" / "Broodline",
+        "win32": tmp_path / "local" / "Broodline",
+    }
+    for platform, folder in expected.items():
+        monkeypatch.setattr("sys.platform", platform)
+        assert user_data_dir() == folder
+        assert demo_data_dir() != folder
+        assert demo_data_dir().parent == folder.parent
+    monkeypatch.setattr("sys.platform", "linux")
+    monkeypatch.delenv("XDG_DATA_HOME")
+    assert user_data_dir() == tmp_path / "home" / ".local" / "share" / "broodline"
+
+
+@pytest.mark.parametrize(
+    "words", [(), ("hatch",), ("pair", "--role", "owner"), ("devices", "forget"), ("devices", "revoke")]
+)
+def test_words_that_are_no_command_are_wrong_use(tmp_path, monkeypatch, words):
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    assert broodline(*words).code == 2
+
+
+def test_revoking_a_device_that_is_not_there_is_wrong_use(folder):
+    assert broodline("devices", "revoke", "nobody", "--data", folder).code == 2
+
+
+def test_help_names_every_command():
+    done = apart("--help")
+    assert done.code == 0
+    for command in ("demo", "serve", "pair", "devices", "check", "report", "import", "export", "backup", "restore"):
+        assert f"\n    {command} " in done.out

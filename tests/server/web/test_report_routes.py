@@ -1,0 +1,58 @@
+"""Reports over HTTP: the answer of the report, when it was computed, and what it saw."""
+
+import pytest
+
+from broodline.book.fold import fold
+from broodline.reports.season import season_report
+from broodline.reports.setting import setting_report
+from tests.book_writer import BookWriter
+from tests.server.web.test_refusals import assert_refused
+from tests.server.web.test_sync_routes import push
+
+
+@pytest.fixture
+def written():
+    """Twelve eggs set, three of them clear; and the id of the setting."""
+    writer = BookWriter()
+    writer.keeper()
+    rowan, place, lot = writer.family("Rowan"), writer.incubator(), writer.lot()
+    setting = writer.set_eggs(place, [(lot, rowan, 12)])
+    writer.move(lot, "set", "clear", 3, why="candled", day=7)
+    return writer, setting
+
+
+def test_a_report_is_that_of_the_fold_with_its_date_and_what_it_saw(server, clock, written):
+    written, setting = written
+    keeper = server.paired()
+    push(keeper, *written.documents)
+    stamp = {"computed_at": "2026-03-08T12:00:00.000Z", "entries": 5}
+    standing = fold(written.entries())
+    told = keeper.get(f"/api/v1/reports/setting/{setting}").json()
+    assert told == {**setting_report(standing, setting, clock()), **stamp}
+    assert told["lots"][0]["stages"] == {"clear": 3, "set": 9}
+    assert keeper.get("/api/v1/reports/season/2026").json() == {**season_report(standing, 2026, clock()), **stamp}
+    assert keeper.get("/api/v1/reports/due").json()["tasks"]
+
+
+def test_a_report_is_fresh_after_a_push_and_after_another_process_wrote(server, written):
+    written, setting = written
+    keeper = server.paired()
+    push(keeper, *written.documents[:4])
+    address = f"/api/v1/reports/setting/{setting}"
+    assert keeper.get(address).json()["total"]["stages"] == {"set": 12}
+    shelf = server.desk.reader.shelf  # not the connection that pushes write through
+    shelf.log.append(shelf.holdings.current().id, written.entries()[4:], "import")
+    told = keeper.get(address).json()
+    assert (told["total"]["stages"], told["entries"]) == ({"clear": 3, "set": 9}, 5)
+
+
+def test_an_unknown_setting_is_a_404(server):
+    assert_refused(server.paired().get("/api/v1/reports/setting/nobody"), 404, "not_found")
+
+
+@pytest.mark.parametrize("year", ["0", "1", "9999", "10000", "99999999999999999999", "-1"])
+def test_a_year_nobody_lived_in_breaks_nothing(server, written, year):
+    written, _ = written
+    keeper = server.paired()
+    push(keeper, *written.documents)
+    assert keeper.get(f"/api/v1/reports/season/{year}").status_code in (200, 404)
