@@ -28,7 +28,7 @@ const fetchHere: typeof fetch = (input, init) => fetch(input, init);
 const around: Surroundings = {
   shelf: new IndexedShelf(warnings),
   bookOf: (holding) => new IndexedBook(holding, warnings),
-  shore: localStorage,
+  shore: ownShore(),
   ask: serverAt(fetchHere, now_ms),
   askBriefly: serverAt(fetchHere, now_ms, GREETING_LIMIT_MS),
   now_ms,
@@ -42,6 +42,15 @@ const around: Surroundings = {
   storageManager: navigator.storage,
   tabs: otherTabs(),
 };
+
+/** Browsers that block a site's storage throw at the mere word. */
+function ownShore(): Storage | null {
+  try {
+    return localStorage;
+  } catch {
+    return null;
+  }
+}
 
 followTheme(document, matchMedia("(prefers-color-scheme: dark)"));
 routeBy(window);

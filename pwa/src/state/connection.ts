@@ -56,7 +56,7 @@ export const attention: ReadonlySignal<readonly Attention[]> = computed(() => {
   const unsaved = here.filter((one) => !one.saved).length;
   if (savingFault.value && unsaved > 0)
     found.push({ kind: "not_saved", n: unsaved, code: savingFault.value });
-  const trouble = fromSync();
+  const trouble = fromSync() ?? fromRole();
   if (trouble) found.push(trouble);
   for (const { entry, aside } of here) {
     if (aside) found.push({ kind: "set_aside", id: entry.id, refusal: aside });
@@ -85,6 +85,11 @@ function fromSync(): Attention | null {
   if (fault.code !== "refused") return { kind: fault.code };
   const known = fault.refusal.code === "origin" ? undefined : BY_STATUS[fault.status];
   return known ? { kind: known } : { kind: "refused", refusal: fault.refusal };
+}
+
+/** A reader's phone never pushes, so no server says that what was written on it stays there. */
+function fromRole(): Attention | null {
+  return desk.value?.card.role === "reader" && onlyHere.value.n > 0 ? { kind: "role" } : null;
 }
 
 /** Unpairing or clearing while anything is only on this phone would lose it: save a copy first. */

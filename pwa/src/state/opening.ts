@@ -1,6 +1,6 @@
 import { signal } from "@preact/signals";
 import type { HoldingCard } from "../storage/holding-card.ts";
-import { askToKeep, type Kept } from "../storage/keep.ts";
+import { askToKeep, type Kept, type Room, roomLeft } from "../storage/keep.ts";
 import { Lifeboat } from "../storage/lifeboat.ts";
 import { type NotSavedCode, notSaved } from "../storage/not-saved.ts";
 import type { BookStorage, Change } from "../storage/port.ts";
@@ -21,7 +21,7 @@ import type { Tabs } from "./tabs.ts";
 export interface Surroundings {
   readonly shelf: Shelf;
   readonly bookOf: (holding: string) => BookStorage;
-  readonly shore: Storage;
+  readonly shore: Storage | null;
   readonly ask: Ask;
   /** The same, for the first start: how long a screen may wait for the server's greeting. */
   readonly askBriefly: Ask;
@@ -39,6 +39,8 @@ export interface Surroundings {
 export const storageFault = signal<NotSavedCode | null>(null);
 /** Whether the browser promised to keep this app's storage; null: it does not say, or was not asked yet. */
 export const kept = signal<Kept>(null);
+/** What this app's storage takes and may take; null where the browser does not say. */
+export const room = signal<Room | null>(null);
 /** The last news of sync; null until the holding is paired. */
 export const syncState = signal<SyncState | null>(null);
 /** Books of other holdings on this phone. Nothing of them flows into the open one; they can be saved as a copy. */
@@ -73,10 +75,14 @@ export async function openAtStart(around: Surroundings): Promise<void> {
  * change the session, so no round of sync runs until the book has changed with it.
  */
 export async function introduce(around: Surroundings): Promise<void> {
-  await inTurn(around.locks, async () => {
-    const answer = await me(around.ask);
-    if (answer.kind === "ok") await adopt(around, answer.value);
-  });
+  try {
+    await inTurn(around.locks, async () => {
+      const answer = await me(around.ask);
+      if (answer.kind === "ok") await adopt(around, answer.value);
+    });
+  } catch (fault) {
+    storageFault.value = notSaved(fault).code;
+  }
   desk.value?.sync?.ask("start");
 }
 
@@ -103,13 +109,13 @@ export async function lay(
   card: HoldingCard,
   server: "greeted" | "unknown",
 ): Promise<void> {
-  await close();
   const sameBook = desk.value?.card.id === card.id;
-  const unsaved = sameBook ? unsavedEntries() : [];
-  await around.shelf.put(card);
   const storage = sameBook && desk.value ? desk.value.storage : around.bookOf(card.id);
-  await storage.probe();
+  await storage.probe(); // before the old book is closed: a browser that fails now keeps showing it
   storageFault.value = null;
+  await close();
+  await around.shelf.put(card);
+  const unsaved = sameBook ? unsavedEntries() : [];
   const lifeboat = new Lifeboat(around.shore, card.id);
   await lifeboat.land(storage).catch(() => 0); // those aboard stay aboard and on the screen
   const rows = await storage.all();
@@ -138,19 +144,24 @@ export async function lay(
     ask: around.ask,
     askToKeep: () => void askOnce(around),
   };
+  room.value = await roomLeft(around.storageManager);
   otherBooks.value = (await around.shelf.cards()).filter((other) => other.id !== card.id);
 }
 
-/** The page is looked at again: storage may have died meanwhile, and the server may be near. */
+/** The page is looked at again: storage may have died meanwhile or work again, and the server may be near. */
 export async function wake(around: Surroundings): Promise<void> {
   const open = desk.value;
-  if (!open) return;
+  if (!open) {
+    await openAtStart(around);
+    return;
+  }
   if (open.sync) open.sync.ask("visible");
   else void introduce(around);
   try {
     await open.storage.probe();
     storageFault.value = null;
     await open.lifeboat.land(open.storage);
+    room.value = await roomLeft(around.storageManager);
   } catch (fault) {
     storageFault.value = notSaved(fault).code;
   }

@@ -6,19 +6,20 @@ const PREFIX = "broodline.lifeboat";
 
 /**
  * The last resort for entries that IndexedDB would not take: localStorage is another store, written at once.
- * One key an entry, so that two tabs never overwrite each other.
+ * One key an entry, so that two tabs never overwrite each other. `shore` is null where the browser has none.
  */
 export class Lifeboat {
-  readonly #shore: Storage;
+  readonly #shore: Storage | null;
   readonly #holding: string;
 
-  constructor(shore: Storage, holding: string) {
+  constructor(shore: Storage | null, holding: string) {
     this.#shore = shore;
     this.#holding = holding;
   }
 
   /** False where localStorage refuses too: then the entry lives on the screen only. */
   take(entry: Entry): boolean {
+    if (!this.#shore) return false;
     try {
       this.#shore.setItem(this.#key(entry.id), canonical(entry));
       return true;
@@ -30,7 +31,7 @@ export class Lifeboat {
   /** The entry is in the book now. */
   release(id: string): void {
     try {
-      this.#shore.removeItem(this.#key(id));
+      this.#shore?.removeItem(this.#key(id));
     } catch {
       // it will be landed again at the next start, which changes nothing
     }
@@ -38,7 +39,7 @@ export class Lifeboat {
 
   aboard(): Entry[] {
     try {
-      return Object.keys(this.#shore)
+      return Object.keys(this.#shore ?? {})
         .filter((key) => key.startsWith(this.#key("")))
         .sort()
         .flatMap((key) => this.#passenger(key));
@@ -58,7 +59,7 @@ export class Lifeboat {
 
   #passenger(key: string): Entry[] {
     try {
-      return [JSON.parse(this.#shore.getItem(key) ?? "") as Entry];
+      return [JSON.parse(this.#shore?.getItem(key) ?? "") as Entry];
     } catch {
       return []; // half written when the phone died; it stays where it is
     }

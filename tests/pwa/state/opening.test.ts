@@ -94,7 +94,8 @@ describe("the first start", () => {
     };
     await openAtStart(broken);
     expect([desk.value, storageFault.value]).toEqual([null, "refused"]);
-    storageFault.value = null;
+    await wake(around); // looked at again, and it works now
+    expect([openDesk().card.paired_ms, storageFault.value]).toEqual([null, null]);
   });
 });
 
@@ -214,6 +215,30 @@ describe("pairing", () => {
     expect([device, openDesk().card.device]).toEqual(["given-1", "given-2"]);
     expect(openDesk().card.earlier_devices).toContain("given-1");
   });
+});
+
+it("says that a reader's phone keeps what is written on it to itself", async () => {
+  const { around } = browser(servers("demo-1", true).fetch);
+  await openAtStart(around);
+  await synced();
+  const { card } = openDesk();
+  desk.value = { ...openDesk(), card: { ...card, role: "reader" } };
+  await record("note", { text: "frost" });
+  expect(attention.value).toEqual([{ kind: "role" }]);
+});
+
+it("keeps the open book on the screen when the browser cannot open another one", async () => {
+  const { around } = browser();
+  await openAtStart(around);
+  const { id } = openDesk().card;
+  const bookOf = (holding: string) => {
+    const book = around.bookOf(holding);
+    book.probe = () => Promise.reject(new NotSaved("full"));
+    return book;
+  };
+  const server = servers("demo-1", true);
+  await introduce({ ...around, bookOf, ask: browser(server.fetch).around.ask });
+  expect([openDesk().card.id, storageFault.value]).toEqual([id, "full"]);
 });
 
 describe("another holding at the same address", () => {

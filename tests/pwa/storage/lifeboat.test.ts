@@ -42,6 +42,8 @@ describe("the lifeboat", () => {
       throw new DOMException("full", "QuotaExceededError");
     };
     expect(new Lifeboat(full, "home").take(writer().entry())).toBe(false);
+    const none = new Lifeboat(null, "home");
+    expect([none.take(writer().entry()), none.aboard()]).toEqual([false, []]);
   });
 
   it("passes over what it cannot read, without throwing it away", () => {
