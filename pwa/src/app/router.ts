@@ -34,7 +34,8 @@ export function routeBy(page: Window): void {
   show();
 }
 
-function innerLink(event: MouseEvent, here: Location): string | null {
+/** Where a click leads inside the app; null where the click is the browser's. */
+export function innerLink(event: MouseEvent, here: Pick<Location, "origin" | "pathname">): string | null {
   if (event.defaultPrevented || event.button !== 0) return null;
   if (event.metaKey || event.ctrlKey || event.shiftKey || event.altKey) return null;
   const link = event.target instanceof Element ? event.target.closest("a") : null;
