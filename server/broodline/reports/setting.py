@@ -7,9 +7,12 @@ from broodline.book.moments import instant
 from broodline.book.problems import Problem
 from broodline.book.standing import Lot, Setting, Standing
 from broodline.errors import NotFound
+from broodline.reports.air_record import air_json, air_record
 from broodline.reports.hatch import hatch_json
+from broodline.reports.pattern import pattern_json
 from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, lot_outcome, rates_json, setting_outcome
+from broodline.reports.weighings import weighings_of, weight_loss_json
 from broodline.trade.calendar import day_of, incubation_calendar, instant_text, local_date, milestone
 from broodline.trade.species import species_named
 
@@ -28,7 +31,9 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
     whole = setting_outcome(setting, lots, now_ms)
     place = standing.places.get(setting.place)
     species = species_named(setting.species)
-    problems = [*problems_about(standing, [setting])]
+    weighed = weighings_of(standing, setting)
+    air = air_record(standing, setting, lots)
+    problems = [*problems_about(standing, [setting]), *weighed.problems, *air.problems]
     if species is None:
         problems.append(_unknown_species(setting))
     return {
@@ -49,6 +54,9 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
             "deaths": dict(whole.deaths),
         },
         "hatch": hatch_json(setting, lots),
+        "weight_loss": weight_loss_json(setting, weighed, air.last_humidity_pct, now),
+        "air": air_json(air),
+        "pattern": pattern_json(setting, lots, whole),
         "problems": [problem.as_json() for problem in problems],
     }
 

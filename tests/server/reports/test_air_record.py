@@ -1,0 +1,128 @@
+"""The air of a setting: hours out of the band, worst reading, corrections, readings that no air gives."""
+
+from datetime import timedelta
+from typing import Any
+
+import pytest
+
+from broodline.book.fold import fold
+from broodline.reports.setting import setting_report
+from broodline.trade.units import to_celsius
+from tests.book_writer import START, BookWriter
+
+
+@pytest.fixture
+def book() -> BookWriter:
+    writer = BookWriter()
+    writer.keeper()
+    return writer
+
+
+def begin(book: BookWriter, **more: Any) -> tuple[str, str, str]:
+    lot, place = book.lot(), more.pop("place", None) or book.incubator()
+    return book.set_eggs(place, [(lot, book.family("Rowan"), 12)], **more), lot, place
+
+
+def read(book: BookWriter, place: str, hours: float, dry_f: float, **more: Any) -> str:
+    body = {"place": place, "dry_c": to_celsius(dry_f), **more}
+    return book.write("air", body, at=START + timedelta(hours=hours))
+
+
+def report(book: BookWriter, setting: str) -> dict[str, Any]:
+    return setting_report(fold(book.entries()), setting, START + timedelta(days=30))
+
+
+def test_no_reading_is_null(book: BookWriter) -> None:
+    setting, _, place = begin(book)
+    read(book, book.incubator("Other"), 5, 99.5)
+    read(book, place, -5, 99.5)
+    assert report(book, setting)["air"] is None
+
+
+def test_hours_out_by_straight_lines(book: BookWriter) -> None:
+    """99.5, after 4 h 104.5, after 4 h 99.5 °F: over 102 °F for half of each."""
+    setting, _, place = begin(book)
+    for hours, dry_f in ((1, 99.5), (5, 104.5), (9, 99.5), (100, 99.5)):
+        read(book, place, hours, dry_f)
+    found = report(book, setting)["air"]
+    assert found["hours_out"] == pytest.approx(4)
+    assert found["readings"] == 4
+    assert found["worst"]["tier"] == "red"
+    assert found["worst"]["off_c"] == pytest.approx(5 / 1.8)
+    assert found["worst"]["at"] == "2026-03-01T13:00:00.000Z"
+    assert found["gauge_checked"] is False
+
+
+def test_a_short_chill_is_amber_and_a_long_one_red(book: BookWriter) -> None:
+    setting, _, place = begin(book)
+    for hours, dry_f in ((1, 99.5), (1.5, 95), (2, 99.5)):
+        read(book, place, hours, dry_f)
+    found = report(book, setting)["air"]
+    assert (found["worst"]["tier"], found["hours_out"]) == ("amber", pytest.approx(2 / 4.5))
+    for hours, dry_f in ((10, 95), (14, 95)):
+        read(book, place, hours, dry_f)
+    assert report(book, setting)["air"]["worst"]["tier"] == "red"
+    assert report(book, setting)["air"]["hours_out"] > 4
+
+
+def test_still_air_is_held_against_its_own_target(book: BookWriter) -> None:
+    box = book.write("place", {"name": "Box", "role": "incubator", "air": "still"})
+    setting, _, place = begin(book, place=box)
+    read(book, place, 1, 102)
+    read(book, place, 8, 103.5)
+    found = report(book, setting)["air"]
+    assert (found["hours_out"], found["worst"]["tier"]) == (0, None)
+
+
+def test_hatcher_from_lockdown_on_and_nothing_after_the_last_egg(book: BookWriter) -> None:
+    setting, lot, place = begin(book)
+    hatcher = book.incubator("Hatcher")
+    read(book, place, 100, 99.5)
+    read(book, hatcher, 100, 80)
+    book.write("locked", {"setting": setting, "place": hatcher}, at=START + timedelta(days=18))
+    book.move(lot, "set", "locked", 12, at=START + timedelta(days=18))
+    read(book, place, 450, 80)
+    read(book, hatcher, 450, 98.5)
+    book.move(lot, "locked", "hatched", 12, at=START + timedelta(days=21))
+    read(book, hatcher, 520, 70)
+    found = report(book, setting)["air"]
+    assert found["readings"] == 2
+    assert found["worst"]["off_c"] == pytest.approx(0, abs=1e-9)
+
+
+def test_readings_are_put_right_by_the_last_gauge_check(book: BookWriter) -> None:
+    setting, _, place = begin(book)
+    for hours, reads in ((2, 37.0), (4, 36.5)):
+        check = {"place": place, "gauge": "dry", "reads": reads, "true_value": 37.5}
+        book.write("gauge_checked", check, at=START + timedelta(hours=hours))
+    book.write("gauge_checked", {"place": place, "gauge": "humidity", "reads": 50, "true_value": 56}, at=START)
+    read(book, place, 1, 99.5, humidity_pct=50)
+    read(book, place, 3, 99.5)
+    read(book, place, 5, 99.5, humidity_pct=50)
+    found = report(book, setting)["air"]
+    assert found["gauge_checked"] is True
+    assert found["worst"]["off_c"] == pytest.approx(1.0)
+    assert found["last_humidity_pct"] == pytest.approx(56)
+
+
+def test_humidity_from_both_bulbs(book: BookWriter) -> None:
+    """Mississippi State Univ. P1150: dry 100 °F, wet 87.3 °F is 60 %."""
+    setting, _, place = begin(book)
+    read(book, place, 1, 100, wet_c=to_celsius(87.3))
+    assert report(book, setting)["air"]["last_humidity_pct"] == pytest.approx(60, abs=1)
+
+
+def test_readings_that_no_air_gives_are_told(book: BookWriter) -> None:
+    setting, _, place = begin(book)
+    read(book, place, 1, 99.5, wet_c=40)
+    read(book, place, 2, 99.5, humidity_pct=140)
+    found = report(book, setting)
+    assert sorted(problem["code"] for problem in found["problems"]) == ["humidity", "wet_bulb"]
+    assert (found["air"]["readings"], found["air"]["last_humidity_pct"]) == (2, None)
+
+
+def test_unknown_species_and_place_have_no_target(book: BookWriter) -> None:
+    setting, _, place = begin(book, species="phoenix", place="nowhere")
+    read(book, place, 1, 99.5)
+    found = report(book, setting)["air"]
+    assert (found["hours_out"], found["worst"], found["readings"]) == (None, None, 1)
