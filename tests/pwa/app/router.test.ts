@@ -21,38 +21,6 @@ function leads(attributes: Record<string, string>, how: Partial<MouseEvent> = {}
   return innerLink(event as MouseEvent, location);
 }
 
-beforeEach, describe, expect, it } from "vitest";
-
-import { innerLink, routeBy } from "../../../pwa/src/app/router.ts";
-import { goTo, path, query } from "../../../pwa/src/state/whereabouts.ts";
-
-interface TestBrowser {
-  readonly happyDOM: {
-    setURL(url: string): void;
-    readonly settings: { readonly navigation: { disableMainFrameNavigation: boolean } };
-  };
-}
-const { happyDOM } = window as unknown as TestBrowser;
-happyDOM.setURL("http://app.test/");
-happyDOM.settings.navigation.disableMainFrameNavigation = true; // links that are left to it lead nowhere
-routeBy(window);
-
-/** Whether the router took the click. */
-let taken = false;
-window.addEventListener("click", (event) => {
-  taken = event.defaultPrevented;
-});
-
-function click(attributes: Record<string, string>, how: MouseEventInit = {}): boolean {
-  const link = document.createElement("a");
-  for (const [name, value] of Object.entries(attributes)) link.setAttribute(name, value);
-  const word = document.createElement("b");
-  link.append(word);
-  document.body.append(link);
-  word.dispatchEvent(new MouseEvent("click", { bubbles: true, cancelable: true, button: 0, ...how }));
-  return taken;
-}
-
 beforeEach(() => {
   goTo("/due", "replace");
 });
@@ -82,6 +50,7 @@ describe("the way to a screen", () => {
       leads({ href: "/api/v1/papers/season/2026.pdf" }),
       leads({ href: "/rooms" }, { ctrlKey: true }),
       leads({ href: "/rooms" }, { button: 1 }),
+      leads({ href: "/rooms" }, { defaultPrevented: true }),
       leads({ href: "/due#late" }),
       leads({}),
     ];
