@@ -12,17 +12,17 @@ PROGRESS_EVERY = 1000
 
 def say(text: str = "") -> None:
     """A line of answer. Seen at once, also by a program that reads it through a pipe."""
-    print(text, flush=True)
+    print(_harmless(text), flush=True)
 
 
 def warn(text: str) -> None:
     """A line beside the answer."""
-    print(text, file=sys.stderr, flush=True)
+    print(_harmless(text), file=sys.stderr, flush=True)
 
 
 def say_json(answer: Any) -> None:
-    """The answer for a program."""
-    say(json.dumps(answer, ensure_ascii=False, indent=2))
+    """The answer for a program. JSON itself writes control characters as escapes."""
+    print(json.dumps(answer, ensure_ascii=False, indent=2), flush=True)
 
 
 def say_table(headings: Sequence[str], rows: Iterable[Sequence[object]]) -> None:
@@ -50,8 +50,13 @@ def with_progress(things: Iterable[T], what: str) -> Iterator[T]:
         print(f"\r{count} {what}", file=sys.stderr, flush=True)
 
 
+def _harmless(text: str) -> str:
+    """Names come from phones and files: none of them may steer the terminal."""
+    return "".join(letter if letter.isprintable() or letter == "\n" else "\N{REPLACEMENT CHARACTER}" for letter in text)
+
+
 def _shown(value: object) -> str:
-    return "" if value is None else str(value)
+    return "" if value is None else _harmless(str(value)).replace("\n", " ")
 
 
 def _is_figure(text: str) -> bool:

@@ -18,6 +18,7 @@ from broodline.store.server_lock import ServerLock
 from broodline.web.app import create_app, open_desk
 
 LISTEN_BACKLOG = 128
+STOP_WITHIN_S = 5
 
 
 def declare(commands: "_SubParsersAction[Any]") -> None:
@@ -62,6 +63,7 @@ def serve(settings: Settings) -> int:
             proxy_headers=False,  # whoever tries pairing codes is counted by their own address, not by one they name
             ws="none",
             lifespan="on",
+            timeout_graceful_shutdown=STOP_WITHIN_S,
         )
         note_address(settings.data_dir, address)
         with suppress(KeyboardInterrupt):  # stopping it by hand is the usual end

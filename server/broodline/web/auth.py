@@ -1,11 +1,12 @@
 """Who is asking: the device behind the cookie, and which roles may use a route."""
 
 from collections.abc import Awaitable, Callable
+from contextlib import suppress
 
 from starlette.requests import Request
 from starlette.responses import Response
 
-from broodline.errors import NotPaired, OriginRefused, RoleRefused
+from broodline.errors import Busy, DiskFull, NotPaired, OriginRefused, RoleRefused
 from broodline.settings import Settings
 from broodline.store.devices import Device, Role
 from broodline.sync.pairing import Pairing, sign_in
@@ -56,7 +57,8 @@ async def asking_device(desk: Desk, request: Request) -> Device | None:
     device = await desk.reader.run(lambda shelf: shelf.devices.by_token(token))
     if device is not None and not desk.reader.shelf.devices.is_seen_lately(device):
         seen = device
-        await desk.writer.run(lambda shelf: shelf.devices.seen(seen))
+        with suppress(DiskFull, Busy):  # a book that can only be read is still read
+            await desk.writer.run(lambda shelf: shelf.devices.seen(seen))
     return device
 
 

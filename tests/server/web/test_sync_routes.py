@@ -107,14 +107,15 @@ def test_an_old_protocol_is_a_426(server):
     assert_refused(server.paired().post(PUSH, json={"v": 0, "entries": []}), 426, "protocol")
 
 
-def test_a_full_disk_is_a_507_and_nothing_was_acknowledged(server):
+def test_a_full_disk_is_a_507_and_nothing_was_acknowledged(server, clock):
     keeper = server.paired()
     push(keeper, document(1))
     writer = server.desk.writer.shelf.connection
     (pages,) = writer.execute("PRAGMA page_count").fetchone()
-    writer.execute(f"PRAGMA max_page_count = {pages + 1}")
+    writer.execute(f"PRAGMA max_page_count = {pages}")
     batch = [document(n, "x" * 3000) for n in range(2, 50)]
     assert_refused(push(keeper, *batch), 507, "disk_full")
+    clock.go_on(hours=1)  # "last seen" has to be written, and cannot
     assert len(keeper.get(PULL).json()["entries"]) == 1, "reading goes on"
     writer.execute("PRAGMA max_page_count = 1000000")
     assert {told["status"] for told in push(keeper, *batch).json()["results"]} == {"stored"}
