@@ -1,5 +1,5 @@
 // Everything that was written, in order. Nothing is deleted: an entry is taken back, brought back, or its count changed.
-import { useState } from "preact/hooks";
+import { useMemo, useState } from "preact/hooks";
 import { book as words } from "../app/words/book.ts";
 import { desk } from "../state/desk.ts";
 import { held } from "../state/held.ts";
@@ -27,9 +27,12 @@ export function BookScreen() {
   const [most, setMost] = useState(AT_ONCE);
   const totals = standing.value;
   const card = desk.value?.card;
-  const own = new Set(card ? [card.device, ...card.earlier_devices] : []);
-  const all = tellEntries(entries.value, totals.rootOf);
-  const lines = storyLines(all.filter(passes(filter, own)), totals);
+  const all = entries.value;
+  const own = useMemo(() => new Set(card ? [card.device, ...card.earlier_devices] : []), [card]);
+  const lines = useMemo(
+    () => storyLines(tellEntries(all, totals.rootOf).filter(passes(filter, own)), totals),
+    [all, totals, filter, own],
+  );
   const shown = lines.slice(0, most);
   const n = held.value.entries.size;
   const headline =
@@ -42,12 +45,14 @@ export function BookScreen() {
     <Page headline={headline} under={n === 0 ? words.emptyRemedy : null}>
       {totals.newer > 0 && <Notice tone="watch">{words.newer(totals.newer)}</Notice>}
       <BookProblems />
-      <SelectField
-        label={words.filter}
-        value={filter}
-        options={FILTERS.map((value) => ({ value, text: words.filters[value] }))}
-        onChoose={(value) => setFilter(FILTERS.find((one) => one === value) ?? "all")}
-      />
+      {n > 0 && (
+        <SelectField
+          label={words.filter}
+          value={filter}
+          options={FILTERS.map((value) => ({ value, text: words.filters[value] }))}
+          onChoose={(value) => setFilter(FILTERS.find((one) => one === value) ?? "all")}
+        />
+      )}
       {lines.length === 0 && n > 0 && <p class="section quiet">{words.nothing}</p>}
       <Days lines={shown} now_ms={now_ms} own={own} />
       {lines.length > most && (

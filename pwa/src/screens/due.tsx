@@ -120,16 +120,19 @@ function DueRow({ task, group, main, now_ms }: DueRowProps) {
   return (
     <li class={`due-row ${group}`}>
       <span class="when">{when}</span>
-      <div>
-        <span class="what">{doing ? words.tasks[doing](place) : task.words}</span>
-        <span class="quiet small">{words.day(task.day)}</span>
-        <details class="why">
-          <summary>{common.why}</summary>
-          <p>{task.words}</p>
-          <p class="quiet">{task.why}</p>
-          <p class="quiet">{words.source(task.source)}</p>
-        </details>
-      </div>
+      <details class="body">
+        <summary>
+          <span>
+            <span class="what">{doing ? words.tasks[doing](place) : task.words}</span>
+            <span class="quiet small">
+              {words.day(task.day)} <span class="why">{common.why}</span>
+            </span>
+          </span>
+        </summary>
+        <p>{task.words}</p>
+        <p class="quiet">{task.why}</p>
+        <p class="quiet">{words.source(task.source)}</p>
+      </details>
       {doing && (
         <a
           class={main && group !== "week" ? "press main link" : "press plain link"}

@@ -79,16 +79,19 @@ function FamilyRow({ id, family, onChange }: { id: string; family: Family; onCha
     <div>
       <div class="head">
         <h2>{family.name}</h2>
-        <span class="quiet">
-          {[speciesName(family.species), family.breed, family.variety].filter(Boolean).join(", ")}
-        </span>
+        <Press kind="bare" name={words.change(family.name)} onPress={onChange}>
+          {common.change}
+        </Press>
       </div>
+      <p>
+        {[speciesName(family.species), family.breed, family.variety].filter(Boolean).join(", ")}
+        {family.sign && <span class="quiet">{`. ${words.signed(family.sign)}`}</span>}
+      </p>
       <p class="quiet small">
         {[
           record.settings > 0 ? words.record(record.settings, record.set) : null,
           record.running > 0 ? words.running(record.running) : null,
           record.settings + record.running === 0 ? words.noEggs : null,
-          family.sign ? words.signed(family.sign) : null,
         ]
           .filter(Boolean)
           .join(". ")}
@@ -99,11 +102,6 @@ function FamilyRow({ id, family, onChange }: { id: string; family: Family; onCha
           <RateLine label={words.hatched} rate={record.hatchOfFertile} />
         </dl>
       )}
-      <div class="acts">
-        <Press kind="plain" name={words.change(family.name)} onPress={onChange}>
-          {common.change}
-        </Press>
-      </div>
     </div>
   );
 }

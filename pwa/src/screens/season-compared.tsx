@@ -2,6 +2,7 @@
 import { season as words } from "../app/words/season.ts";
 import type { SeasonReport } from "../state/season-report.ts";
 import { IntervalBar } from "./parts/interval-bar.tsx";
+import { Wide } from "./parts/wide.tsx";
 import { ofText, pText } from "./season-families.tsx";
 
 export function SeasonCompared({ report }: { report: SeasonReport }) {
@@ -11,7 +12,7 @@ export function SeasonCompared({ report }: { report: SeasonReport }) {
   return (
     <section class="section">
       <h2>{words.hatchOfSet}</h2>
-      <div class="tables">
+      <Wide label={words.hatchOfSet}>
         <table class="bars">
           <thead>
             <tr>
@@ -43,11 +44,11 @@ export function SeasonCompared({ report }: { report: SeasonReport }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </Wide>
       {report.pairs.length > 0 && (
         <details>
           <summary>{words.pairs}</summary>
-          <div class="tables">
+          <Wide label={words.pairs}>
             <table>
               <thead>
                 <tr>
@@ -74,7 +75,7 @@ export function SeasonCompared({ report }: { report: SeasonReport }) {
                 ))}
               </tbody>
             </table>
-          </div>
+          </Wide>
         </details>
       )}
       <details>

@@ -3,6 +3,7 @@ import { season as words } from "../app/words/season.ts";
 import type { SeasonReport } from "../state/season-report.ts";
 import type { Rate } from "../trade/proportions.ts";
 import { IntervalBar } from "./parts/interval-bar.tsx";
+import { Wide } from "./parts/wide.tsx";
 
 export function SeasonFamilies({ report }: { report: SeasonReport }) {
   const tests =
@@ -10,7 +11,7 @@ export function SeasonFamilies({ report }: { report: SeasonReport }) {
   return (
     <section class="section">
       <h2>{words.families}</h2>
-      <div class="tables">
+      <Wide label={words.families}>
         <table class="bars">
           <thead>
             <tr>
@@ -41,7 +42,7 @@ export function SeasonFamilies({ report }: { report: SeasonReport }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </Wide>
       <p class="small quiet section-note">
         {words.barNote} {tests}
       </p>

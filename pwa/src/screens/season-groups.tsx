@@ -1,6 +1,7 @@
 // The same eggs by age when set, by machine and by month: figures and bars, no verdict.
 import { season as words } from "../app/words/season.ts";
 import type { SeasonGroup, SeasonReport } from "../state/season-report.ts";
+import { Wide } from "./parts/wide.tsx";
 import { RateCells } from "./season-families.tsx";
 
 const GROUPS = ["by_egg_age", "by_place", "by_month"] as const;
@@ -11,7 +12,7 @@ export function SeasonGroups({ report }: { report: SeasonReport }) {
       {GROUPS.filter((group) => tells(report[group])).map((group) => (
         <section class="section" key={group}>
           <h2>{words.groups[group]}</h2>
-          <div class="tables">
+          <Wide label={words.groups[group]}>
             <table class="bars">
               <thead>
                 <tr>
@@ -42,7 +43,7 @@ export function SeasonGroups({ report }: { report: SeasonReport }) {
                 ))}
               </tbody>
             </table>
-          </div>
+          </Wide>
         </section>
       ))}
     </>

@@ -55,7 +55,7 @@ export function BatchEdit({ at, batch, families, onChange, onRemove }: BatchEdit
           ]}
           onChoose={choose}
         />
-        <div class="field">
+        <div class="field eggs-field">
           <span class="label">{words.count}</span>
           <Stepper
             label={words.countOf(named)}

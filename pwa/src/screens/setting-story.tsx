@@ -1,5 +1,6 @@
 // What was written about one setting, newest first, in the words of the book.
 
+import { useMemo } from "preact/hooks";
 import { common } from "../app/words/common.ts";
 import { setting as words } from "../app/words/rooms.ts";
 import type { Entry } from "../book/entries.ts";
@@ -18,11 +19,12 @@ interface SettingStoryProps {
 export function SettingStory({ view, entries, now_ms }: SettingStoryProps) {
   const totals = standing.value;
   const { zone } = totals.keeper;
-  const about = entries.filter((entry) => settingIn(entry, totals) === view.setting.id);
-  const lines = storyLines(
-    tellEntries(about, totals.rootOf).filter((told) => !told.back),
-    totals,
-  );
+  const { id } = view.setting;
+  const lines = useMemo(() => {
+    const about = entries.filter((entry) => settingIn(entry, totals) === id);
+    const told = tellEntries(about, totals.rootOf).filter((one) => !one.back);
+    return storyLines(told, totals);
+  }, [entries, totals, id]);
   const when = (at_ms: number) =>
     daysBetween(at_ms, now_ms, zone) === 0 ? clock(at_ms, zone) : dayWords(at_ms, zone);
   return (

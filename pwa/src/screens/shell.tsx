@@ -57,8 +57,10 @@ export function Shell({ path, children, bare }: ShellProps) {
         names={{ main: nav.main, lower: nav.more }}
       />
       <div>
-        <Connection />
-        <AttentionNotices />
+        <header>
+          <Connection />
+          <AttentionNotices />
+        </header>
         <main>{children}</main>
       </div>
       {!bare && <BottomBar ways={ways(path, MAIN)} name={nav.main} />}

@@ -35,7 +35,7 @@ interface SideBarProps {
 
 export function SideBar({ ways, lower, holding, names }: SideBarProps) {
   return (
-    <div class="aside">
+    <aside class="aside">
       <span class="name">Broodline</span>
       <span class="quiet">{holding}</span>
       <nav aria-label={names.main}>
@@ -44,6 +44,6 @@ export function SideBar({ ways, lower, holding, names }: SideBarProps) {
       <nav class="lower" aria-label={names.lower}>
         <Links ways={lower} />
       </nav>
-    </div>
+    </aside>
   );
 }
