@@ -1,29 +1,43 @@
 import type { ComponentChildren } from "preact";
-import { useState } from "preact/hooks";
-import { BookScreen } from "../screens/book.tsx";
+import { useEffect, useState } from "preact/hooks";
 import { DueScreen } from "../screens/due.tsx";
-import { FamiliesScreen } from "../screens/families.tsx";
 import { Page } from "../screens/page.tsx";
-import { PairScreen } from "../screens/pair.tsx";
 import { Notice } from "../screens/parts/notice.tsx";
 import { UpdatePrompt } from "../screens/parts/update-prompt.tsx";
-import { PhoneScreen } from "../screens/phone.tsx";
-import { RoomsScreen } from "../screens/rooms.tsx";
-import { SeasonScreen } from "../screens/season.tsx";
-import { SetScreen } from "../screens/set.tsx";
-import { SettingScreen } from "../screens/setting.tsx";
 import { Shell } from "../screens/shell.tsx";
 import { TallyScreen } from "../screens/tally.tsx";
 import { TALLIES } from "../screens/tally-plan.ts";
-import { WelcomeScreen } from "../screens/welcome.tsx";
 import { desk } from "../state/desk.ts";
 import { newerApp } from "../state/newer-app.ts";
 import { storageFault, syncState } from "../state/opening.ts";
 import { standing } from "../state/standing.ts";
 import { path, query } from "../state/whereabouts.ts";
+import { later } from "./later.tsx";
 import { HOME } from "./router.ts";
 import { attention } from "./words/attention.ts";
 import { common } from "./words/common.ts";
+
+// Opening the book, what is due and counting eggs come first; the scripts of these screens follow.
+const BookScreen = later(() => import("../screens/book.tsx").then((it) => it.BookScreen));
+const FamiliesScreen = later(() => import("../screens/families.tsx").then((it) => it.FamiliesScreen));
+const PairScreen = later(() => import("../screens/pair.tsx").then((it) => it.PairScreen));
+const PhoneScreen = later(() => import("../screens/phone.tsx").then((it) => it.PhoneScreen));
+const RoomsScreen = later(() => import("../screens/rooms.tsx").then((it) => it.RoomsScreen));
+const SeasonScreen = later(() => import("../screens/season.tsx").then((it) => it.SeasonScreen));
+const SetScreen = later(() => import("../screens/set.tsx").then((it) => it.SetScreen));
+const SettingScreen = later(() => import("../screens/setting.tsx").then((it) => it.SettingScreen));
+const WelcomeScreen = later(() => import("../screens/welcome.tsx").then((it) => it.WelcomeScreen));
+const LATER = [
+  BookScreen,
+  FamiliesScreen,
+  PairScreen,
+  PhoneScreen,
+  RoomsScreen,
+  SeasonScreen,
+  SetScreen,
+  SettingScreen,
+  WelcomeScreen,
+];
 
 /** The screen at a path. `bare`: it needs the room of the bottom bar. */
 interface Place {
@@ -77,6 +91,10 @@ function isFirstPull(): boolean {
 
 /** The whole app. Until a book lies open there is nothing to show but, if need be, why none can be opened. */
 export function App() {
+  useEffect(() => {
+    // What fails now is fetched again when it is shown.
+    for (const screen of LATER) screen.fetch().catch(() => undefined);
+  }, []);
   if (!desk.value) return <Unopened />;
   const { screen, bare = false } = placeOf(path.value) ?? { screen: <NotFound /> };
   return (

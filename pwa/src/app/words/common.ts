@@ -77,4 +77,9 @@ export const common = {
     go: "Go to what is due",
   },
   opening: "Opening the book",
+  screenMissing: {
+    title: "This part of the app is not on this phone yet",
+    remedy: "It could not be fetched just now. All you have written is still in the book.",
+    go: "Try again",
+  },
 } as const;
