@@ -4,6 +4,9 @@ import type { BookStorage } from "../storage/port.ts";
 import { desk, openDesk } from "./desk.ts";
 import { unsavedEntries } from "./held.ts";
 
+/** A save must end within the watchdog's time, however long the copy is. */
+const AT_ONCE = 200;
+
 /** A copy of a book as JSON lines, one entry a line: the form that every server and every phone reads. */
 export interface BookCopy {
   readonly name: string;
@@ -52,7 +55,9 @@ export async function readCopy(text: string): Promise<CopyRead> {
     if (entry instanceof Error) bad.push({ line: at + 1, message: entry.message });
     else good.push(entry);
   }
-  if (good.length > 0) await openDesk().storage.append(good);
+  const { storage } = openDesk();
+  for (let from = 0; from < good.length; from += AT_ONCE)
+    await storage.append(good.slice(from, from + AT_ONCE));
   desk.value?.sync?.ask("saved");
   return { n: good.length, bad };
 }

@@ -12,10 +12,12 @@ import { inTurn, type Locks } from "../sync/lock.ts";
 import { type Sync, type SyncState, startSync } from "../sync/loop.ts";
 import { me } from "../sync/pairing.ts";
 import type { Ask } from "../sync/server.ts";
+import { cardFrom, newCard, sameStanding } from "./cards.ts";
 import { desk } from "./desk.ts";
 import { holdAll, holdStored, unsavedEntries } from "./held.ts";
 import { recent } from "./recording.ts";
 import type { Tabs } from "./tabs.ts";
+import { type Trickle, trickle } from "./trickle.ts";
 
 /** All that a book needs from the browser; the composition root hands it in. */
 export interface Surroundings {
@@ -46,6 +48,9 @@ export const syncState = signal<SyncState | null>(null);
 /** Books of other holdings on this phone. Nothing of them flows into the open one; they can be saved as a copy. */
 export const otherBooks = signal<readonly HoldingCard[]>([]);
 
+/** More rows at once come from a server, not from a tap. */
+const A_FEW = 20;
+
 let close = async (): Promise<void> => {};
 let keepAsked = false;
 
@@ -62,7 +67,7 @@ export async function openAtStart(around: Surroundings): Promise<void> {
     await inTurn(around.locks, async () => {
       const answer = await me(around.askBriefly);
       if (answer.kind === "ok") await lay(around, cardFrom(answer.value, null, around.now_ms()), "greeted");
-      else await lay(around, newCard(around), "unknown");
+      else await lay(around, newCard(new IdMaker(around.now_ms, around.randomBytes)), "unknown");
     });
     desk.value?.sync?.ask("start");
   } catch (fault) {
@@ -124,13 +129,15 @@ export async function lay(
   for (const { entry } of rows) if (own.has(entry.device)) ids.startAfter(entry.id);
   holdAll(rows, [...unsaved, ...lifeboat.aboard()]);
   if (!sameBook) recent.value = [];
-  const stopWatching = storage.watch((change) => void heed(around, storage, change));
+  const pages = trickle(holdStored, around.now_ms);
+  const stopWatching = storage.watch((change) => void heed(around, storage, pages, change));
   const storedSkew_ms = await storage.skew();
   const sync = card.paired_ms === null ? null : syncOf(around, card, storage, server);
   syncState.value = sync?.state() ?? null;
   close = async () => {
-    stopWatching();
     await sync?.stop();
+    stopWatching();
+    pages.flush();
   };
   desk.value = {
     card,
@@ -181,15 +188,23 @@ export async function heedTab(around: Surroundings, message: Parameters<Tabs["te
   else holdStored(await open.storage.all());
 }
 
-async function heed(around: Surroundings, storage: BookStorage, change: Change): Promise<void> {
+async function heed(
+  around: Surroundings,
+  storage: BookStorage,
+  pages: Trickle,
+  change: Change,
+): Promise<void> {
   const { holding } = storage;
-  if (change.kind === "rows") {
-    holdStored(change.rows);
-    around.tabs.tell({ kind: "rows", holding, ids: change.rows.map((row) => row.id) });
-  } else {
-    around.tabs.tell({ kind: "reset", holding });
-    holdStored(await storage.all());
+  if (change.kind === "rows" && change.rows.length > A_FEW) pages.add(change.rows);
+  else {
+    pages.flush(); // what came before must not overwrite what comes now
+    holdStored(change.kind === "rows" ? change.rows : await storage.all());
   }
+  around.tabs.tell(
+    change.kind === "rows"
+      ? { kind: "rows", holding, ids: change.rows.map((row) => row.id) }
+      : { kind: "reset", holding },
+  );
 }
 
 function syncOf(
@@ -246,35 +261,4 @@ async function askOnce(around: Surroundings): Promise<void> {
   if (keepAsked) return;
   keepAsked = true;
   kept.value = await askToKeep(around.storageManager);
-}
-
-/** A phone that pairs again gets a new device id and knows its earlier ones as its own. */
-function cardFrom(answer: PairingAnswer, known: HoldingCard | null, now_ms: number): HoldingCard {
-  const earlier = known ? [...known.earlier_devices, known.device] : [];
-  return {
-    id: answer.holding.id,
-    name: answer.holding.name,
-    demo: answer.demo,
-    device: answer.device,
-    earlier_devices: [...new Set(earlier)].filter((device) => device !== answer.device),
-    role: answer.role,
-    paired_ms: known?.paired_ms ?? now_ms,
-  };
-}
-
-function newCard({ now_ms, randomBytes }: Surroundings): HoldingCard {
-  const ids = new IdMaker(now_ms, randomBytes);
-  return {
-    id: ids.next(),
-    name: "",
-    demo: false,
-    device: ids.next(),
-    earlier_devices: [],
-    role: "keeper",
-    paired_ms: null,
-  };
-}
-
-function sameStanding(a: HoldingCard, b: HoldingCard): boolean {
-  return a.device === b.device && a.role === b.role && a.name === b.name && a.paired_ms === b.paired_ms;
 }

@@ -3,7 +3,7 @@ import type { Bodies } from "../book/bodies.generated.ts";
 import { type Entry, parseEntry } from "../book/entries.ts";
 import { canonical, EnvelopeFault } from "../book/wire.ts";
 import { type NotSavedCode, notSaved } from "../storage/not-saved.ts";
-import { type Desk, openDesk } from "./desk.ts";
+import { type Desk, desk, openDesk } from "./desk.ts";
 import { holdUnsaved, unsavedEntries } from "./held.ts";
 
 export type Kind = keyof Bodies;
@@ -36,10 +36,10 @@ const MOST_RECENT = 200;
  * waits as long. Rejects only with NotRecorded.
  */
 export function write(drafts: readonly Draft[]): Promise<Entry[]> {
-  const desk = openDesk();
+  const opened = openDesk();
   let entries: Entry[];
   try {
-    entries = drafts.map((draft) => entryOf(desk, draft));
+    entries = drafts.map((draft) => entryOf(opened, draft));
   } catch (fault) {
     return Promise.reject(fault);
   }
@@ -47,19 +47,19 @@ export function write(drafts: readonly Draft[]): Promise<Entry[]> {
     holdUnsaved(entries);
     recent.value = [...recent.value, ...entries.filter((entry) => !entry.void)].slice(-MOST_RECENT);
   });
-  return save(desk, entries).then(() => entries);
+  return save(opened, entries).then(() => entries);
 }
 
-function entryOf(desk: Desk, draft: Draft): Entry {
-  const now_ms = desk.now_ms();
+function entryOf(opened: Desk, draft: Draft): Entry {
+  const now_ms = opened.now_ms();
   const entry: Entry = {
-    id: desk.ids.next(),
+    id: opened.ids.next(),
     v: 1,
     kind: draft.kind,
-    device: desk.card.device,
+    device: opened.card.device,
     at: (draft.at ?? new Date(now_ms)).toISOString(),
-    zone: desk.zone(),
-    skew_ms: desk.skew_ms(),
+    zone: opened.zone(),
+    skew_ms: opened.skew_ms(),
     amends: draft.amends ?? null,
     void: draft.void ?? false,
     body: filled(draft.body),
@@ -70,26 +70,25 @@ function entryOf(desk: Desk, draft: Draft): Entry {
   return JSON.parse(canonical(checked)) as Entry;
 }
 
-/** Fields left open are left out, as if they had never been asked. */
+/** Fields left open are left out, at every depth, as if they had never been asked. */
 function filled(body: Bodies[Kind]): Entry["body"] {
-  return Object.fromEntries(
-    Object.entries(body).filter(([, value]) => value !== undefined && value !== null),
-  );
+  const isOpen = (value: unknown) => value === undefined || value === null;
+  return JSON.parse(JSON.stringify(body, (_, value: unknown) => (isOpen(value) ? undefined : value)));
 }
 
-async function save(desk: Desk, entries: readonly Entry[]): Promise<void> {
+async function save(opened: Desk, entries: readonly Entry[]): Promise<void> {
   for (;;) {
     try {
-      await desk.storage.append(entries);
+      await opened.storage.append(entries);
       break;
     } catch (fault) {
       savingFault.value = notSaved(fault).code;
-      for (const entry of entries) desk.lifeboat.take(entry);
+      for (const entry of entries) opened.lifeboat.take(entry);
     }
     await new Promise((resolve) => setTimeout(resolve, RETRY_MS));
   }
-  for (const entry of entries) desk.lifeboat.release(entry.id);
+  for (const entry of entries) opened.lifeboat.release(entry.id);
   if (unsavedEntries().length === 0) savingFault.value = null;
-  desk.askToKeep();
-  desk.sync?.ask("saved");
+  opened.askToKeep();
+  desk.value?.sync?.ask("saved"); // of the desk as it is now: pairing may have put another sync on it
 }

@@ -78,6 +78,11 @@ describe("an entry", () => {
   it("leaves out what was left open", async () => {
     const entry = await addPlace({ name: "Box", role: "incubator", capacity: null });
     expect(entry.body).toEqual({ name: "Box", role: "incubator" });
+    const start = { place: entry.id, species: "chicken", set_at: new Date(NOW_MS) };
+    const set = await startSetting({ ...start, lots: [{ family: "f", n: 1, sign: null }] });
+    expect((set.body as unknown as { lots: unknown[] }).lots).toEqual([
+      { family: "f", n: 1, lot: expect.any(String) },
+    ]);
   });
 
   it("that is too long is refused before anything is shown or saved", async () => {
