@@ -4,13 +4,14 @@ import { common } from "../app/words/common.ts";
 import { families as words } from "../app/words/setup.ts";
 import type { Family } from "../book/bodies.generated.ts";
 import { amend, nameFamily } from "../state/actions.ts";
+import { openDesk } from "../state/desk.ts";
 import { standing } from "../state/standing.ts";
 import { FamilyForm } from "./family-form.tsx";
+import { familyRecord } from "./family-record.ts";
 import { speciesName } from "./names.ts";
 import { Page } from "./page.tsx";
 import { Press } from "./parts/press.tsx";
 import { RateLine } from "./rate-line.tsx";
-import { familyRecord } from "./rates.ts";
 
 export function FamiliesScreen() {
   const [open, setOpen] = useState<string | null>(null);
@@ -74,7 +75,7 @@ function lastNamed(families: readonly Family[]): Partial<Family> {
 }
 
 function FamilyRow({ id, family, onChange }: { id: string; family: Family; onChange: () => void }) {
-  const record = familyRecord(standing.value, id);
+  const record = familyRecord(standing.value, id, openDesk().now_ms());
   return (
     <div>
       <div class="head">

@@ -39,7 +39,7 @@ export function SettingScreen({ id }: { id: string }) {
       {view.inShell > 0 && <SettingStrip view={view} />}
       <Acts view={view} />
       <Batches view={view} />
-      <SettingRates view={view} />
+      <SettingRates view={view} now_ms={now_ms} />
       {view.calendar && <Days view={view} now_ms={now_ms} />}
       <SettingStory view={view} entries={entries.value} now_ms={now_ms} />
     </Page>

@@ -100,7 +100,8 @@ export const setting = {
   of: (k: number, n: number) => `${k} of ${n}`,
   between: (low: number, high: number) => `true rate ${low} to ${high} %`,
   notYet: "not known yet",
-  basis: { candled: "by candling", opened: "by opening", mixed: "by candling and opening", none: "" },
+  basis: { candled: "by candling", opened: "by opening", mixed: "by candling and opening" },
+  openRate: (n: number) => `up to ${n} more of unknown family`,
   eachBatch: "Batch by batch",
   ratesWhy:
     "Dot: what was seen. Bar: where the true rate lies, 95 times in 100 (Wilson interval). Cracked, rotten and sold eggs are left out of the fertile.",
