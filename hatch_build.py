@@ -6,6 +6,7 @@ fits, nothing is built and Node.js is not asked for.
 
 from __future__ import annotations
 
+import gzip
 import hashlib
 import os
 import shutil
@@ -19,11 +20,13 @@ from typing import Any
 from hatchling.builders.hooks.plugin.interface import BuildHookInterface
 
 NODE_VERSION = "24.19.0"
+PACKED_KINDS = {".css", ".html", ".js", ".svg", ".webmanifest"}
 SKIP_DIRS = {"node_modules", "dist", ".vite"}
 
 
 def source_files(root: Path) -> Iterator[Path]:
-    """Everything the app is built from: pwa/ and the trade's tables, which both sides read."""
+    """Everything the app is built from: pwa/, the trade's tables, which both sides read, and this file."""
+    yield Path(root, "hatch_build.py")
     for folder, dirs, files in os.walk(root / "pwa"):
         dirs[:] = sorted(name for name in dirs if name not in SKIP_DIRS)
         yield from (Path(folder, name) for name in sorted(files))
@@ -71,6 +74,13 @@ def parts_installed(pwa: Path) -> bool:
     return note.is_file() and note.stat().st_mtime >= lock.stat().st_mtime
 
 
+def pack_texts(built: Path) -> None:
+    """Lay a gzip copy beside each text of the built app; the server sends it to browsers that can unpack it."""
+    for path in sorted(built.rglob("*")):
+        if path.suffix in PACKED_KINDS:
+            path.with_name(path.name + ".gz").write_bytes(gzip.compress(path.read_bytes(), 9, mtime=0))
+
+
 class PwaBuildHook(BuildHookInterface):
     """Asked by hatchling before it packs. BROODLINE_SKIP_PWA=1 leaves the app as it is."""
 
@@ -100,4 +110,5 @@ class PwaBuildHook(BuildHookInterface):
         run_npm(["run", "build"], pwa, say)
         shutil.rmtree(self.built, ignore_errors=True)
         shutil.copytree(pwa / "dist", self.built)
+        pack_texts(self.built)
         (self.built / ".stamp").write_text(stamp)

@@ -18,6 +18,7 @@ FIRST_PAGE = "index.html"
 
 FOREVER = "public, max-age=31536000, immutable"
 ASK_AGAIN = "no-cache"
+PACKED = ".gz"  # the build lays a packed copy beside each text, so that nothing is packed while somebody waits
 
 # Own table: what the system thinks of .js or .webmanifest differs between machines, and browsers are told not to guess.
 MEDIA_TYPES = {
@@ -61,10 +62,14 @@ def file_for(path: str, built: Path) -> Path | None:
 
 
 def _file_reply(path: Path, request: Request) -> Response:
-    kept = FOREVER if path.parent.name == "assets" else ASK_AGAIN
-    response = FileResponse(
-        path, stat_result=path.stat(), media_type=MEDIA_TYPES[path.suffix], headers={"cache-control": kept}
-    )
+    headers = {"cache-control": FOREVER if path.parent.name == "assets" else ASK_AGAIN}
+    sent, packed = path, path.with_name(path.name + PACKED)
+    if packed.is_file():
+        headers["vary"] = "accept-encoding"
+        if "gzip" in request.headers.get("accept-encoding", ""):
+            sent = packed
+            headers["content-encoding"] = "gzip"
+    response = FileResponse(sent, stat_result=sent.stat(), media_type=MEDIA_TYPES[path.suffix], headers=headers)
     if request.headers.get("if-none-match") == response.headers["etag"]:
         return NotModifiedResponse(response.headers)
     return response

@@ -1,5 +1,7 @@
 """The built app as files: what is kept for ever, what is asked for anew, and what is never handed out."""
 
+import gzip
+
 import pytest
 
 from broodline.web.pwa_files import file_for
@@ -82,3 +84,16 @@ def test_without_a_built_app_the_server_says_so_and_the_rest_works(server, built
 def test_asking_for_the_head_only_gives_no_body(server):
     answer = server.browser().head("/")
     assert (answer.status_code, answer.content) == (200, b"")
+
+
+def test_a_packed_copy_goes_to_whoever_can_unpack_it(server, built_app):
+    text = BUILT_FILES["assets/main-3f2a.js"]
+    (built_app / "assets" / "main-3f2a.js.gz").write_bytes(gzip.compress(text.encode()))
+    packed = server.browser().get("/assets/main-3f2a.js", headers={"accept-encoding": "gzip"})
+    plain = server.browser().get("/assets/main-3f2a.js", headers={"accept-encoding": "identity"})
+    assert (packed.headers["content-encoding"], packed.text) == ("gzip", text)
+    assert ("content-encoding" in plain.headers, plain.text) == (False, text)
+    assert packed.headers["vary"] == plain.headers["vary"] == "accept-encoding"
+    assert packed.headers["content-type"] == plain.headers["content-type"] == "text/javascript; charset=utf-8"
+    assert packed.headers["etag"] != plain.headers["etag"]
+    assert_refused(server.browser().get("/assets/main-3f2a.js.gz"), 404, "not_found")
