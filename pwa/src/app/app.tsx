@@ -15,7 +15,7 @@ import { path, query } from "../state/whereabouts.ts";
 import { later } from "./later.tsx";
 import { HOME } from "./router.ts";
 import { attention } from "./words/attention.ts";
-import { common } from "./words/common.ts";
+import { everywhere } from "./words/everywhere.ts";
 
 // Opening the book, what is due and counting eggs come first; the scripts of these screens follow.
 const BookScreen = later(() => import("../screens/book.tsx").then((it) => it.BookScreen));
@@ -50,7 +50,7 @@ function placeOf(at: string): Place | null {
   switch (first) {
     case "due":
       if (!isNewBook()) return { screen: <DueScreen /> };
-      return { screen: isFirstPull() ? <Page headline={common.opening} /> : <WelcomeScreen /> };
+      return { screen: isFirstPull() ? <Page headline={everywhere.opening} /> : <WelcomeScreen /> };
     case "welcome":
       return { screen: <WelcomeScreen /> };
     case "rooms":
@@ -106,7 +106,7 @@ export function App() {
 }
 
 function NotFound() {
-  const { title, remedy, go } = common.notFound;
+  const { title, remedy, go } = everywhere.notFound;
   return (
     <Page headline={title} under={remedy}>
       <a class="press" href={HOME}>
@@ -131,5 +131,5 @@ function NewerApp() {
   const [later, setLater] = useState(false);
   const newer = newerApp.value;
   if (!newer || (later && !newer.needed)) return null;
-  return <UpdatePrompt words={common.update} onNow={newer.take} onLater={() => setLater(true)} />;
+  return <UpdatePrompt words={everywhere.update} onNow={newer.take} onLater={() => setLater(true)} />;
 }

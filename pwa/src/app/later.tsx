@@ -2,7 +2,7 @@ import type { ComponentType, FunctionComponent } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { Page } from "../screens/page.tsx";
 import { path } from "../state/whereabouts.ts";
-import { common } from "./words/common.ts";
+import { everywhere } from "./words/everywhere.ts";
 
 type Load<P> = () => Promise<ComponentType<P>>;
 
@@ -42,7 +42,7 @@ export function later<P extends object>(load: Load<P>): LaterScreen<P> {
 
 /** A link with a target is the browser's: it loads the page anew, and with it the script. */
 function Missing() {
-  const { title, remedy, go } = common.screenMissing;
+  const { title, remedy, go } = everywhere.screenMissing;
   return (
     <Page headline={title} under={remedy}>
       <a class="press" href={path.value} target="_self">

@@ -1,7 +1,7 @@
 // One line of the book. Several taps of a tally open into each of them; each can be put right.
 import { useState } from "preact/hooks";
 import { book as words } from "../app/words/book.ts";
-import { common } from "../app/words/common.ts";
+import { everywhere } from "../app/words/everywhere.ts";
 import type { Looked, Moved } from "../book/bodies.generated.ts";
 import type { Entry } from "../book/entries.ts";
 import { amend, bringBack, undo } from "../state/actions.ts";
@@ -122,10 +122,17 @@ function Amend({ told, count, onClose }: { told: Told; count: number; onClose: (
   return (
     <fieldset>
       <legend>{words.amendTitle}</legend>
-      <Stepper label={words.amendTitle} value={n} least={1} most={20_000} onChange={setN} words={common} />
+      <Stepper
+        label={words.amendTitle}
+        value={n}
+        least={1}
+        most={20_000}
+        onChange={setN}
+        words={everywhere}
+      />
       <div class="acts">
         <Press kind="plain" onPress={onClose}>
-          {common.cancel}
+          {everywhere.cancel}
         </Press>
         <Press kind="main" off={n === count} onPress={save}>
           {words.amendSave}

@@ -1,6 +1,7 @@
 // What to do now and next; late things first. Each act opens with one tap.
-import { common } from "../app/words/common.ts";
+
 import { inDays, due as words } from "../app/words/due.ts";
+import { everywhere } from "../app/words/everywhere.ts";
 import { due, type Task } from "../book/agenda.ts";
 import { standing } from "../state/standing.ts";
 import { placeName } from "./names.ts";
@@ -125,7 +126,7 @@ function DueRow({ task, group, main, now_ms }: DueRowProps) {
           <span>
             <span class="what">{doing ? words.tasks[doing](place) : task.words}</span>
             <span class="quiet small">
-              {words.day(task.day)} <span class="why">{common.why}</span>
+              {words.day(task.day)} <span class="why">{everywhere.why}</span>
             </span>
           </span>
         </summary>

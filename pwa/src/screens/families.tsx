@@ -1,13 +1,13 @@
-// The families: each line with its record of finished hatches, as rates with their intervals.
+// The families: each line with its finished hatches, as rates with their intervals.
 import { useState } from "preact/hooks";
-import { common } from "../app/words/common.ts";
+import { everywhere } from "../app/words/everywhere.ts";
 import { families as words } from "../app/words/setup.ts";
 import type { Family } from "../book/bodies.generated.ts";
 import { amend, nameFamily } from "../state/actions.ts";
 import { openDesk } from "../state/desk.ts";
 import { standing } from "../state/standing.ts";
 import { FamilyForm } from "./family-form.tsx";
-import { familyRecord } from "./family-record.ts";
+import { familyHatches } from "./family-hatches.ts";
 import { speciesName } from "./names.ts";
 import { Page } from "./page.tsx";
 import { Press } from "./parts/press.tsx";
@@ -75,13 +75,13 @@ function lastNamed(families: readonly Family[]): Partial<Family> {
 }
 
 function FamilyRow({ id, family, onChange }: { id: string; family: Family; onChange: () => void }) {
-  const record = familyRecord(standing.value, id, openDesk().now_ms());
+  const hatches = familyHatches(standing.value, id, openDesk().now_ms());
   return (
     <div>
       <div class="head">
         <h2>{family.name}</h2>
         <Press kind="bare" name={words.change(family.name)} onPress={onChange}>
-          {common.change}
+          {everywhere.change}
         </Press>
       </div>
       <p>
@@ -90,17 +90,17 @@ function FamilyRow({ id, family, onChange }: { id: string; family: Family; onCha
       </p>
       <p class="quiet small">
         {[
-          record.settings > 0 ? words.record(record.settings, record.set) : null,
-          record.running > 0 ? words.running(record.running) : null,
-          record.settings + record.running === 0 ? words.noEggs : null,
+          hatches.settings > 0 ? words.record(hatches.settings, hatches.set) : null,
+          hatches.running > 0 ? words.running(hatches.running) : null,
+          hatches.settings + hatches.running === 0 ? words.noEggs : null,
         ]
           .filter(Boolean)
           .join(". ")}
       </p>
-      {record.settings > 0 && (
+      {hatches.settings > 0 && (
         <dl class="measures">
-          <RateLine label={words.fertile} rate={record.fertility} />
-          <RateLine label={words.hatched} rate={record.hatchOfFertile} />
+          <RateLine label={words.fertile} rate={hatches.fertility} />
+          <RateLine label={words.hatched} rate={hatches.hatchOfFertile} />
         </dl>
       )}
     </div>

@@ -1,6 +1,6 @@
 // Naming a family, or putting its name right.
 import { useState } from "preact/hooks";
-import { common } from "../app/words/common.ts";
+import { everywhere } from "../app/words/everywhere.ts";
 import { families as words } from "../app/words/setup.ts";
 import type { Family } from "../book/bodies.generated.ts";
 import { standing } from "../state/standing.ts";
@@ -83,7 +83,7 @@ export function FamilyForm({ start, id, onSave, onCancel }: FamilyFormProps) {
           label={words.shell}
           value={shell}
           options={[
-            { value: "", text: common.none },
+            { value: "", text: everywhere.none },
             ...SHELLS.map((value) => ({ value, text: words.shells[value] })),
           ]}
           onChoose={(value) => setShell(SHELLS.find((one) => one === value) ?? "")}
@@ -94,7 +94,7 @@ export function FamilyForm({ start, id, onSave, onCancel }: FamilyFormProps) {
       <div class="acts">
         {onCancel && (
           <Press kind="plain" onPress={onCancel}>
-            {common.cancel}
+            {everywhere.cancel}
           </Press>
         )}
         <Press kind="main" onPress={save}>

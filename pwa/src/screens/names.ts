@@ -1,18 +1,18 @@
 // Names of what the book holds, with plain words where a name is not on this phone yet.
 
-import { common } from "../app/words/common.ts";
+import { everywhere } from "../app/words/everywhere.ts";
 import { speciesTerms } from "../app/words/region.ts";
 import type { Lot, Standing } from "../book/standing.ts";
 import { speciesNamed } from "../trade/species.ts";
 
 export const familyName = (standing: Standing, family: string | null | undefined): string =>
-  (family && standing.families.get(family)?.name) || common.unnamedFamily;
+  (family && standing.families.get(family)?.name) || everywhere.unnamedFamily;
 
 export const batchName = (standing: Standing, lot: Lot | undefined): string =>
   familyName(standing, lot?.family);
 
 export const placeName = (standing: Standing, place: string | null | undefined): string =>
-  (place && standing.places.get(place)?.name) || common.unnamedPlace;
+  (place && standing.places.get(place)?.name) || everywhere.unnamedPlace;
 
 export const speciesName = (code: string): string => speciesNamed(code)?.name ?? speciesTerms(code).name;
 
@@ -21,7 +21,7 @@ export function batchNames(standing: Standing, lots: readonly Lot[]): Map<string
   const plain = lots.map((lot) => batchName(standing, lot));
   return new Map(
     lots.map((lot, at) => {
-      const name = plain[at] ?? common.unnamedFamily;
+      const name = plain[at] ?? everywhere.unnamedFamily;
       const twice = plain.filter((other) => other === name).length > 1;
       return [lot.id, twice ? `${name} ${lot.sign ?? at + 1}` : name];
     }),

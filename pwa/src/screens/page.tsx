@@ -1,7 +1,7 @@
 // The page of a screen: a headline that states what is so, then the rest. The headline takes the focus on arrival.
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
-import { common } from "../app/words/common.ts";
+import { everywhere } from "../app/words/everywhere.ts";
 
 interface PageProps {
   readonly headline: string;
@@ -16,7 +16,7 @@ export function Page({ headline, over, under, children, wide = false, beside }: 
   const title = useRef<HTMLHeadingElement>(null);
   useEffect(() => title.current?.focus({ preventScroll: true }), []);
   useEffect(() => {
-    document.title = `${headline} – ${common.app}`;
+    document.title = `${headline} – ${everywhere.app}`;
   }, [headline]);
   return (
     <div class={wide ? "page wide" : "page"}>

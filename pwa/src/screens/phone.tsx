@@ -1,6 +1,6 @@
 // This phone: what is only here, the server, how it looks, which hand, what is kept.
 import type { ComponentChildren } from "preact";
-import { plural } from "../app/words/common.ts";
+import { plural } from "../app/words/everywhere.ts";
 import { safety } from "../app/words/safety.ts";
 import { phone as words } from "../app/words/setup.ts";
 import { choose, HANDS, hand, keepAwake, spoken, THEMES, TONES, theme, tone } from "../state/choices.ts";

@@ -1,6 +1,6 @@
 // Naming a machine or a room.
 import { useState } from "preact/hooks";
-import { common } from "../app/words/common.ts";
+import { everywhere } from "../app/words/everywhere.ts";
 import { rooms as words } from "../app/words/rooms.ts";
 import type { Place } from "../book/bodies.generated.ts";
 import { Choice } from "./parts/choice.tsx";
@@ -36,11 +36,11 @@ export function PlaceForm({ onSave, onCancel }: { onSave: (place: Place) => void
       <div class="acts">
         {onCancel && (
           <Press kind="plain" onPress={onCancel}>
-            {common.cancel}
+            {everywhere.cancel}
           </Press>
         )}
         <Press kind="main" onPress={save}>
-          {common.save}
+          {everywhere.save}
         </Press>
       </div>
     </div>

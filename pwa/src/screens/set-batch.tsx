@@ -1,5 +1,5 @@
 // One batch while eggs are set: a family, a count, the sign on the shell. A new family is named in place.
-import { common } from "../app/words/common.ts";
+import { everywhere } from "../app/words/everywhere.ts";
 import { setEggs as words } from "../app/words/rooms.ts";
 import type { Family } from "../book/bodies.generated.ts";
 import { Press } from "./parts/press.tsx";
@@ -63,7 +63,7 @@ export function BatchEdit({ at, batch, families, onChange, onRemove }: BatchEdit
             least={0}
             most={20_000}
             onChange={(n) => onChange({ ...batch, n })}
-            words={common}
+            words={everywhere}
           />
         </div>
         <TextField
@@ -76,7 +76,7 @@ export function BatchEdit({ at, batch, families, onChange, onRemove }: BatchEdit
         />
         {onRemove && (
           <Press kind="bare" name={words.removeBatch(named)} onPress={onRemove}>
-            {common.remove}
+            {everywhere.remove}
           </Press>
         )}
       </div>

@@ -1,6 +1,6 @@
 // Eggs into a machine: where, what, when, and batches of one family each. Works with no server near.
 import { useState } from "preact/hooks";
-import { common } from "../app/words/common.ts";
+import { everywhere } from "../app/words/everywhere.ts";
 import { setEggs as words } from "../app/words/rooms.ts";
 import { safety } from "../app/words/safety.ts";
 import { addPlace, nameFamily, startSetting } from "../state/actions.ts";
@@ -66,7 +66,7 @@ export function SetScreen({ place: asked }: { place: string | null }) {
           : batches.some((batch) => batch.n < 1)
             ? words.needCount
             : at === undefined
-              ? common.when.ahead
+              ? everywhere.when.ahead
               : null;
     setFault(wrong);
     if (wrong || at === undefined) return;
@@ -124,7 +124,7 @@ export function SetScreen({ place: asked }: { place: string | null }) {
           </Press>
         </div>
       </section>
-      <WhenChooser moment={moment} now={new Date(now_ms)} onChange={setMoment} words={common.when} />
+      <WhenChooser moment={moment} now={new Date(now_ms)} onChange={setMoment} words={everywhere.when} />
       <details>
         <summary>
           {words.lockdown} {lockdown ?? known?.lockdownDay ?? "–"}
@@ -136,7 +136,7 @@ export function SetScreen({ place: asked }: { place: string | null }) {
           least={1}
           most={60}
           onChange={(day) => setLockdown(day === known?.lockdownDay ? null : day)}
-          words={common}
+          words={everywhere}
         />
       </details>
       <Notice>

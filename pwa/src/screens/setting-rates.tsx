@@ -1,5 +1,5 @@
 // The rates of a setting as far as they are known, all batches together and each by itself.
-import { common } from "../app/words/common.ts";
+import { everywhere } from "../app/words/everywhere.ts";
 import { setting as words } from "../app/words/rooms.ts";
 import { lotOutcome, type Outcome, settingOutcome } from "../book/rates.ts";
 import { runs } from "../book/standing.ts";
@@ -33,7 +33,7 @@ export function SettingRates({ view, now_ms }: { view: SettingView; now_ms: numb
         </details>
       )}
       <details>
-        <summary>{common.why}</summary>
+        <summary>{everywhere.why}</summary>
         <p class="quiet">{words.ratesWhy}</p>
       </details>
     </section>

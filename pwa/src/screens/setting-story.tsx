@@ -1,7 +1,7 @@
 // What was written about one setting, newest first, in the words of the book.
 
 import { useMemo } from "preact/hooks";
-import { common } from "../app/words/common.ts";
+import { everywhere } from "../app/words/everywhere.ts";
 import { setting as words } from "../app/words/rooms.ts";
 import type { Entry } from "../book/entries.ts";
 import { standing } from "../state/standing.ts";
@@ -35,7 +35,7 @@ export function SettingStory({ view, entries, now_ms }: SettingStoryProps) {
           <li key={line.told[0]?.root}>
             <div class="head">
               <b>{line.heading}</b>
-              <span class="quiet small" title={ago(line.at_ms, now_ms, common.connection)}>
+              <span class="quiet small" title={ago(line.at_ms, now_ms, everywhere.connection)}>
                 {when(line.at_ms)}
               </span>
             </div>

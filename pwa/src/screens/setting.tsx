@@ -1,5 +1,5 @@
 // One setting: what it is at, what to do, its batches, its days, its rates as far as known, and what was written.
-import { eggs } from "../app/words/common.ts";
+import { eggs } from "../app/words/everywhere.ts";
 import { regionOf, young } from "../app/words/region.ts";
 import { setting as words } from "../app/words/rooms.ts";
 import { safety } from "../app/words/safety.ts";

@@ -1,6 +1,6 @@
 // The frame around a screen: connection line on top, ways along the bottom or, at the desk, down the side.
 import type { ComponentChildren } from "preact";
-import { common } from "../app/words/common.ts";
+import { everywhere } from "../app/words/everywhere.ts";
 import { connection } from "../state/connection.ts";
 import { standing } from "../state/standing.ts";
 import { AttentionNotices } from "./attention.tsx";
@@ -9,7 +9,7 @@ import { BottomBar, SideBar, type Way } from "./parts/bars.tsx";
 import { ConnectionLine } from "./parts/connection-line.tsx";
 import { ago, clock } from "./told-time.ts";
 
-const { nav, connection: words } = common;
+const { nav, connection: words } = everywhere;
 
 const MAIN = [
   { href: "/due", text: nav.due },

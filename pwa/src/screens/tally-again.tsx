@@ -1,6 +1,6 @@
 // "Count again": the eggs in the tray by hand beside what the book says. Nothing is changed until the keeper says so.
 import { useState } from "preact/hooks";
-import { common } from "../app/words/common.ts";
+import { everywhere } from "../app/words/everywhere.ts";
 import { tally as words } from "../app/words/tally.ts";
 import type { Lot } from "../book/standing.ts";
 import { inStage } from "../book/standing.ts";
@@ -48,7 +48,7 @@ export function TallyAgain({ what, lot, day, onClose }: TallyAgainProps) {
             </Press>
           )}
           <Press kind={fewer > 0 ? "plain" : "main"} onPress={onClose}>
-            {fewer === 0 ? common.done : words.fewerKeep}
+            {fewer === 0 ? everywhere.done : words.fewerKeep}
           </Press>
         </div>
       </section>
@@ -58,10 +58,10 @@ export function TallyAgain({ what, lot, day, onClose }: TallyAgainProps) {
     <section aria-label={words.againTitle} class="typed">
       <h2>{words.againTitle}</h2>
       <p class="quiet">{words.againHint(held)}</p>
-      <Stepper label={words.againTitle} value={n} most={20_000} onChange={setN} words={common} />
+      <Stepper label={words.againTitle} value={n} most={20_000} onChange={setN} words={everywhere} />
       <div class="acts">
         <Press kind="plain" onPress={onClose}>
-          {common.cancel}
+          {everywhere.cancel}
         </Press>
         <Press kind="main" onPress={() => void save()}>
           {words.againSave}

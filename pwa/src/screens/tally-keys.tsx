@@ -1,7 +1,7 @@
 // The six answers, and the rarer ones behind "something else". Keys 1 to 6 answer too, so that a pedal works.
 import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
-import { common } from "../app/words/common.ts";
+import { everywhere } from "../app/words/everywhere.ts";
 import { tally as words } from "../app/words/tally.ts";
 import { useKeyboard } from "./keyboard.ts";
 import { Egg } from "./parts/egg.tsx";
@@ -57,7 +57,7 @@ export function TallyKeys({ what, batch, among, onAnswer, children }: TallyKeysP
       ))}
       {others && children}
       <Press kind="plain" class="turn" expanded={others} onPress={() => setOthers(!others)}>
-        {others ? common.back : words.other}
+        {others ? everywhere.back : words.other}
       </Press>
     </div>
   );

@@ -1,6 +1,6 @@
 // A tray counted on paper: how many of each answer, written down at once.
 import { useState } from "preact/hooks";
-import { common } from "../app/words/common.ts";
+import { everywhere } from "../app/words/everywhere.ts";
 import { tally as words } from "../app/words/tally.ts";
 import { Press } from "./parts/press.tsx";
 import { Stepper } from "./parts/stepper.tsx";
@@ -44,7 +44,7 @@ export function TallyTyped({ what, name, left, among, onWrite, onClose }: TallyT
               value={counts[key.id] ?? 0}
               most={left}
               onChange={(n) => setCounts({ ...counts, [key.id]: n })}
-              words={common}
+              words={everywhere}
             />
           </div>
         ))}
@@ -54,7 +54,7 @@ export function TallyTyped({ what, name, left, among, onWrite, onClose }: TallyT
       </p>
       <div class="acts">
         <Press kind="plain" onPress={onClose}>
-          {common.cancel}
+          {everywhere.cancel}
         </Press>
         <Press kind="main" off={after < 0 || after === left} onPress={write}>
           {words.typedSave}

@@ -1,6 +1,6 @@
 // The counting screen: one egg, one tap. Candling, lockdown, hatch looks and opening are the same screen.
 import { useEffect, useState } from "preact/hooks";
-import { eggs } from "../app/words/common.ts";
+import { eggs } from "../app/words/everywhere.ts";
 import { regionOf, termsOf } from "../app/words/region.ts";
 import { safety } from "../app/words/safety.ts";
 import { stageWords } from "../app/words/stages.ts";

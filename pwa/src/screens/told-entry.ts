@@ -1,6 +1,6 @@
 // What an entry says, in the keeper's words. The codes of the book are never shown.
 import { book, told } from "../app/words/book.ts";
-import { common, eggs, listed } from "../app/words/common.ts";
+import { eggs, everywhere, listed } from "../app/words/everywhere.ts";
 import { regionOf } from "../app/words/region.ts";
 import { rooms } from "../app/words/rooms.ts";
 import { stageWords } from "../app/words/stages.ts";
@@ -44,7 +44,7 @@ export function partsIn(entry: Entry, totals: Standing): Part[] {
   const region = regionOf(totals.keeper.region);
   const after = (code: string) => stageWords(code, region).after;
   const nameOf = (lot: string | null | undefined) =>
-    lot ? familyName(totals, totals.lots.get(lot)?.family) : common.unknownFamily;
+    lot ? familyName(totals, totals.lots.get(lot)?.family) : everywhere.unknownFamily;
   if (entry.kind === "looked") {
     const body = bodyOf(entry, "looked");
     const whose = nameOf(body.lot);
@@ -100,7 +100,7 @@ export function answersIn(entry: Entry): string {
 /** Whose eggs an entry is about, by family. */
 export function whoseIn(entry: Entry, { lots, families }: Standing): string {
   const moves = entry.kind === "moved" ? bodyOf(entry, "moved").moves : null;
-  if (Array.isArray(moves) && moves.some((move) => !move.lot)) return common.unknownFamily;
+  if (Array.isArray(moves) && moves.some((move) => !move.lot)) return everywhere.unknownFamily;
   const names = lotsIn(entry).map((lot) => familyName({ families } as Standing, lots.get(lot)?.family));
   return listed([...new Set(names)]);
 }

@@ -3,7 +3,7 @@ import { render, type VNode } from "preact";
 import { act } from "preact/test-utils";
 import { beforeEach, expect, test } from "vitest";
 import { later } from "../../../pwa/src/app/later.tsx";
-import { common } from "../../../pwa/src/app/words/common.ts";
+import { everywhere } from "../../../pwa/src/app/words/everywhere.ts";
 
 const Eggs = ({ n }: { n: number }) => <p>{n} eggs</p>;
 let box: HTMLElement;
@@ -42,7 +42,7 @@ test("a script that does not come is said in words, with a link that loads the p
   const Screen = later<{ n: number }>(() => Promise.reject(new TypeError("no answer")));
   await shown(<Screen n={1} />);
   await settled();
-  expect(box.textContent).toContain(common.screenMissing.title);
+  expect(box.textContent).toContain(everywhere.screenMissing.title);
   expect(box.querySelector("a")?.getAttribute("target")).toBe("_self");
 });
 

@@ -2,8 +2,8 @@
 import { describe, expect, it } from "vitest";
 import { attention } from "../../../pwa/src/app/words/attention.ts";
 import { book, told } from "../../../pwa/src/app/words/book.ts";
-import { common, listed } from "../../../pwa/src/app/words/common.ts";
 import { due } from "../../../pwa/src/app/words/due.ts";
+import { everywhere, listed } from "../../../pwa/src/app/words/everywhere.ts";
 import { REGIONS, regionOf, speciesTerms, termsOf, young } from "../../../pwa/src/app/words/region.ts";
 import { rooms, setEggs, setting, strip } from "../../../pwa/src/app/words/rooms.ts";
 import { safety } from "../../../pwa/src/app/words/safety.ts";
@@ -19,7 +19,7 @@ const groups = {
   attention,
   book,
   told,
-  common,
+  everywhere,
   due,
   rooms,
   setEggs,

@@ -1,5 +1,5 @@
 // Faults in words: what happened, that nothing is lost, what to do.
-import { plural } from "./common.ts";
+import { plural } from "./everywhere.ts";
 
 export const attention = {
   storage: {

@@ -1,5 +1,5 @@
 // The book: what each entry says, in the keeper's words.
-import { eggs, plural } from "./common.ts";
+import { eggs, plural } from "./everywhere.ts";
 
 export const book = {
   title: {

@@ -1,5 +1,5 @@
 // What to do, when, and why.
-import { plural } from "./common.ts";
+import { plural } from "./everywhere.ts";
 
 export const due = {
   title: {

@@ -1,5 +1,5 @@
 // Rooms, setting eggs, and the page of one setting.
-import { eggs, plural } from "./common.ts";
+import { eggs, plural } from "./everywhere.ts";
 
 export const rooms = {
   title: {

@@ -1,5 +1,5 @@
 // One page for a season: what was seen, how sure it is, and where the eggs went.
-import { plural } from "./common.ts";
+import { plural } from "./everywhere.ts";
 
 export const season = {
   over: (year: number, when: string) => `Season ${year}, as worked out ${when}`,

@@ -1,5 +1,5 @@
 // First steps, this phone, and pairing.
-import { plural } from "./common.ts";
+import { plural } from "./everywhere.ts";
 
 export const setup = {
   title: "What do you call your place?",

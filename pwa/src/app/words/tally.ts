@@ -1,5 +1,5 @@
 // The counting screen: one egg, one tap.
-import { eggs } from "./common.ts";
+import { eggs } from "./everywhere.ts";
 
 export const tally = {
   title: {
