@@ -7,11 +7,11 @@ from broodline.book.moments import instant
 from broodline.book.problems import Problem
 from broodline.book.standing import Lot, Setting, Standing
 from broodline.errors import NotFound
-from broodline.reports.air_record import air_json, air_record
 from broodline.reports.hatch import hatch_json
 from broodline.reports.pattern import pattern_json
 from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, lot_outcome, rates_json, setting_outcome
+from broodline.reports.setting_air import air_json, air_of
 from broodline.reports.weighings import weighings_of, weight_loss_json
 from broodline.trade.calendar import day_of, incubation_calendar, instant_text, local_date, milestone
 from broodline.trade.species import species_named
@@ -32,7 +32,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
     place = standing.places.get(setting.place)
     species = species_named(setting.species)
     weighed = weighings_of(standing, setting)
-    air = air_record(standing, setting, lots)
+    air = air_of(standing, setting, lots)
     problems = [*problems_about(standing, [setting]), *weighed.problems, *air.problems]
     if species is None:
         problems.append(_unknown_species(setting))

@@ -103,7 +103,7 @@ def weight_loss_json(
     }
     if target is not None and band is not None and lockdown is not None:
         day = day_of(instant(setting.set_at_ms), now)
-        written["advice"] = _advice(setting, weighed, target, band, humidity_pct, lockdown - day)
+        written["advice"] = _advice(setting, weighed, target, band, humidity_pct, lockdown, day)
     return written
 
 
@@ -140,25 +140,26 @@ def _advice(
     target: LossTarget,
     band: tuple[float, float, float],
     humidity_pct: float | None,
-    days_left: float,
+    lockdown: float,
+    day: int,
 ) -> str | None:
+    """lockdown, day: the day it is due, and today's, both of incubation."""
     low, middle, high = band
     if not setting.runs or setting.locked_at_ms is not None:
         return None
     if low <= target.high_pct and high >= target.low_pct:
         wide = high - low > target.high_pct - target.low_pct
         return "Small weighing, wide error: weigh more eggs, or again in a few days." if wide else None
-    if days_left < DAYS_LEFT_TO_ADVISE:
+    if lockdown - day < DAYS_LEFT_TO_ADVISE:
         return None
     little = middle < target.low_pct
     said = (
         f"The eggs lose too {'little' if little else 'much'}: {middle:.1f} % by lockdown at this pace, wished "
         f"{target.low_pct:.1f} to {target.high_pct:.1f} %. {'Lower' if little else 'Raise'} the humidity"
     )
-    last = weighed.points[-1]
-    seen = middle / (last.day + days_left) if last.day + days_left > 0 else 0.0
-    if humidity_pct is not None and 0 < humidity_pct < 100 and seen > 0:
-        needed = max(0.0, target.target_pct - seen * last.day) / days_left
+    last, seen = weighed.points[-1], middle / lockdown
+    if humidity_pct is not None and 0 < humidity_pct < 100 and seen > 0 and lockdown > last.day:
+        needed = max(0.0, target.target_pct - seen * last.day) / (lockdown - last.day)
         wished = humidity_for(humidity_pct, needed, seen)
         step = max(-STEP_POINTS, min(STEP_POINTS, wished - humidity_pct))
         if step != 0 and (step < 0) == little:

@@ -96,6 +96,14 @@ def test_chicks_still_in_the_hatcher_are_the_last_ones_out(book: BookWriter) -> 
     assert (pull["n"], pull["at"]) == (3, "2026-03-23T08:00:00.000Z")
 
 
+def test_more_chicks_than_ever_hatched_still_ask_for_water(book: BookWriter) -> None:
+    _, lot = start(book)
+    book.move(lot, "set", "hatched", 2, at=START + timedelta(days=21))
+    book.move(lot, "brooding", "hatched", 3, at=START + timedelta(days=22))
+    pull = next(task for task in asked(book, 21.2)["tasks"] if task["task"] == "pull")
+    assert (pull["n"], pull["at"]) == (5, "2026-03-23T08:00:00.000Z")
+
+
 def test_words_name_the_place_and_the_source(book: BookWriter) -> None:
     start(book)
     task = asked(book, 6)["tasks"][0]

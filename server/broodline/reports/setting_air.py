@@ -31,7 +31,7 @@ class Reading:
 
 
 @dataclass(frozen=True, slots=True)
-class AirRecord:
+class SettingAir:
     """Readings in order of time; problems: readings that no air gives."""
 
     readings: tuple[Reading, ...]
@@ -42,7 +42,7 @@ class AirRecord:
         return next((one.humidity_pct for one in reversed(self.readings) if one.humidity_pct is not None), None)
 
 
-def air_record(standing: Standing, setting: Setting, lots: Sequence[Lot]) -> AirRecord:
+def air_of(standing: Standing, setting: Setting, lots: Sequence[Lot]) -> SettingAir:
     """The readings that belong to a setting: from setting to lockdown at its place, then at the hatcher to the end."""
     end_ms = _end_ms(setting, lots)
     readings: list[Reading] = []
@@ -55,14 +55,14 @@ def air_record(standing: Standing, setting: Setting, lots: Sequence[Lot]) -> Air
         if place != where or head.at_ms < setting.set_at_ms or (end_ms is not None and head.at_ms > end_ms):
             continue
         readings.append(_reading(standing, setting, head, "hatcher" if locked else "setter", problems))
-    return AirRecord(tuple(readings), tuple(problems))
+    return SettingAir(tuple(readings), tuple(problems))
 
 
-def air_json(record: AirRecord) -> dict[str, Any] | None:
+def air_json(air: SettingAir) -> dict[str, Any] | None:
     """hours_out: outside the band; worst: the reading furthest from the target; readings: how many. None without."""
-    if not record.readings:
+    if not air.readings:
         return None
-    known = [one for one in record.readings if one.off_c is not None]
+    known = [one for one in air.readings if one.off_c is not None]
     hours_out, hours_cold = _hours(known, AMBER_ABOVE_C, AMBER_BELOW_C), _hours(known, float("inf"), RED_BELOW_C)
     worst = max(known, key=lambda one: (abs(one.off_c or 0.0), -one.at_ms), default=None)
     return {
@@ -75,9 +75,9 @@ def air_json(record: AirRecord) -> dict[str, Any] | None:
             "off_c": worst.off_c,
             "tier": tier(worst.off_c, hours_cold),
         },
-        "readings": len(record.readings),
-        "last_humidity_pct": record.last_humidity_pct,
-        "gauge_checked": any(one.corrected for one in record.readings),
+        "readings": len(air.readings),
+        "last_humidity_pct": air.last_humidity_pct,
+        "gauge_checked": any(one.corrected for one in air.readings),
     }
 
 
