@@ -8,7 +8,7 @@ import type { Ask } from "./server.ts";
 const AFTER_SAVE_MS = 2000;
 const IDLE_MS = 60_000;
 const FIRST_RETRY_MS = 3000;
-const LONGEST_RETRY_MS = 30_000;
+const LONGEST_RETRY_MS = 15_000;
 /** Nothing but the keeper's own act helps against these, so asking again is only for the case that it happened. */
 const SLOW_STATUS = new Set([401, 403, 426]);
 

@@ -99,13 +99,13 @@ describe("when a round runs", () => {
     expect(pulls).toHaveLength(2);
   });
 
-  it("after faults in growing pauses of at most half a minute, at once when looked at again", async () => {
+  it("after faults in growing pauses of at most a quarter of a minute, at once when looked at again", async () => {
     const { pulls, net, sync } = loop();
     net.answer = () => gone;
     sync.ask("start");
     await later(180_000);
     const pauses = pulls.slice(1).map((at, i) => Math.round((at - (pulls[i] ?? 0)) / 1000));
-    expect(pauses.slice(0, 6)).toEqual([3, 6, 12, 24, 30, 30]);
+    expect(pauses.slice(0, 6)).toEqual([3, 6, 12, 15, 15, 15]);
     const before = pulls.length;
     sync.ask("visible");
     await later(0);
