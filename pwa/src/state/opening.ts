@@ -77,7 +77,7 @@ export async function openAtStart(around: Surroundings): Promise<void> {
 
 /**
  * Asks the server who this browser is. Another holding's server opens that holding's own book. The greeting may
- * change the session, so no round of sync runs until the book has changed with it.
+ * sign the browser in anew, so no round of sync runs until the book has changed with it.
  */
 export async function introduce(around: Surroundings): Promise<void> {
   try {

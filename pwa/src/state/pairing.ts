@@ -19,7 +19,7 @@ export function pairBy(around: Surroundings): void {
 
 /**
  * Pairs this phone by the code that a keeper's device or the server's terminal shows. No round of sync runs while
- * the session changes hands, in any tab: an old book's entries must never be pushed under a new holding's session.
+ * the sign-in changes hands, in any tab: an old book's entries must never be pushed with a new holding's.
  */
 export async function pairPhone(code: string, name: string): Promise<PairingOutcome> {
   const around = surroundings;

@@ -24,7 +24,7 @@ import { browser, killApp } from "./surroundings.ts";
 function servers(holding: string, demo = false) {
   const model = new ModelServer();
   model.holding = holding;
-  const who = { session: demo, empty: false, device: "given-1" };
+  const who = { signedIn: demo, empty: false, device: "given-1" };
   const offered: unknown[] = [];
   const answer = () =>
     json(200, {
@@ -40,10 +40,10 @@ function servers(holding: string, demo = false) {
       offered.push(held);
       if (code !== "GOODCODE") return refusal(401, "wrong_code");
       if (who.empty && held) model.holding = held;
-      who.session = true;
+      who.signedIn = true;
       return answer();
     }
-    if (!who.session) return refusal(401, "unpaired");
+    if (!who.signedIn) return refusal(401, "unpaired");
     if (path === "/api/v1/me") return answer();
     return model.fetch(input, init);
   };
@@ -195,7 +195,7 @@ describe("pairing", () => {
     expect(openDesk().card.id).toBe(id);
   });
 
-  it("again after a revoked session brings the same entries with the same ids", async () => {
+  it("again after a revoked pairing brings the same entries with the same ids", async () => {
     const server = servers("fresh");
     server.who.empty = true;
     const { around } = browser(server.fetch);
@@ -203,7 +203,7 @@ describe("pairing", () => {
     pairBy(around);
     await pairPhone("GOODCODE", "Ann's phone");
     await synced();
-    server.who.session = false;
+    server.who.signedIn = false;
     const { id, device } = await record("note", { text: "written while revoked" });
     openDesk().sync?.ask("keeper");
     await vi.waitFor(() => expect(attention.value).toEqual([{ kind: "unpaired" }]), { timeout: 5000 });
@@ -263,7 +263,7 @@ describe("another holding at the same address", () => {
     const server = servers("farm");
     const { around } = browser(server.fetch);
     await openAtStart(around);
-    server.who.session = true;
+    server.who.signedIn = true;
     await wake(around);
     await vi.waitFor(() => expect(openDesk().card.id).toBe("farm"));
     await introduce(around);

@@ -232,7 +232,7 @@ describe("whom it talks to", () => {
     expect(sync.state().fault).toEqual({ code: "elsewhere" });
   });
 
-  it("asks for the name again after the session was refused", async () => {
+  it("asks for the name again after the pairing was refused", async () => {
     const { greet, net, sync } = loop();
     net.answer = () => refused(401);
     sync.ask("start");

@@ -129,7 +129,7 @@ describe("a round", () => {
     expect(await a.storage.waiting()).toHaveLength(1);
   });
 
-  it("keeps everything when the session was revoked", async () => {
+  it("keeps everything when the pairing was revoked", async () => {
     const server = new ModelServer();
     const a = phone("a", 1);
     await a.storage.append([a.entry()]);
