@@ -22,7 +22,8 @@ def problems_about(standing: Standing, settings: Sequence[Setting]) -> tuple[Pro
                 return lot in lots or standing.root_of.get(setting, setting) in names
             case Locked(setting=setting) | EggsWeighed(setting=setting):
                 return standing.root_of.get(setting, setting) in names
-        return False
+            case _:
+                return False
 
     kinds = ("moved", "counted", "looked", "locked", "eggs_weighed")
     roots = names | {head.root for kind in kinds for head in standing.heads.get(kind, ()) if concerns(head)}

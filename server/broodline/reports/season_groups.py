@@ -9,6 +9,7 @@ from broodline.book.standing import Setting, Standing
 from broodline.reports.rates import add_outcomes, rates_json, setting_outcome
 from broodline.reports.season_lots import SeasonLot
 from broodline.trade.calendar import local_date
+from broodline.trade.storage import storage_points
 
 _AGES = ((0, 3), (4, 7), (8, 10), (11, 14), (15, None))
 _ALIVE = ("hatched", "brooding", "growing", "flock")
@@ -46,15 +47,19 @@ def funnel(
 
 
 def by_egg_age(lots: Sequence[SeasonLot], zone: str) -> list[dict[str, Any]]:
-    """By the age of a lot's oldest egg on the day it was set: [{from_days, to_days, ...rates}], unknown age last."""
+    """By the age of a lot's oldest egg on the day it was set: [{from_days, to_days, ...rates}], unknown age last.
+
+    commercial_points: points of hatch that eggs of the youngest and oldest such age lose in commercial flocks.
+    """
     rows = []
     for low, high in _AGES:
         own = [lot for lot in lots if _within(egg_age_days(lot, zone), low, high)]
         if own:
-            rows.append({"from_days": low, "to_days": high, **_rates(own)})
+            points = [None if age is None else storage_points(age) for age in (low, high)]
+            rows.append({"from_days": low, "to_days": high, "commercial_points": points, **_rates(own)})
     unknown = [lot for lot in lots if egg_age_days(lot, zone) is None]
     if unknown:
-        rows.append({"from_days": None, "to_days": None, **_rates(unknown)})
+        rows.append({"from_days": None, "to_days": None, "commercial_points": [None, None], **_rates(unknown)})
     return rows
 
 

@@ -91,8 +91,8 @@ def _separated(
     best = ", ".join(f"{one.name} {_percent(chance)}" for chance, one in by_chance[:3])
     apart = [f"{names[pair['a']]} and {names[pair['b']]}" for pair in pairs if pair["p_holm"] <= SEPARATES_BELOW]
     said = (
-        f"The families' eggs hatched differently (p = {p:.2g}): fewest of {least.name}'s ({_hatched(least)}), most of "
-        f"{most.name}'s ({_hatched(most)}). Chance of having the highest rate: {best}."
+        f"The families' eggs hatched differently (p = {p:.2g}): fewest of {least.name}'s, {_hatched(least)}, most of "
+        f"{most.name}'s, {_hatched(most)}. Chance of having the highest rate: {best}."
     )
     if apart:
         said += f" Apart from each other, pair by pair: {', '.join(apart)}."

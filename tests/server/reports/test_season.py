@@ -66,7 +66,7 @@ def test_families_that_differ_are_ranked_without_blame() -> None:
     assert sum(row["best_probability"] for row in found["families"]) == pytest.approx(1)
     assert max(found["families"], key=lambda row: row["best_probability"])["name"] == "Rowan"
     assert found["overall_test"]["verdict"] == "these eggs separate the families"
-    assert "fewest of Birch's (9 of 22" in found["verdict"]
+    assert "fewest of Birch's, 9 of 22 (" in found["verdict"]
     assert "cannot say why" in found["verdict"]
     ids = {name: by_name[name]["family"] for name in APART}
     pair = next(one for one in found["pairs"] if {one["a"], one["b"]} == {ids["Birch"], ids["Rowan"]})
@@ -221,6 +221,8 @@ def test_groups_by_age_origin_and_place_nobody_entered() -> None:
     found = report(book)
     ages = [(row["from_days"], row["to_days"], row["set"]) for row in found["by_egg_age"]]
     assert ages == [(0, 3, 4), (8, 10, 4), (15, None, 4), (None, None, 8)]
+    commercial = [row["commercial_points"] for row in found["by_egg_age"]]
+    assert commercial == [[0, pytest.approx(0.6)], pytest.approx([1.9, 2.9]), [None, None], [None, None]]
     assert [(row["origin"], row["set"]) for row in found["by_origin"]] == [("bought_in", 4), ("own", 16)]
     assert [row["name"] for row in found["by_place"]] == ["unknown place"]
     assert [row["name"] for row in found["families"]] == ["Rowan", "unknown family"]

@@ -45,7 +45,7 @@ def test_cells_are_found_at_any_depth() -> None:
         list(cells({"a": [{"value": 3}]}, "here"))
 
 
-def test_every_packaged_table_is_sound() -> None:
+def test_every_packaged_table_is_sound_and_every_source_is_used() -> None:
     used: set[str] = set()
     for name in names_of_tables():
         for _, found in cells(read_table(name), name):
@@ -54,3 +54,5 @@ def test_every_packaged_table_is_sound() -> None:
     assert {"species", "setpoints", "stages", "sources"} <= set(names_of_tables())
     for key in used:
         assert source_of(key).title
+    used |= {task["source"] for task in read_table("agenda")["tasks"].values()}
+    assert sorted(set(read_table("sources")["sources"]) - used) == []
