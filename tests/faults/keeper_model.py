@@ -25,7 +25,7 @@ def write_entry(rng: Random, storage: PhoneStorage, device: str, clock_ms: int) 
     elif chance < 0.26:
         # A correction that arrives before its target, or whose target never comes.
         document = _envelope(rng, device, clock_ms, "note", {"text": "later"}) | {"amends": new_id(rng, clock_ms)}
-    elif chance < 0.27:
+    elif chance < 0.264:
         document = _envelope(rng, device, clock_ms, "note", {"text": "x" * LARGEST_ENTRY_BYTES})
     elif chance < 0.36:
         document = _envelope(rng, device, clock_ms, "note", {}) | _oddness(rng)

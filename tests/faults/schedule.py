@@ -63,7 +63,7 @@ class Schedule:
     async def run(self) -> None:
         for _ in range(self.rng.randint(2, 4)):
             await self.add_phone(PhoneStorage(self.server.holding()))
-        for _ in range(self.rng.randint(20, 90)):
+        for _ in range(self.rng.randint(15, 70)):
             self.server.clock.go_on(seconds=self.rng.randint(0, 90))
             await self.happen(self.rng.choice(self.phones))
         self.running.clear()
