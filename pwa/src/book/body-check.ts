@@ -152,25 +152,21 @@ function dictionaryReader(rule: Schema): Reader {
   };
 }
 
-function fieldsReader(rule: Schema): Reader {
-  const required = rule.required ?? [];
-  const choice = rule.needsOneOf;
-  const fields = Object.entries(rule.properties ?? {})
-    .sort(([a], [b]) => byAscii(a, b))
-    .map(([name, part]) => ({ name, needed: required.includes(name), read: readerOf(part) }));
+function fieldsReader({ properties = {}, required = [], needsOneOf }: Schema): Reader {
+  const readers = new Map(Object.entries(properties).map(([name, rule]) => [name, readerOf(rule)]));
   return (value) => {
     if (!isObject(value)) return MISFIT;
     const kept: Record<string, unknown> = {};
-    for (const { name, needed, read } of fields) {
-      if (!Object.hasOwn(value, name)) {
-        if (needed) return new Misfit(name);
-        continue;
-      }
+    const misfits = required.filter((name) => !Object.hasOwn(value, name));
+    for (const name of Object.keys(value)) {
+      const read = readers.get(name);
+      if (read === undefined) continue;
       const part = read(value[name]);
-      if (part instanceof Misfit) return new Misfit(name);
-      if (part !== null) kept[name] = part;
+      if (part instanceof Misfit) misfits.push(name);
+      else if (part !== null) kept[name] = part;
     }
-    return choice?.every((name) => kept[name] === undefined) ? MISFIT : kept;
+    if (misfits.length > 0) return new Misfit(misfits.sort(byAscii)[0]);
+    return needsOneOf?.every((name) => kept[name] === undefined) ? MISFIT : kept;
   };
 }
 

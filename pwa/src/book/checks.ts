@@ -17,7 +17,7 @@ export function checkMoves(moves: readonly Move[], book: Book): Problem[] {
 
 function checkMove(move: Move, book: Book): Problem[] {
   const found: Problem[] = [];
-  const named = namedBy(move).flatMap((lot) => book.lots.get(lot) ?? []);
+  const named = lotsNamed(move, book);
   const family = () => familyWords(book, named);
   if (move.source === move.target) {
     if (move.place === null) {
@@ -28,10 +28,11 @@ function checkMove(move: Move, book: Book): Problem[] {
     const stages = { from: stageWords(move.source), to: stageWords(move.target) };
     found.push(problem("move_not_allowed", move.entry, { n: move.n, family: family(), ...stages }));
   }
-  const of = new Set(named.map((lot) => lot.setting));
-  if (of.size > 1) found.push(problem("among_across_settings", move.entry));
+  const of = named[0]?.setting ?? null;
+  const isOfOne = named.every((lot) => lot.setting === of);
+  if (!isOfOne) found.push(problem("among_across_settings", move.entry));
   if (named.some(isAstray)) found.push(problem("lot_without_setting", move.entry));
-  const setting = of.size === 1 ? book.settings.get(named[0]?.setting ?? "") : undefined;
+  const setting = isOfOne && of !== null ? book.settings.get(of) : undefined;
   if (setting !== undefined && move.atMs < setting.setAtMs - DAY_MS) {
     found.push(problem("before_setting", move.entry, { family: family() }));
   }
@@ -90,6 +91,10 @@ export function checkCounts(book: Book): Problem[] {
     const names = { n, family: familyWords(book, [lot]), stage: stageWords(stage), ledger };
     return [problem("count_differs", id, names)];
   });
+}
+
+function lotsNamed(move: Move, { lots }: Book): readonly Lot[] {
+  return namedBy(move).flatMap((name) => lots.get(name) ?? []);
 }
 
 function counted(lot: string, stage: string): string {

@@ -14,8 +14,8 @@ export interface HeadsReading {
   readonly newer: number;
 }
 
-/** What an entry says if it counts, whatever tree it stands in: all that is dear to work out and never changes. */
-type Reading = Omit<Head, "root"> | { readonly misfit: string } | "newer";
+/** What an entry says if it counts (as its own root): all that is dear to work out and never changes. */
+type Reading = Head | { readonly misfit: string } | "newer";
 
 /** An entry never changes, so that it is read once and a book refolded after a tap reads one entry. */
 const READINGS = new WeakMap<Entry, Reading>();
@@ -27,8 +27,8 @@ export function readHeads(trees: Trees): HeadsReading {
   let newer = 0;
   for (const root of [...trees.heads.keys()].sort(byAscii)) {
     const entry = trees.heads.get(root);
-    const was = trees.byId.get(root)?.kind;
-    if (entry === undefined || was === undefined) continue;
+    if (entry === undefined) continue;
+    const was = entry.id === root ? entry.kind : (trees.byId.get(root)?.kind ?? "");
     if (entry.kind !== was) {
       problems.push(problem("kind_changed", entry.id, { was, now: entry.kind }));
       continue;
@@ -41,10 +41,10 @@ export function readHeads(trees: Trees): HeadsReading {
     } else if ("misfit" in reading) {
       problems.push(problem("body", entry.id, { kind: entry.kind, field: reading.misfit }));
     } else {
-      const { id, kind, body, atMs, device } = reading;
-      const alike = found[kind] ?? [];
-      alike.push({ root, id, kind, body, atMs, device });
-      found[kind] = alike;
+      const head = reading.root === root ? reading : { ...reading, root };
+      const alike = found[head.kind];
+      if (alike === undefined) found[head.kind] = [head];
+      else alike.push(head);
     }
   }
   // Each head stands under its own kind, which the type of a list filled by kind cannot say.
@@ -73,5 +73,6 @@ function readEntry(entry: Entry): Reading {
   const reading = readBody(entry.kind, entry.body);
   if ("misfit" in reading) return reading;
   const atMs = happenedMs(entry.at, entry.skew_ms);
-  return { id: entry.id, kind: entry.kind, body: reading.body, atMs, device: entry.device };
+  const { id, kind, device } = entry;
+  return { root: id, id, kind, body: reading.body, atMs, device };
 }

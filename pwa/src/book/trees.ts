@@ -34,6 +34,12 @@ export function growTrees(entries: Iterable<Entry>): Trees {
   const heads = new Map<string, Entry>();
   const losers: string[] = [];
   for (const root of roots) {
+    if (!children.has(root.id)) {
+      // Most entries are never corrected.
+      rootOf.set(root.id, root.id);
+      heads.set(root.id, root);
+      continue;
+    }
     const head = headFrom(root, children);
     heads.set(root.id, head);
     const branch = [root];

@@ -54,7 +54,7 @@ describe("canonical text", () => {
 
   it("reads back as the same value, and is then the same text", () => {
     fc.assert(
-      fc.property(fc.jsonValue({ depthSize: "xsmall", stringUnit: "binary" }), (value) => {
+      fc.property(fc.jsonValue({ maxDepth: 2 }), (value) => {
         const text = textOrNull(value);
         if (text !== null) expect(canonical(JSON.parse(text))).toBe(text);
       }),
