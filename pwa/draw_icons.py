@@ -1,6 +1,6 @@
 """Draws the app's PNG icons from public/icons/broodline.svg with Chromium. Run again after the drawing changes:
 
-    python pwa/draw_icons.py [path of a Chromium]
+python pwa/draw_icons.py [path of a Chromium]
 """
 
 import sys
