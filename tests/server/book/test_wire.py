@@ -135,7 +135,8 @@ def test_a_field_of_the_wrong_shape_is_named(field, value):
 
 
 def test_an_entry_that_is_no_object_is_refused():
-    for value in (None, [], "entry", 3):
+    no_objects: tuple[object, ...] = (None, [], "entry", 3)
+    for value in no_objects:
         with pytest.raises(EnvelopeError):
             read_entry(value)
 
