@@ -102,7 +102,7 @@ function hatching(course: Course): Chore[] {
   const n = resting(setting);
   if (n <= 0 || nowMs >= openingAtMs(course)) return [];
   const { day, atMs } = calendar.hatchFrom;
-  const [due = ""] = [localDate(atMs, zone), localDate(nowMs, zone)].sort().reverse();
+  const due = localDate(Math.max(atMs, nowMs), zone);
   const looks = lots.flatMap((lot) => lot.looks.filter((look) => look.what === "hatch"));
   const isWatched = [...looks, ...hatches].some((seen) => localDate(heldMs(seen.atMs), zone) >= due);
   return isWatched ? [] : [chore("hatch", setting, hatcher(setting), { atMs, day, n, since: due, due })];
@@ -111,18 +111,23 @@ function hatching(course: Course): Chore[] {
 /** Chicks still where they hatched are the last that came out; the first of those says when. */
 function pulling({ setting, hatches, zone }: Course): Chore[] {
   const n = inStage(setting, "hatched");
-  let counted = 0;
-  const oldest = [...hatches].reverse().find((move) => {
-    counted += move.n;
-    return counted >= n;
-  });
-  const since = oldest ?? hatches[0];
-  if (n <= 0 || since === undefined) return [];
-  const outMs = heldMs(since.atMs);
+  const oldest = oldestOfLast(hatches, n);
+  if (n <= 0 || oldest === undefined) return [];
+  const outMs = heldMs(oldest.atMs);
   const atMs = later(outMs, hours.pull_after_hatch.value * HOUR_MS);
   const day = dayOf(heldMs(setting.setAtMs), atMs);
   const dates = { since: localDate(outMs, zone), due: localDate(atMs, zone) };
   return [chore("pull", setting, hatcher(setting), { atMs, day, n, ...dates })];
+}
+
+/** The earliest of the last moves that brought n chicks out. */
+function oldestOfLast(hatches: readonly Move[], n: number): Move | undefined {
+  let counted = 0;
+  for (const move of [...hatches].reverse()) {
+    counted += move.n;
+    if (counted >= n) return move;
+  }
+  return hatches[0];
 }
 
 function opening(course: Course): Chore[] {
