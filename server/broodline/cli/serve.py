@@ -1,6 +1,7 @@
 """`broodline serve`: the book on the network."""
 
 import asyncio
+import signal
 import socket
 from argparse import Namespace, _SubParsersAction
 from contextlib import suppress
@@ -66,6 +67,7 @@ def serve(settings: Settings) -> int:
             timeout_graceful_shutdown=STOP_WITHIN_S,
         )
         note_address(settings.data_dir, address)
+        signal.signal(signal.SIGTERM, signal.default_int_handler)  # being told to stop is no fault either
         with suppress(KeyboardInterrupt):  # stopping it by hand is the usual end
             asyncio.run(_Announced(config, f"Broodline answers at {address}/").serve([listener]))
     return 0

@@ -10,7 +10,7 @@ from broodline.store.database import reading, writing
 
 DEMO_PREFIX = "demo-"
 
-_ID = re.compile(r"[0-9a-z][0-9a-z-]{7,63}")
+_ID = re.compile(r"[0-9A-Za-z][0-9A-Za-z._-]{0,99}")
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,7 +51,8 @@ def assert_chain(rows, cursor):
     assert cursor.split(".")[1:] == [str(rows[-1]["position"]), chain]
 
 
-def test_it_answers_once_it_has_said_so_and_stops_when_told(tmp_path):
+@pytest.mark.parametrize("word", [signal.SIGINT, signal.SIGTERM])
+def test_it_answers_once_it_has_said_so_and_stops_when_told(tmp_path, word):
     port = free_port()
     process = subprocess.Popen(
         [sys.executable, "-m", "broodline", "serve", "--data", str(tmp_path / "book"), "--port", str(port)],
@@ -63,7 +64,7 @@ def test_it_answers_once_it_has_said_so_and_stops_when_told(tmp_path):
     line = process.stdout.readline()
     assert f"http://127.0.0.1:{port}" in line
     assert httpx.get(f"http://127.0.0.1:{port}/healthz").json()["ok"] is True
-    process.send_signal(signal.SIGINT)
+    process.send_signal(word)
     rest, errors = process.communicate(timeout=20)
     assert (process.returncode, rest, errors) == (0, "", "")
     assert not (tmp_path / "book" / "book.db-wal").exists(), "the file was left tidy"
