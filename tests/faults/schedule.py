@@ -26,6 +26,18 @@ SKEWS_MS = (0, 0, 3_600_000, -400 * 86_400_000, 10 * A_YEAR_MS, -60 * A_YEAR_MS)
 IN_MEMORY = Path("/dev/shm")  # a disk is not what these schedules are about
 
 
+@dataclass(frozen=True)
+class Weather:
+    """How often, of one: an app dies at an await (before the step, and again after it); the server meets something."""
+
+    deaths: float
+    server: float
+
+
+FAIR = Weather(deaths=0.03, server=0.06)
+STORM = Weather(deaths=0.2, server=0.2)  # of every third seed: some faults show only where two deaths meet
+
+
 @dataclass
 class Running:
     """A phone's round under way, and the step at which it waits."""
@@ -44,10 +56,9 @@ class Schedule:
         *,
         phone_type: type[Phone] = Phone,
         log_type: type[SqliteLog] = SqliteLog,
-        deaths: float = 0.03,
     ) -> None:
         self.rng = Random(seed)
-        self.deaths = deaths  # how often an app dies at an await: before the step, and again after it
+        self.weather = STORM if seed % 3 == 2 else FAIR
         self.server = ServerInProcess(folder, self.rng, log_type)
         self.phone_type = phone_type
         self.phones: list[Phone] = []
@@ -71,17 +82,18 @@ class Schedule:
         expect_agreement(self)
 
     async def happen(self, phone: Phone) -> None:
-        chance = self.rng.random()
-        if chance < 0.28:
-            self.record(phone)
-        elif chance < 0.84:
-            await self.go_on(phone, steps=self.rng.randint(1, 6))
-        elif chance < 0.87:
-            self.running.pop(phone.name, None)  # the app is closed, or the battery dies
-        elif chance < 0.89:
-            await self.deliver_late()
-        elif chance < 0.95:
+        if self.rng.random() < self.weather.server:
             await self.befall_server()
+            return
+        chance = self.rng.random()
+        if chance < 0.3:
+            self.record(phone)
+        elif chance < 0.9:
+            await self.go_on(phone, steps=self.rng.randint(1, 6))
+        elif chance < 0.93:
+            self.running.pop(phone.name, None)  # the app is closed, or the battery dies
+        elif chance < 0.95:
+            await self.deliver_late()
         else:
             await self.befall_phone(phone)
 
@@ -96,11 +108,11 @@ class Schedule:
         """Let a phone's round come some awaits further, in bad weather."""
         for _ in range(steps):
             running = self.running.get(phone.name) or self.begin(phone)
-            if self.rng.random() < self.deaths:
+            if self.rng.random() < self.weather.deaths:
                 del self.running[phone.name]  # it dies before the step
                 return
             reply = await self.carry_out(phone, running.step)
-            if self.rng.random() < self.deaths:
+            if self.rng.random() < self.weather.deaths:
                 del self.running[phone.name]  # it dies after the step
                 return
             try:
