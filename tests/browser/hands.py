@@ -1,0 +1,75 @@
+"""What a keeper's hands do on the screen, by the words that stand there and nothing else."""
+
+import re
+
+from playwright.sync_api import Locator, Page, expect
+
+DAY_MS = 24 * 3600 * 1000
+
+
+def button(page: Page, words: str) -> Locator:
+    """The button whose words begin so (a count may follow)."""
+    return page.get_by_role("button", name=re.compile(rf"^{re.escape(words)}(?![\w,])"))
+
+
+def tap(page: Page, words: str, times: int = 1) -> None:
+    for _ in range(times):
+        button(page, words).tap()
+
+
+def follow(page: Page, words: str) -> None:
+    page.get_by_role("link", name=re.compile(rf"^{re.escape(words)}")).first.tap()
+
+
+def choose_tab(page: Page, family: str) -> None:
+    page.get_by_role("tab", name=re.compile(rf"^{re.escape(family)}")).tap()
+
+
+def pair(page: Page, url: str, code: str, name: str = "Hatch room phone") -> None:
+    page.goto(f"{url}/pair")
+    page.get_by_label("Code").fill(code)
+    page.get_by_label("Name of this phone").fill(name)
+    tap(page, "Pair")
+    expect(page).to_have_url(re.compile("/phone$"))
+
+
+def wait_until_it_works_offline(page: Page) -> None:
+    """The worker controls the page, so that it opens without a server."""
+    page.wait_for_function("navigator.serviceWorker.controller !== null")
+
+
+def name_the_place(page: Page, families: list[str]) -> None:
+    """The first screen: the place, an incubator, families with their initial as sign."""
+    page.get_by_label("Name of your place").fill("Gorse Bank")
+    page.get_by_label("Its name").fill("Loft box")
+    for at, family in enumerate(families):
+        if at:
+            tap(page, "Add a family")
+        page.get_by_label("Name", exact=True).nth(at).fill(family)
+        page.get_by_label("Breed").nth(at).fill("Marsh Speckle")
+        page.get_by_label("Sign on the eggs").nth(at).fill(family[0])
+    tap(page, "Begin")
+    expect(page).to_have_url(re.compile("/rooms/set$"))
+
+
+def set_eggs(page: Page, batches: list[tuple[str, int]]) -> str:
+    """Start a setting; gives its address on the app."""
+    for _ in batches[1:]:
+        tap(page, "Another batch")
+    for at, (family, n) in enumerate(batches):
+        page.get_by_role("combobox", name="Family", exact=True).nth(at).select_option(label=family)
+        page.get_by_role("textbox", name=f"Eggs of {family}").fill(str(n))
+    tap(page, f"Start with {sum(n for _, n in batches)} eggs")
+    expect(page).to_have_url(re.compile("/setting/"))
+    return str(page.url)
+
+
+def in_hand(page: Page) -> int:
+    """The big number of a tally."""
+    return int(page.locator(".big-count").first.inner_text().split()[0])
+
+
+def only_here(page: Page) -> int:
+    """How many entries the top line says are only on this phone."""
+    told = page.get_by_text(re.compile(r"^\d+ only on this phone"))
+    return int(told.first.inner_text().split()[0]) if told.count() else 0
