@@ -35,7 +35,9 @@ function Settling({ problem, entry }: { problem: Problem; entry: Entry | undefin
   if (!entry) return null;
   const { zone } = standing.value.keeper;
   const at_ms = Date.parse(entry.at) || 0;
-  const line = [headingOf(entry, standing.value), answersIn(entry)].filter(Boolean).join(": ");
+  const heading = headingOf(entry, standing.value);
+  const line =
+    entry.kind === "moved" || entry.kind === "looked" ? `${heading}: ${answersIn(entry)}` : heading;
   const fewer = fewerCounted(problem, entry);
   return (
     <div>

@@ -59,6 +59,9 @@ export function FamiliesScreen() {
       {sorted.length > 0 && <p class="quiet small section">{words.recordWhy}</p>}
       {!adding && (
         <div class="acts">
+          <a class="press plain" href="/season">
+            {words.season}
+          </a>
           <Press kind="main" onPress={() => setOpen("new")}>
             {words.add}
           </Press>

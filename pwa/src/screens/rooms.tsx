@@ -2,6 +2,7 @@
 import { useState } from "preact/hooks";
 import { young } from "../app/words/region.ts";
 import { rooms as words } from "../app/words/rooms.ts";
+import { due } from "../book/agenda.ts";
 import type { Place } from "../book/bodies.generated.ts";
 import { addPlace } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";
@@ -34,6 +35,8 @@ export function RoomsScreen() {
   const { places, settings } = standing.value;
   const views = [...settings.values()].map((one) => settingView(standing.value, one, now_ms));
   const busy = views.filter((view) => view.inShell > 0 || isFresh(view)).sort(byShell);
+  const today = due(standing.value, new Date(now_ms));
+  const asked = new Set(today.tasks.filter((task) => task.due <= today.on).map((task) => task.setting));
   const inShell = busy.reduce((sum, view) => sum + view.inShell, 0);
   const machines = [...places].filter(([, place]) => MACHINES.includes(place.role));
   const strangers = busy.filter((view) => !places.has(view.setting.place));
@@ -47,10 +50,16 @@ export function RoomsScreen() {
   return (
     <Page headline={headline} under={machines.length === 0 ? words.emptyRemedy : null}>
       {machines.map(([id, place]) => (
-        <Machine key={id} id={id} place={place} views={busy.filter((view) => view.setting.place === id)} />
+        <Machine
+          key={id}
+          id={id}
+          place={place}
+          asked={asked}
+          views={busy.filter((view) => view.setting.place === id)}
+        />
       ))}
       {strangers.length > 0 && (
-        <Machine id="" place={{ name: words.noPlace, role: "apart" }} views={strangers} />
+        <Machine id="" place={{ name: words.noPlace, role: "apart" }} asked={asked} views={strangers} />
       )}
       {adding || machines.length === 0 ? (
         <section class="section">
@@ -74,7 +83,15 @@ export function RoomsScreen() {
   );
 }
 
-function Machine({ id, place, views }: { id: string; place: Place; views: readonly SettingView[] }) {
+interface MachineProps {
+  readonly id: string;
+  readonly place: Place;
+  readonly views: readonly SettingView[];
+  /** Settings that ask for something today. */
+  readonly asked: ReadonlySet<string>;
+}
+
+function Machine({ id, place, views, asked }: MachineProps) {
   const inShell = views.reduce((sum, view) => sum + view.inShell, 0);
   return (
     <section class="room" aria-label={place.name}>
@@ -83,7 +100,7 @@ function Machine({ id, place, views }: { id: string; place: Place; views: readon
         <span class="quiet">{inShell > 0 ? words.eggsIn(inShell) : words.emptyMachine}</span>
       </div>
       {views.map((view) => (
-        <Running key={view.setting.id} view={view} />
+        <Running key={view.setting.id} view={view} asked={asked.has(view.setting.id)} />
       ))}
       {id && views.length === 0 && (
         <div class="acts">
@@ -103,7 +120,7 @@ function Machine({ id, place, views }: { id: string; place: Place; views: readon
   );
 }
 
-function Running({ view }: { view: SettingView }) {
+function Running({ view, asked }: { view: SettingView; asked: boolean }) {
   const { setting, inShell, hatched, toOpen, next } = view;
   const page = `/setting/${setting.id}`;
   const set = dateWords(setting.setAtMs, standing.value.keeper.zone);
@@ -122,7 +139,7 @@ function Running({ view }: { view: SettingView }) {
           {words.page}
         </a>
         {next && (
-          <a class="press main" href={`${page}/tally/${next}`}>
+          <a class={asked ? "press main" : "press firm"} href={`${page}/tally/${next}`}>
             {words.act[next]}
           </a>
         )}

@@ -61,6 +61,7 @@ export const families = {
   fertile: "Fertile",
   hatched: "Hatched, of the fertile",
   recordWhy: "Finished settings only. Bar: where the true rate lies, 95 times in 100.",
+  season: "The season",
   save: "Save the family",
   saved: (name: string) => `${name} is in the book.`,
 } as const;

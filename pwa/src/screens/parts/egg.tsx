@@ -109,13 +109,16 @@ const DRAWINGS: Record<EggShape, () => JSX.Element> = {
   rotten: () => (
     <>
       {shell()}
-      <path d="M6 10L20 25M20 10L6 25" {...line(2.2)} />
+      <path d="M20.2 7.5C22 11 23 15 23 18C23 25 18.5 30 13 30C9.8 30 7 28.4 5.2 25.8Z" {...solid} />
     </>
   ),
   gone: () => (
     <>
-      {shell()}
-      <path d="M8 17H18M14 12.500L18.5 17L14 21.5" {...line(2.2)} />
+      <path
+        d="M13 13C16.5 13 18.5 18 18.5 21.5C18.5 26 16 28.5 13 28.5C10 28.5 7.5 26 7.5 21.5C7.5 18 9.5 13 13 13Z"
+        {...line(2)}
+      />
+      <path d="M8 4H18M14.5 1L18 4L14.5 7" {...line(2)} />
     </>
   ),
   missing: () => <path d={SHELL} {...line(2)} stroke-dasharray="3.2 4" />,
@@ -156,7 +159,7 @@ const DRAWINGS: Record<EggShape, () => JSX.Element> = {
     <>
       {shell()}
       <path d={BODY} {...solid} />
-      <path d="M9 13L13.5 4L17 13Z" {...solid} />
+      <path d="M6.5 13L13 3L19.5 13Z" {...solid} />
     </>
   ),
   dead_external_pip: () => (

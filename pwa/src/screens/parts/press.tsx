@@ -66,7 +66,9 @@ export function Press(props: PressProps) {
       }}
       // The browser makes a click out of a touch; left alone it would fall on whatever now lies under the finger.
       onTouchEnd={(event) => {
-        if (acted.current && event.cancelable) event.preventDefault();
+        if (!acted.current || !event.cancelable) return;
+        event.preventDefault();
+        acted.current = false; // no click follows; the next one is a keyboard's or a screen reader's own
       }}
       // Keyboards and screen readers send a click without a pointer.
       onClick={() => {
