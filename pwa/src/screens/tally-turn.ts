@@ -19,7 +19,7 @@ import {
   type TallyBatch,
   type TallyWhat,
 } from "./tally-plan.ts";
-import { answersIn, lotsIn } from "./told-entry.ts";
+import { answersIn, lotsIn, whoseIn } from "./told-entry.ts";
 
 interface Turn {
   readonly view: SettingView;
@@ -61,6 +61,13 @@ function say(text: string): void {
   speechSynthesis.speak(new SpeechSynthesisUtterance(text));
 }
 
+/** What Undo takes back; with the family's name where that is not the one on the screen. */
+function lastWords(entry: Entry, shown: string): string {
+  const whose = whoseIn(entry, standing.value);
+  const act = answersIn(entry);
+  return !whose || shown.startsWith(whose) ? act : words.lastOf(whose, act);
+}
+
 export function useTallyActs({ view, what, day, batch, pile, name, left }: Turn): TallyActs {
   const setting = view.setting.id;
   const lots = new Set(view.setting.lots);
@@ -83,7 +90,7 @@ export function useTallyActs({ view, what, day, batch, pile, name, left }: Turn)
   return {
     answer,
     rest: rest && (rest.does === "move" || batch.lot !== null) ? () => answer(rest, left) : null,
-    last: last ? answersIn(last) : null,
+    last: last ? lastWords(last, name) : null,
     undo: () => {
       if (last) void undo(last.id);
     },

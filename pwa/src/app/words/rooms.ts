@@ -50,7 +50,7 @@ export const setEggs = {
   batch: (n: number) => `Batch ${n}`,
   family: "Family",
   newFamily: "A new family",
-  newFamilyName: "Name of the new family",
+  newFamilyName: "Name",
   breed: "Breed",
   count: "Eggs",
   countOf: (family: string) => `Eggs of ${family}`,

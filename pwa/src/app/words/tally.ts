@@ -71,6 +71,7 @@ export const tally = {
   fewerKeep: "Leave it; I shall look",
   unsureAgain: (n: number) => `Look again at ${n} not sure`,
   lastTitle: "Undo",
+  lastOf: (whose: string, act: string) => `${whose}, ${act}`,
   out: (minutes: number) => `tray out ${minutes} min`,
   pile: "Open from",
   finish: {
