@@ -6,7 +6,8 @@ import { type RoundOutcome, syncRound } from "./round.ts";
 import type { Ask } from "./server.ts";
 
 const AFTER_SAVE_MS = 2000;
-const IDLE_MS = 60_000;
+/** Short enough that two phones at one tray see each other's counts. */
+const IDLE_MS = 15_000;
 const FIRST_RETRY_MS = 3000;
 const LONGEST_RETRY_MS = 15_000;
 /** Nothing but the keeper's own act helps against these, so asking again is only for the case that it happened. */

@@ -65,12 +65,12 @@ describe("when a round runs", () => {
     expect(pulls).toEqual([0, 2000]);
   });
 
-  it("every minute while the app is looked at, and never by itself while it is not", async () => {
+  it("every quarter of a minute while the app is looked at, and never by itself while it is not", async () => {
     let visible = true;
     const { pulls, sync } = loop({ visible: () => visible });
     sync.ask("start");
-    await later(125_000);
-    expect(pulls).toEqual([0, 60_000, 120_000]);
+    await later(32_000);
+    expect(pulls).toEqual([0, 15_000, 30_000]);
     visible = false;
     await later(600_000);
     expect(pulls).toHaveLength(4); // the one that was due; none follows it
@@ -219,7 +219,7 @@ describe("whom it talks to", () => {
   it("asks for the server's name before the first round, and not again", async () => {
     const { greet, pulls, sync } = loop();
     sync.ask("start");
-    await later(120_000);
+    await later(30_000);
     expect([greet.mock.calls.length, pulls.length]).toEqual([1, 3]);
   });
 
@@ -261,7 +261,7 @@ describe("what it tells", () => {
     sync.ask("start");
     await later(0);
     net.answer = () => ({ kind: "not_ours" });
-    await later(60_000);
+    await later(15_000);
     expect(sync.state()).toMatchObject({ fault: { code: "not_ours" }, complete_ms: 0 });
   });
 });
