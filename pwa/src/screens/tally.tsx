@@ -130,6 +130,7 @@ function Counting({ view, what, now_ms }: CountingProps) {
             ) : (
               <Extra what={what} rest={acts.rest} onTyped={() => setPanel("typed")} />
             )}
+            <p class="quiet small at-desk">{words.keys}</p>
           </>
         )}
       </div>

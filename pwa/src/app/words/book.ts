@@ -25,7 +25,6 @@ export const book = {
   },
   nothing: "Nothing here.",
   more: "Show earlier entries",
-  copy: "Save a copy",
   copyHint: "One file with every entry; it can be read in again with “broodline import”.",
   takeBack: "Take back",
   bringBack: "Bring back",

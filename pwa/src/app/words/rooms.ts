@@ -41,12 +41,10 @@ export const strip = {
 } as const;
 
 export const setEggs = {
-  title: "Set eggs",
   total: (n: number) => (n === 0 ? "Set eggs" : `Set ${eggs(n)}`),
   place: "In",
   newPlace: "A new machine",
   species: "Species",
-  usual: "usual here",
   batch: (n: number) => `Batch ${n}`,
   family: "Family",
   newFamily: "A new family",
@@ -60,13 +58,11 @@ export const setEggs = {
   removeBatch: (name: string) => `Remove ${name}`,
   lockdown: "Lockdown on day",
   lockdownUsual: (day: number) => `Day ${day} is usual for this species.`,
-  days: (period: string) => `Hatch after ${period} days.`,
   hatchOn: (text: string) => `Chicks due ${text}.`,
   start: (n: number) => `Start with ${eggs(n)}`,
   needFamily: "Choose or name a family for each batch.",
   needCount: "Each batch needs at least one egg.",
   needPlace: "Name the machine the eggs are in.",
-  saved: "On this phone. The clock runs.",
   unknownSpecies: "This app has no days for this species. Set the lockdown day yourself.",
 } as const;
 

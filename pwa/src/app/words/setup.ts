@@ -7,7 +7,6 @@ export const setup = {
   holding: "Name of your place",
   holdingHint: "A farm, a yard, a garden: Gorse Bank",
   region: "Where you are",
-  regionHint: "For the words you are used to.",
   machineTitle: "Your first incubator",
   machine: "Its name",
   machineHint: "As you call it: Loft box",
@@ -63,7 +62,6 @@ export const families = {
   recordWhy: "Finished settings only. Bar: where the true rate lies, 95 times in 100.",
   season: "The season",
   save: "Save the family",
-  saved: (name: string) => `${name} is in the book.`,
 } as const;
 
 export const phone = {

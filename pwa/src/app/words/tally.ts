@@ -29,12 +29,6 @@ export const tally = {
     hatch: "Every egg is out.",
     open: "Every egg is opened.",
   },
-  nothingHere: {
-    candle: "No eggs of this setting wait to be candled.",
-    lockdown: "No eggs of this setting wait for the hatcher.",
-    hatch: "No eggs of this setting are left in the shell.",
-    open: "There is nothing left to open.",
-  },
   next: (name: string) => `Next: ${name}`,
   soFar: (n: number) => `${n} so far`,
   lookAgain: (n: number) => `${n}, look again`,
