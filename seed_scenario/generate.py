@@ -21,7 +21,7 @@ def files_of(story: Story) -> dict[Path, bytes]:
         HERE / "truth.json": _json(truth_of(story)),
         HERE / "expected" / "standing.json": _json(standing_of(story)),
         HERE / "expected" / "season.json": _json(season_of(story)),
-        HERE / "expected" / "agenda.json": _json(agenda_of()),
+        HERE / "expected" / "agenda.json": _json(agenda_of(story)),
         HERE / "expected" / "problems.json": _json(problems_of(story)),
     }
 

@@ -45,12 +45,13 @@ def season_of(story: Story) -> dict[str, Any]:
     return {"settings": len(story.settings), "lots": lots, "families": families}
 
 
-def agenda_of() -> dict[str, Any]:
-    """What comes due in the machines within two days of day 0."""
+def agenda_of(story: Story) -> dict[str, Any]:
+    """What comes due in the machines within two days of day 0, and for how many eggs."""
+    settings = {setting.name: setting for setting in story.settings}
     return {
-        "at_candling": {"what": "candle", "on_day": AT_CANDLING + 7},
-        "near_lockdown": {"what": "lockdown", "on_day": NEAR_LOCKDOWN + 18},
-        "ducks": {"what": "candle", "on_day": DUCKS + 14},
+        "at_candling": {"what": "candle", "on_day": AT_CANDLING + 7, "n": _in_hand(settings["at_candling"], 7)},
+        "near_lockdown": {"what": "lockdown", "on_day": NEAR_LOCKDOWN + 18, "n": _in_hand(settings["near_lockdown"])},
+        "ducks": {"what": "candle", "on_day": DUCKS + 14, "n": _in_hand(settings["ducks"], 14)},
     }
 
 
@@ -103,6 +104,11 @@ def runs(setting: Setting) -> bool:
 def written_stage(stage: str) -> str:
     """The stage in the lot's own account: an egg of unknown family still counts where it lay."""
     return "set" if stage.startswith(AMONG) else stage
+
+
+def _in_hand(setting: Setting, day: int | None = None) -> int:
+    """Eggs in the setter, less those held to the light on a day of incubation."""
+    return sum(len(lot.resting) - sum(lot.seen.get(day, Counter()).values()) for lot in setting.lots.values())
 
 
 def _lot(setting: Setting, lot: Lot) -> dict[str, Any]:

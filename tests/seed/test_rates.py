@@ -77,10 +77,12 @@ def test_an_egg_of_unknown_family_stands_beside_both(outcomes):
 
 
 def test_what_is_due_is_what_the_story_promises(told, now):
-    tasks = {(task["setting"], task["task"], task["due"]) for task in due(fold(told.entries), now)["tasks"]}
+    tasks = {
+        (task["setting"], task["task"], task["due"]): task["n"] for task in due(fold(told.entries), now)["tasks"]
+    }
     for setting, promised in expected("agenda").items():
         day = told.today.fromordinal(told.today.toordinal() + promised["on_day"]).isoformat()
-        assert (told.ids[setting], promised["what"], day) in tasks
+        assert tasks.get((told.ids[setting], promised["what"], day)) == promised["n"], setting
     assert told.ids["first_hatch"] not in {setting for setting, _, _ in tasks}, "the finished setting asks for nothing"
 
 

@@ -8,7 +8,7 @@ import { speciesNamed } from "../trade/species.ts";
 import { DAY_MS, HOUR_MS, heldMs } from "./moments.ts";
 import { inTime } from "./moves.ts";
 import { CHICK_STAGES } from "./stages.ts";
-import { inStage, type Lot, type Move, type Setting, type Standing } from "./standing.ts";
+import { inStage, type Lot, type Move, type Setting, type Standing, seenByDay } from "./standing.ts";
 
 /** What there is to do, from the shell to the brooder. */
 export type Doing = keyof typeof table.tasks;
@@ -60,30 +60,54 @@ export function choresOf(standing: Standing, setting: Setting, nowMs: number): C
   return [candling, locking, hatching, pulling, opening].flatMap((chores) => chores(course));
 }
 
-/** Each candling until the next one may begin, or until lockdown; lots looked into are left out. */
+/** Each candling until the next one may begin, or until lockdown; eggs seen by then are left out. */
 function candling({ setting, lots, calendar, zone, nowMs }: Course): Chore[] {
   if (setting.lockedAtMs !== null) return [];
   return calendar.candle.flatMap(({ day, atMs }, i) => {
     const next = calendar.candle[i + 1];
     const endMs = next === undefined ? calendar.lockdown.atMs : later(next.atMs, EARLY_MS);
     const sinceMs = later(atMs, EARLY_MS);
-    const waiting = lots.filter((lot) => !isCandled(lot, Math.trunc(day), sinceMs));
-    const n = waiting.reduce((sum, lot) => sum + Math.max(0, inStage(lot, "set")), 0);
+    const n = inHand(setting, lots, Math.trunc(day), sinceMs);
     if (n === 0 || nowMs >= endMs) return [];
     const since = localDate(sinceMs, zone);
     return [chore("candle", setting, setting.place, { atMs, day, n, since, due: localDate(atMs, zone) })];
   });
 }
 
-/** Whether the lot was looked into for this candling, or something was taken out as candling does. */
-function isCandled(lot: Lot, day: number, sinceMs: number): boolean {
-  const looked = lot.looks.some((look) => look.what === "candled" && look.day >= day - days.done_early.value);
-  return (
-    looked ||
-    lot.moves.some(
-      (move) =>
-        move.source === "set" && SEEN_AT_CANDLING.includes(move.target) && heldMs(move.atMs) >= sinceMs,
-    )
+/**
+ * Eggs of a setting nobody has held to the light for this candling. An egg that left the setter without its family
+ * being known stands in no lot: it is taken off one it may be of.
+ */
+function inHand(setting: Setting, lots: readonly Lot[], day: number, sinceMs: number): number {
+  const left = new Map(lots.map((lot) => [lot.id, unseen(lot, day, sinceMs)]));
+  for (const move of setting.among) {
+    let gone = move.source === "set" && move.target !== "set" ? move.n : 0;
+    for (const name of move.among) {
+      const waiting = left.get(name) ?? 0;
+      const taken = Math.min(gone, waiting);
+      left.set(name, waiting - taken);
+      gone -= taken;
+    }
+  }
+  return [...left.values()].reduce((sum, n) => sum + n, 0);
+}
+
+/**
+ * Eggs in the setter beyond those seen live or not sure on the day of this candling on which most were. Without a look
+ * none is left where something was taken out as candling does: the rest was seen and put back.
+ */
+function unseen(lot: Lot, day: number, sinceMs: number): number {
+  const early = day - days.done_early.value;
+  const seen = [...seenByDay(lot, "candled")].filter(([on]) => on >= early);
+  if (seen.length === 0 && isTakenOut(lot, sinceMs)) return 0;
+  const most = Math.max(0, ...seen.map(([, { live, unsure }]) => live + unsure));
+  return Math.max(0, inStage(lot, "set") - most);
+}
+
+function isTakenOut(lot: Lot, sinceMs: number): boolean {
+  return lot.moves.some(
+    ({ source, target, atMs }) =>
+      source === "set" && SEEN_AT_CANDLING.includes(target) && heldMs(atMs) >= sinceMs,
   );
 }
 

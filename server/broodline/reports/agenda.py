@@ -77,22 +77,43 @@ def tasks_of(standing: Standing, setting: Setting, now: datetime) -> Iterator[Ta
 
 
 def _candling(setting: Setting, lots: list[Lot], calendar: Calendar, zone: str, now: datetime) -> Iterator[Task]:
-    """Each candling until the next one may begin, or until lockdown; lots looked into are left out."""
+    """Each candling until the next one may begin, or until lockdown; eggs seen by then are left out."""
     ends = [*(later(stone.at, _EARLY) for stone in calendar.candle[1:]), calendar.lockdown.at]
     for stone, end in zip(calendar.candle, ends, strict=False):
         since = later(stone.at, _EARLY)
-        waiting = sum(_eggs(lot) for lot in lots if not _candled(lot, int(stone.day), since))
+        waiting = _in_hand(setting, lots, int(stone.day), since)
         if waiting and now < end and setting.locked_at_ms is None:
             dates = local_date(since, zone), local_date(stone.at, zone)
             yield Task("candle", setting.id, setting.place, stone.at, int(stone.day), waiting, *dates)
 
 
-def _candled(lot: Lot, day: int, since: datetime) -> bool:
-    """Whether the lot was looked into for this candling, or something was taken out as candling does."""
-    looked = any(look.what == "candled" and look.day >= day - _DAYS["done_early"] for look in lot.looks)
-    return looked or any(
+def _in_hand(setting: Setting, lots: list[Lot], day: int, since: datetime) -> int:
+    """Eggs of a setting nobody has held to the light for this candling.
+
+    An egg that left the setter without its family being known stands in no lot: it is taken off one it may be of.
+    """
+    left = {lot.id: _unseen(lot, day, since) for lot in lots}
+    for move in setting.among:
+        gone = move.n if move.source == "set" != move.target else 0
+        for name in move.among:
+            taken = min(gone, left[name])
+            left[name] -= taken
+            gone -= taken
+    return sum(left.values())
+
+
+def _unseen(lot: Lot, day: int, since: datetime) -> int:
+    """Eggs in the setter beyond those seen live or not sure on the day of this candling on which most were.
+
+    Without a look none is left where something was taken out as candling does: the rest was seen and put back.
+    """
+    early = day - _DAYS["done_early"]
+    seen = [live + unsure for on, (live, unsure, _) in lot.seen("candled").items() if on >= early]
+    if not seen and any(
         move.source == "set" and move.target in _SEEN_AT_CANDLING and instant(move.at_ms) >= since for move in lot.moves
-    )
+    ):
+        return 0
+    return max(0, lot.stages.get("set", 0) - max(seen, default=0))
 
 
 def _locking(standing: Standing, setting: Setting, calendar: Calendar) -> Iterator[Task]:
@@ -164,10 +185,6 @@ def _hatches(setting: Setting, lots: list[Lot]) -> list[Move]:
 
 def _resting(setting: Setting) -> int:
     return sum(max(0, setting.stages.get(stage, 0)) for stage in ("set", "locked"))
-
-
-def _eggs(lot: Lot) -> int:
-    return max(0, lot.stages.get("set", 0))
 
 
 def _hatcher(setting: Setting) -> str:

@@ -36,6 +36,14 @@ class Story:
             for move in one["body"]["moves"] if one["kind"] == "moved" else []:
                 if move.get("lot") in self.lots or set(move.get("among", [])) & set(self.lots):
                     self.take(moment(one["at"]), move)
+        # For each egg that left the setter without its family being known: the lots it may be of.
+        self.strays = [
+            sorted(set(move["among"]))
+            for one in documents
+            for move in (one["body"]["moves"] if one["kind"] == "moved" else [])
+            if move["from"] == "set" and move["to"] != "set" and set(move.get("among", [])) & set(self.lots)
+            for _ in range(move["n"])
+        ]
         self.chicks = sorted(
             (at, move["n"]) for at, move in self.moves if move["to"] == "hatched" and move["from"] not in CHICKS
         )
@@ -91,22 +99,35 @@ class Story:
         end = self.at(later[0] - 2) if later else self.at(self.lockdown)
         if self.locked or now >= end:
             return []
-        waiting = 0
-        for lot, stages in self.lots.items():
-            looked = any(
-                one["body"]["lot"] == lot and one["body"]["what"] == "candled" and one["body"]["day"] >= day - 2
-                for one in self.looks
-            )
-            taken = any(
-                move.get("lot") == lot
-                and move["from"] == "set"
-                and move["to"] in ("clear", "blood_ring", "quitter")
-                and at >= self.at(day - 2)
-                for at, move in self.moves
-            )
-            waiting += 0 if looked or taken else max(0, stages["set"])
+        hands = {lot: self.in_hand(lot, day) for lot in self.lots}
+        for egg_could_be_of in self.strays:
+            for lot in egg_could_be_of:
+                if hands[lot] > 0:
+                    hands[lot] -= 1
+                    break
+        waiting = sum(hands.values())
         at = self.at(day)
         return [("candle", at, self.place, waiting, self.on(at), self.on(self.at(day - 2)))] if waiting else []
+
+    def in_hand(self, lot: str, day: int) -> int:
+        """Eggs of a lot left over after taking out, one by one, those of the best attended day of this candling."""
+        looks = [one["body"] for one in self.looks if one["body"]["lot"] == lot and one["body"]["what"] == "candled"]
+        days = {look["day"] for look in looks if look["day"] >= day - 2}
+        if not days and any(
+            move.get("lot") == lot
+            and move["from"] == "set"
+            and move["to"] in ("clear", "blood_ring", "quitter")
+            and at >= self.at(day - 2)
+            for at, move in self.moves
+        ):
+            return 0
+        left = [max(0, self.lots[lot]["set"])]
+        for one in days:
+            eggs = self.lots[lot]["set"]
+            for look in looks:
+                eggs -= (look.get("live", 0) + look.get("unsure", 0)) * (look["day"] == one)
+            left.append(max(0, eggs))
+        return min(left)
 
     def hatching(self, now: datetime) -> list[tuple[str, datetime, str, int, date, date]]:
         if not self.resting() or now >= self.opening():

@@ -79,6 +79,35 @@ def test_a_setting_from_first_candling_to_opening(book: BookWriter) -> None:
     assert shown(book, 23) == []
 
 
+def test_a_half_candled_lot_is_still_due_with_the_eggs_still_in_hand(book: BookWriter) -> None:
+    setting, lot = start(book)
+    book.look(setting, lot, live=4, unsure=1, day=7)
+    book.look(setting, lot, live=2, day=7)
+    assert shown(book, 7) == [("candle", 5, False), ("candle", 12, False)]
+    assert asked(book, 7)["tasks"][0]["words"] == "Candle the 5 eggs in Loft box."
+    book.move(lot, "set", "clear", 3, at=START + timedelta(days=7))
+    assert shown(book, 7)[0] == ("candle", 2, False)
+    book.look(setting, lot, live=2, day=7)
+    assert shown(book, 7) == [("candle", 9, False)], "only the second candling is left, of the nine in the setter"
+
+
+def test_looking_again_at_the_unsure_ones_brings_nothing_back(book: BookWriter) -> None:
+    setting, lot = start(book)
+    book.look(setting, lot, live=10, unsure=2, day=7)
+    book.look(setting, lot, live=2, day=10)
+    assert shown(book, 7) == [("candle", 12, False)]
+
+
+def test_an_egg_of_unknown_family_is_in_nobodys_hand(book: BookWriter) -> None:
+    lots = [book.lot(), book.lot()]
+    setting = book.set_eggs(book.incubator(), [(lot, book.family(lot), 6) for lot in lots])
+    book.write("moved", {"moves": [{"among": lots, "from": "set", "to": "clear", "n": 1}], "why": "candled"})
+    assert shown(book, 7)[0] == ("candle", 11, False)
+    book.look(setting, lots[1], live=5, day=7)
+    book.look(setting, lots[0], live=6, day=7)
+    assert shown(book, 7) == [("candle", 11, False)], "the egg without a sign was of the second lot"
+
+
 def test_opening_waits_24_hours_after_the_last_chick(book: BookWriter) -> None:
     _, lot = start(book)
     book.move(lot, "set", "hatched", 8, at=START + timedelta(days=21))
