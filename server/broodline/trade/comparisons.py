@@ -19,8 +19,8 @@ from broodline.trade.boschloo import boschloo
 
 Counts = Sequence[tuple[int, int]]
 
-MOST_TABLES = 1_000_000
-DRAWS = 200_000
+MOST_TABLES = 200_000
+DRAWS = 50_000
 SEED = 19_970_401
 MOST_FOR_BOSCHLOO = 250_000
 Z_TWO_SIDED_5_PCT = 1.959963984540054
@@ -31,7 +31,7 @@ def overall_test(counts: Counts) -> float | None:
     """p of the chi-square statistic with the totals held: could one common share have given these counts?
 
     counts: (k, n) of each family; those with n = 0 are left out. Exact, by listing every table with the same
-    totals, up to a million tables; beyond that from 200,000 tables drawn with a fixed seed, so the same counts
+    totals, up to 200,000 tables; beyond that from 50,000 tables drawn with a fixed seed, so the same counts
     always give the same p. None with fewer than two families.
     """
     return _overall_test(tuple(sorted((k, n) for k, n in counts if n > 0)))
