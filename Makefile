@@ -11,7 +11,7 @@ PWA_SOURCES := $(shell find pwa -type f -not -path '*/node_modules/*' -not -path
 TABLES := $(wildcard server/broodline/trade/tables/*.json)
 APT := DEBIAN_FRONTEND=noninteractive apt-get -o DPkg::Lock::Timeout=300 -y --no-install-recommends
 
-.PHONY: list demo test check cover types format package browser clean
+.PHONY: list demo test check gates cover types format package browser clean
 
 list: ## what can be made
 	@grep -hE '^[a-z]+:.*## ' Makefile | sed -E 's/:.*## /\t/' | expand -t 12
@@ -19,17 +19,19 @@ list: ## what can be made
 demo: $(VENV)/.app ## an invented holding, served on http://127.0.0.1:8421
 	$(BIN)/broodline demo --port $(PORT) --data demo
 
-test: check browser ## all gates and all tests
+test: gates browser ## all gates and all tests
 	cd pwa && npm test
-	$(BIN)/pytest -q -n 2 --ignore=tests/house
+	$(BIN)/pytest -q -n 2
 
-check: $(VENV)/.dev ## the gates alone: style, types, storeys, house
+check: gates ## the gates alone, the house's own tests among them
+	$(BIN)/pytest -q tests/house
+
+gates: $(VENV)/.dev ## style, types and storeys of both languages
 	$(BIN)/ruff format --check .
 	$(BIN)/ruff check .
 	$(BIN)/mypy
 	$(BIN)/lint-imports
 	cd pwa && npm run -s typecheck && npm run -s lint && npm run -s storeys
-	$(BIN)/pytest -q tests/house
 
 cover: $(VENV)/.dev ## every branch of trade/ and book/ is seen by a test of that storey
 	$(BIN)/coverage run --data-file=$(VENV)/.coverage -m pytest -q tests/server/trade tests/server/book

@@ -4,10 +4,17 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Playwright
+from playwright.sync_api import Playwright, sync_playwright
 
 from tests.browser.phones import Phone
 from tests.browser.serving import Served
+
+
+@pytest.fixture(scope="module")
+def playwright() -> Iterator[Playwright]:
+    """One driver a file, ended with it: while it lives, no other test of this process can run an event loop."""
+    with sync_playwright() as driver:
+        yield driver
 
 
 @pytest.fixture
