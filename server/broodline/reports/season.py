@@ -14,10 +14,12 @@ from typing import Any
 from broodline.book.moments import instant
 from broodline.book.problems import Problem
 from broodline.book.standing import Lot, Setting, Standing
+from broodline.reports.own_storage import own_storage_json
 from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, add_outcomes, lot_outcome, rates_json
+from broodline.reports.season_adjusted import adjusted_comparison
 from broodline.reports.season_groups import by_egg_age, by_month, by_origin, by_place, funnel
-from broodline.reports.season_lots import SeasonLot
+from broodline.reports.season_lots import SeasonLot, middle_age_days
 from broodline.reports.verdict import Compared, overall_verdict, verdict_text
 from broodline.trade.calendar import local_date
 from broodline.trade.comparisons import holm, overall_test, pair_test
@@ -58,10 +60,12 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
     settings = _settings_of(standing, year)
     problems = list(problems_about(standing, settings))
     lots = _lots_of(standing, settings, now_ms, problems)
-    done = [lot for lot in lots if not lot.setting.runs and lot.outcome.sound]
+    done = [lot for lot in lots if lot.is_over]
     families = _families(standing, lots)
-    found = _compare([_compared(family) for family in families if family.outcome.hatch_of_set.n > 0])
+    found = _compare([_compared(family, zone) for family in families if family.outcome.hatch_of_set.n > 0])
     pairs = _pairs(found.compared)
+    adjusted = adjusted_comparison(done, {family.id: family.name for family in families}, zone)
+    of_all_seasons = _lots_of(standing, list(standing.settings.values()), now_ms, [])
     return {
         "year": year,
         "settings": len(settings),
@@ -73,7 +77,18 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
         "by_place": by_place(done, standing),
         "by_month": by_month(done, zone),
         "by_origin": by_origin(done),
-        "verdict": verdict_text(settings, found.compared, found.p, found.spread, found.chances, pairs, zone),
+        "adjusted": None if adjusted is None else adjusted.as_json(),
+        "storage": own_storage_json([lot for lot in of_all_seasons if lot.is_over], zone),
+        "verdict": verdict_text(
+            settings,
+            found.compared,
+            found.p,
+            found.spread,
+            found.chances,
+            pairs,
+            zone,
+            None if adjusted is None else adjusted.words,
+        ),
         "problems": [problem.as_json() for problem in problems],
     }
 
@@ -126,7 +141,7 @@ def _families(standing: Standing, lots: Sequence[SeasonLot]) -> list[_Family]:
     found = []
     for family, own in members.items():
         known = standing.families.get(family)
-        done = tuple(lot for lot in own if not lot.setting.runs and lot.outcome.sound)
+        done = tuple(lot for lot in own if lot.is_over)
         found.append(
             _Family(
                 family,
@@ -164,10 +179,15 @@ def _family_json(family: _Family, found: _Comparison) -> dict[str, Any]:
     }
 
 
-def _compared(family: _Family) -> Compared:
+def _compared(family: _Family, zone: str) -> Compared:
     rate = family.outcome.hatch_of_set
     settings = tuple({lot.setting.id: lot.setting for lot in family.lots}.values())
-    return Compared(family.id, family.name, rate.k, rate.n, settings)
+    ages = [(lot.lot.n, middle_age_days(lot, zone)) for lot in family.lots]
+    known = [(n, age) for n, age in ages if age is not None]
+    eggs = sum(n for n, _ in known)
+    age_days = sum(n * age for n, age in known) / eggs if len(known) == len(ages) else None
+    bought_in = sum(lot.lot.n for lot in family.lots if lot.lot.bought_in) / sum(lot.lot.n for lot in family.lots)
+    return Compared(family.id, family.name, rate.k, rate.n, settings, age_days, bought_in)
 
 
 def _pairs(compared: Sequence[Compared]) -> list[dict[str, Any]]:

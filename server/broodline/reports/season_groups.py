@@ -1,13 +1,12 @@
 """A season's eggs in groups: how far they came, by age when set, by incubator, by month, by where they are from."""
 
 from collections.abc import Callable, Sequence
-from datetime import date
 from typing import Any
 
 from broodline.book.moments import instant
 from broodline.book.standing import Setting, Standing
 from broodline.reports.rates import add_outcomes, rates_json, setting_outcome
-from broodline.reports.season_lots import SeasonLot
+from broodline.reports.season_lots import SeasonLot, egg_age_days
 from broodline.trade.calendar import local_date
 from broodline.trade.storage import storage_points
 
@@ -85,16 +84,6 @@ def by_month(lots: Sequence[SeasonLot], zone: str) -> list[dict[str, Any]]:
 def by_origin(lots: Sequence[SeasonLot]) -> list[dict[str, Any]]:
     """Eggs of the own pens and bought-in ones apart: [{origin: "own" or "bought_in", ...rates}]."""
     return _grouped("origin", lots, lambda lot: "bought_in" if lot.lot.bought_in else "own")
-
-
-def egg_age_days(lot: SeasonLot, zone: str) -> int | None:
-    """Age in days of the oldest egg on the day of setting; None where no day of laying is known, or it lies later."""
-    laid = lot.lot.laid_from or lot.lot.laid_to
-    if laid is None:
-        return None
-    set_on = date.fromisoformat(local_date(instant(lot.setting.set_at_ms), zone))
-    age = (set_on - date.fromisoformat(laid)).days
-    return age if age >= 0 else None
 
 
 def _within(age: int | None, low: int, high: int | None) -> bool:

@@ -15,17 +15,23 @@ from broodline.trade.comparisons import eggs_needed
 from broodline.trade.proportions import rate_of
 
 SEPARATES_BELOW = 0.05
+AGES_DIFFER_DAYS = 3
 
 
 @dataclass(frozen=True, slots=True)
 class Compared:
-    """A family with k of n eggs hatched in settings that are over."""
+    """A family with k of n eggs hatched in settings that are over.
+
+    age_days: mean age of its eggs when set, None where not known of all. bought_in: share of them that was.
+    """
 
     id: str
     name: str
     k: int
     n: int
     settings: tuple[Setting, ...]
+    age_days: float | None = None
+    bought_in: float = 0.0
 
     @property
     def share(self) -> float:
@@ -49,8 +55,12 @@ def verdict_text(
     chances: Sequence[float],
     pairs: Sequence[Mapping[str, Any]],
     zone: str,
+    adjusted: str | None = None,
 ) -> str:
-    """The verdict of a season, a few sentences. chances and compared go together; pairs as in the report."""
+    """The verdict of a season, a few sentences. chances and compared go together; pairs as in the report.
+
+    adjusted: what the comparison with settings held alike found, in words.
+    """
     if not settings:
         return "No eggs were set in this season."
     if not compared:
@@ -61,7 +71,9 @@ def verdict_text(
     ranked = sorted(compared, key=lambda one: (-one.share, one.name, one.id))
     most, least = ranked[0], ranked[-1]
     said = [_separated(compared, chances, pairs, p) if p <= SEPARATES_BELOW and spread else _alike(compared, p)]
+    said += [adjusted] if adjusted else []
     said += [_bound_to_setting(one, zone) for one in _only_in_one_setting(compared)]
+    said += [words for one in compared for words in _bound_to_eggs(one, compared)]
     needed = eggs_needed(most.share, least.share)
     if not (p <= SEPARATES_BELOW and spread) and needed is not None:
         said.append(
@@ -112,6 +124,28 @@ def _bound_to_setting(one: Compared, zone: str) -> str:
     return (
         f"{one.name} was only in the setting of {date}: what is the family's and what is that setting's cannot be told."
     )
+
+
+def _bound_to_eggs(one: Compared, compared: Sequence[Compared]) -> list[str]:
+    """Where a family's eggs were of another age or origin than the rest: what goes together cannot be told apart."""
+    others = [other for other in compared if other is not one]
+    said = []
+    ages = [other.age_days for other in others if other.age_days is not None]
+    eggs = sum(other.n for other in others)
+    if one.age_days is not None and len(ages) == len(others):
+        rest = sum((other.age_days or 0.0) * other.n for other in others) / eggs
+        if abs(one.age_days - rest) >= AGES_DIFFER_DAYS:
+            older = "older" if one.age_days > rest else "fresher"
+            said.append(
+                f"{one.name}'s eggs were {older} when set, {one.age_days:.0f} days on average, the others' {rest:.0f}: "
+                "what is the family's and what is the eggs' age cannot be told."
+            )
+    if one.bought_in == 1 and all(other.bought_in == 0 for other in others):
+        said.append(
+            f"{one.name}'s eggs were bought in, the others' were not: what is the family's and what the journey did "
+            "cannot be told."
+        )
+    return said
 
 
 def _hatched(one: Compared) -> str:

@@ -11,7 +11,10 @@ from broodline.trade.sources import cell, read_table
 _TABLE = read_table("storage")
 _FIRST_WEEK = cell(_TABLE["per_day_first_week"]).value
 _SECOND_WEEK = cell(_TABLE["per_day_second_week"]).value
+FIRST_WEEK_DAYS = 7
 READ_UP_TO_DAYS = cell(_TABLE["read_up_to"]).value
+COMMERCIAL_PER_DAY = cell(_TABLE["per_day_second_week"])
+OWN_EGGS_NEEDED = int(cell(_TABLE["own_eggs_needed"]).value)
 
 
 def storage_points(days: float) -> float | None:
@@ -21,4 +24,4 @@ def storage_points(days: float) -> float | None:
     """
     if not 0 <= days <= READ_UP_TO_DAYS:
         return None
-    return float(_FIRST_WEEK * min(days, 7) + _SECOND_WEEK * max(0.0, days - 7))
+    return float(_FIRST_WEEK * min(days, FIRST_WEEK_DAYS) + _SECOND_WEEK * max(0.0, days - FIRST_WEEK_DAYS))
