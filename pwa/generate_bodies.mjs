@@ -8,15 +8,28 @@ import { compile } from "json-schema-to-typescript";
 
 const HEAD = `// Written by \`make types\` from the models in server/broodline/book/; changes made here are lost.\n`;
 
-/** The schema without words and defaults. A field may itself be called so: its schema is no text and no null. */
+/**
+ * The schema without words and defaults. A field may itself be called so: its schema is no text and no null. That a
+ * field may be null is left out too: in all models these are the fields that need not be there.
+ */
 function checking(schema) {
   if (Array.isArray(schema)) return schema.map(checking);
   if (typeof schema !== "object" || schema === null) return schema;
+  if (schema.properties) mayBeNullWhereOptional(schema);
+  if (schema.anyOf) return checking(schema.anyOf[0]);
   const kept = Object.entries(schema).filter(
     ([key, part]) =>
       !(key === "description" && typeof part === "string") && !(key === "default" && part === null),
   );
   return Object.fromEntries(kept.map(([key, part]) => [key, checking(part)]));
+}
+
+function mayBeNullWhereOptional({ properties, required = [] }) {
+  for (const [name, { anyOf }] of Object.entries(properties)) {
+    const mayBeNull = anyOf?.length === 2 && anyOf[1].type === "null";
+    if (mayBeNull === required.includes(name) || (anyOf && !mayBeNull))
+      throw new Error(`${name}: either required, or optional and perhaps null`);
+  }
 }
 
 /** One line for each model, so that a changed model is one changed line. */

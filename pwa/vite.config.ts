@@ -1,15 +1,18 @@
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vite";
+import { secondMinifier } from "./vite-second-minifier.ts";
 import { serviceWorker } from "./vite-service-worker.ts";
+import { slimTables } from "./vite-slim-tables.ts";
 
 const beside = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+const TABLES = beside("../server/broodline/trade/tables");
 
 export default defineConfig({
   resolve: {
-    alias: { "@tables": beside("../server/broodline/trade/tables") },
+    alias: { "@tables": TABLES },
   },
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
-  plugins: [serviceWorker("src/service-worker/worker.ts")],
+  plugins: [slimTables(TABLES), secondMinifier(), serviceWorker("src/service-worker/worker.ts")],
   build: {
     target: "es2022",
     // Both keep the page free of inline script and data: addresses, as its security policy asks.

@@ -1,8 +1,10 @@
 import { fileURLToPath } from "node:url";
 import type { Plugin } from "vite";
 import { defineConfig } from "vitest/config";
+import { slimTables } from "./vite-slim-tables.ts";
 
 const beside = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+const TABLES = beside("../server/broodline/trade/tables");
 const TESTS = beside("../tests/pwa");
 
 /** The tests lie outside pwa/, beside the server's, and still find the packages installed in pwa/. */
@@ -20,9 +22,9 @@ function packagesOfThePwa(): Plugin {
 
 // A test that needs a page says so at its top: `// @vitest-environment happy-dom`.
 export default defineConfig({
-  resolve: { alias: { "@tables": beside("../server/broodline/trade/tables") } },
+  resolve: { alias: { "@tables": TABLES } },
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
-  plugins: [packagesOfThePwa()],
+  plugins: [slimTables(TABLES), packagesOfThePwa()],
   server: { fs: { allow: [".."] } },
   test: {
     dir: TESTS,

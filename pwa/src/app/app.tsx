@@ -1,6 +1,5 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { DueScreen } from "../screens/due.tsx";
 import { Page } from "../screens/page.tsx";
 import { Notice } from "../screens/parts/notice.tsx";
 import { UpdatePrompt } from "../screens/parts/update-prompt.tsx";
@@ -17,8 +16,9 @@ import { HOME } from "./router.ts";
 import { attention } from "./words/attention.ts";
 import { everywhere } from "./words/everywhere.ts";
 
-// Opening the book, what is due and counting eggs come first; the scripts of these screens follow.
+// Opening the book and counting eggs come first; the scripts of these screens follow.
 const BookScreen = later(() => import("../screens/book.tsx").then((it) => it.BookScreen));
+const DueScreen = later(() => import("../screens/due.tsx").then((it) => it.DueScreen));
 const FamiliesScreen = later(() => import("../screens/families.tsx").then((it) => it.FamiliesScreen));
 const PairScreen = later(() => import("../screens/pair.tsx").then((it) => it.PairScreen));
 const PhoneScreen = later(() => import("../screens/phone.tsx").then((it) => it.PhoneScreen));
@@ -29,6 +29,7 @@ const SettingScreen = later(() => import("../screens/setting.tsx").then((it) => 
 const WelcomeScreen = later(() => import("../screens/welcome.tsx").then((it) => it.WelcomeScreen));
 const LATER = [
   BookScreen,
+  DueScreen,
   FamiliesScreen,
   PairScreen,
   PhoneScreen,

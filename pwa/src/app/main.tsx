@@ -2,16 +2,15 @@
 import { render } from "preact";
 import { newerApp } from "../state/newer-app.ts";
 import { heedTab, openAtStart, type Surroundings, wake } from "../state/opening.ts";
-import { pairBy } from "../state/pairing.ts";
 import { otherTabs } from "../state/tabs.ts";
 import { IndexedBook } from "../storage/indexed.ts";
 import { IndexedShelf } from "../storage/shelf.ts";
+import { syncLater } from "../sync/later.ts";
 import { serverAt } from "../sync/server.ts";
 import { App } from "./app.tsx";
 import { routeBy } from "./router.ts";
 import "./style.css";
 import { followTheme } from "./theme.ts";
-import { bridgeUpdates } from "./update-bridge.ts";
 
 /** How long the very first screen waits for the server's greeting. */
 const GREETING_LIMIT_MS = 3000;
@@ -31,6 +30,7 @@ const around: Surroundings = {
   shore: ownShore(),
   ask: serverAt(fetchHere, now_ms),
   askBriefly: serverAt(fetchHere, now_ms, GREETING_LIMIT_MS),
+  startSync: (tools) => syncLater(tools, () => import("../sync/loop.ts").then((it) => it.startSync)),
   now_ms,
   random: () => Math.random(),
   randomBytes: (bytes) => {
@@ -54,7 +54,6 @@ function ownShore(): Storage | null {
 
 followTheme(document, matchMedia("(prefers-color-scheme: dark)"));
 routeBy(window);
-pairBy(around);
 around.tabs.listen((message) => void heedTab(around, message));
 document.addEventListener("visibilitychange", () => {
   if (around.visible()) void wake(around);
@@ -67,4 +66,4 @@ window.addEventListener("online", () => void wake(around));
 const root = document.getElementById("app");
 if (root) render(<App />, root);
 void openAtStart(around);
-void bridgeUpdates(window);
+void import("./update-bridge.ts").then(({ bridgeUpdates }) => bridgeUpdates(window));

@@ -4,7 +4,7 @@
  */
 import table from "@tables/agenda.json";
 import { instantText, later, localDate } from "../trade/calendar.ts";
-import { sourceOf } from "../trade/sources.ts";
+import { sourceTitle } from "../trade/sources.ts";
 import { type Chore, choresOf, type Doing } from "./chores.ts";
 import { byAscii, byCodePoint } from "./code-points.ts";
 import { DAY_MS, dayNumber, heldMs, momentMs } from "./moments.ts";
@@ -76,7 +76,7 @@ function told(standing: Standing, chore: Chore, today: string): Task {
     n: chore.n,
     words: said.replaceAll("{n}", String(chore.n)).replaceAll("{place}", () => name),
     why: words.why,
-    source: sourceOf(words.source)?.title ?? words.source,
+    source: sourceTitle(words.source) ?? words.source,
     overdue: chore.due < today,
   };
 }

@@ -27,7 +27,6 @@ interface Schema {
   readonly items?: Schema;
   readonly minItems?: number;
   readonly maxItems?: number;
-  readonly anyOf?: readonly Schema[];
   readonly $ref?: string;
   readonly enum?: readonly string[];
   readonly const?: string;
@@ -68,7 +67,6 @@ const FORMATS: Readonly<Record<string, Check<string>>> = {
 
 function readerOf(rule: Schema): Reader {
   if (rule.$ref !== undefined) return readerOf(named(rule.$ref));
-  if (rule.anyOf !== undefined) return orNull(rule.anyOf);
   const words = WORDS[rule.type ?? ""];
   const strange = Object.keys(rule).find((word) => word !== "type" && !words?.includes(word));
   if (words === undefined || strange !== undefined) throw new Error(`No such rule: ${strange ?? rule.type}`);
@@ -92,14 +90,6 @@ function named(ref: string): Schema {
   const found = DEFS[ref.slice("#/$defs/".length)];
   if (found === undefined) throw new Error(`No such model: ${ref}`);
   return found;
-}
-
-function orNull(choices: readonly Schema[]): Reader {
-  const [rule, none] = choices;
-  if (rule === undefined || none?.type !== "null" || choices.length !== 2)
-    throw new Error("Only: one, or null");
-  const read = readerOf(rule);
-  return (value) => (value === null ? null : read(value));
 }
 
 function keptIf<T>(isSort: (value: unknown) => boolean, checks: readonly Check<T>[]): Reader {
@@ -160,10 +150,11 @@ function fieldsReader({ properties = {}, required = [], needsOneOf }: Schema): R
     const misfits = required.filter((name) => !Object.hasOwn(value, name));
     for (const name of Object.keys(value)) {
       const read = readers.get(name);
-      if (read === undefined) continue;
+      const isOpen = value[name] === null && !required.includes(name);
+      if (read === undefined || isOpen) continue;
       const part = read(value[name]);
       if (part instanceof Misfit) misfits.push(name);
-      else if (part !== null) kept[name] = part;
+      else kept[name] = part;
     }
     if (misfits.length > 0) return new Misfit(misfits.sort(byAscii)[0]);
     return needsOneOf?.every((name) => kept[name] === undefined) ? MISFIT : kept;

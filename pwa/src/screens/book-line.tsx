@@ -10,7 +10,8 @@ import { standing } from "../state/standing.ts";
 import { Press } from "./parts/press.tsx";
 import { Stepper } from "./parts/stepper.tsx";
 import type { StoryLine, Told } from "./story.ts";
-import { answersIn, batchesIn, headingOf, whoseIn, writerOf } from "./told-entry.ts";
+import { answersIn, whoseIn } from "./told-entry.ts";
+import { batchesIn, headingOf, writerOf } from "./told-heading.ts";
 import { clock } from "./told-time.ts";
 
 interface BookLineProps {

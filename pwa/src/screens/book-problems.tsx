@@ -6,7 +6,8 @@ import { amend, record, undo } from "../state/actions.ts";
 import { entries, standing } from "../state/standing.ts";
 import { Press } from "./parts/press.tsx";
 import { ProblemRow } from "./parts/problem-row.tsx";
-import { answersIn, headingOf } from "./told-entry.ts";
+import { answersIn } from "./told-entry.ts";
+import { headingOf } from "./told-heading.ts";
 import { clock, dayWords } from "./told-time.ts";
 
 export function BookProblems() {

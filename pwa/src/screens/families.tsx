@@ -8,10 +8,10 @@ import { openDesk } from "../state/desk.ts";
 import { standing } from "../state/standing.ts";
 import { FamilyForm } from "./family-form.tsx";
 import { familyHatches } from "./family-hatches.ts";
-import { speciesName } from "./names.ts";
 import { Page } from "./page.tsx";
 import { Press } from "./parts/press.tsx";
 import { RateLine } from "./rate-line.tsx";
+import { speciesName } from "./species-name.ts";
 
 export function FamiliesScreen() {
   const [open, setOpen] = useState<string | null>(null);

@@ -1,9 +1,7 @@
 // Names of what the book holds, with plain words where a name is not on this phone yet.
 
 import { everywhere } from "../app/words/everywhere.ts";
-import { speciesTerms } from "../app/words/region.ts";
 import type { Lot, Standing } from "../book/standing.ts";
-import { speciesNamed } from "../trade/species.ts";
 
 export const familyName = (standing: Standing, family: string | null | undefined): string =>
   (family && standing.families.get(family)?.name) || everywhere.unnamedFamily;
@@ -13,8 +11,6 @@ export const batchName = (standing: Standing, lot: Lot | undefined): string =>
 
 export const placeName = (standing: Standing, place: string | null | undefined): string =>
   (place && standing.places.get(place)?.name) || everywhere.unnamedPlace;
-
-export const speciesName = (code: string): string => speciesNamed(code)?.name ?? speciesTerms(code).name;
 
 /** "Rowan R": the family with the sign on the shell, where two batches of a setting share a family. */
 export function batchNames(standing: Standing, lots: readonly Lot[]): Map<string, string> {

@@ -1,18 +1,18 @@
 // The machines: what is in each, how far it is, and the acts that belong to today.
 import { useState } from "preact/hooks";
-import { young } from "../app/words/region.ts";
 import { rooms as words } from "../app/words/rooms.ts";
+import { young } from "../app/words/species.ts";
 import { due } from "../book/agenda.ts";
 import type { Place } from "../book/bodies.generated.ts";
 import { addPlace } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";
-import { speciesName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Press } from "./parts/press.tsx";
 import { PlaceForm } from "./place-form.tsx";
 import { SettingStrip } from "./setting-strip.tsx";
 import { type SettingView, settingView } from "./setting-view.ts";
+import { speciesName } from "./species-name.ts";
 import { dateWords } from "./told-time.ts";
 
 const MACHINES = ["incubator", "hatcher", "hen"];

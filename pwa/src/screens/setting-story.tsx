@@ -7,7 +7,7 @@ import type { Entry } from "../book/entries.ts";
 import { standing } from "../state/standing.ts";
 import type { SettingView } from "./setting-view.ts";
 import { storyLines, tellEntries } from "./story.ts";
-import { batchesIn, settingIn } from "./told-entry.ts";
+import { batchesIn, settingIn } from "./told-heading.ts";
 import { ago, clock, daysBetween, dayWords } from "./told-time.ts";
 
 interface SettingStoryProps {

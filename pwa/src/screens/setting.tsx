@@ -1,24 +1,27 @@
 // One setting: what it is at, what to do, its batches, its days, its rates as far as known, and what was written.
 import { eggs } from "../app/words/everywhere.ts";
-import { regionOf, young } from "../app/words/region.ts";
+import { regionOf } from "../app/words/region.ts";
 import { setting as words } from "../app/words/rooms.ts";
 import { safety } from "../app/words/safety.ts";
+import { young } from "../app/words/species.ts";
 import { stageWords } from "../app/words/stages.ts";
 import { tally as tallyWords } from "../app/words/tally.ts";
 import type { Lot } from "../book/standing.ts";
 import { inStage } from "../book/standing.ts";
 import { lockDown, record } from "../state/actions.ts";
 import { entries, standing } from "../state/standing.ts";
-import { batchNames, placeName, speciesName } from "./names.ts";
+import { batchNames, placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Egg, type EggShape } from "./parts/egg.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
+import { settingHeadline } from "./setting-headline.ts";
 import { SettingRates } from "./setting-rates.tsx";
 import { SettingStory } from "./setting-story.tsx";
 import { SettingStrip } from "./setting-strip.tsx";
-import { type SettingView, settingHeadline, settingView } from "./setting-view.ts";
+import { type SettingView, settingView } from "./setting-view.ts";
+import { speciesName } from "./species-name.ts";
 import { TALLIES } from "./tally-plan.ts";
 import { clock, dayWords } from "./told-time.ts";
 

@@ -1,7 +1,8 @@
 // The book as lines to read: entries in order of when they happened, taps of one tally drawn together. Pure.
 import type { Entry } from "../book/entries.ts";
 import type { Standing } from "../book/standing.ts";
-import { addUp, headingOf, type Part, partsIn, settingIn } from "./told-entry.ts";
+import { addUp, type Part, partsIn } from "./told-entry.ts";
+import { headingOf, settingIn } from "./told-heading.ts";
 
 const TOGETHER_MS = 30 * 60_000;
 

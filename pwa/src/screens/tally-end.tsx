@@ -3,11 +3,11 @@ import { tally as words } from "../app/words/tally.ts";
 import { lockDown } from "../state/actions.ts";
 import { goTo } from "../state/whereabouts.ts";
 import { Press } from "./parts/press.tsx";
-import { type SettingView, tallyBatch } from "./setting-view.ts";
 import { inHand, type TallyWhat } from "./tally-plan.ts";
+import { type TallyView, tallyBatch } from "./tally-view.ts";
 
 interface TallyEndProps {
-  readonly view: SettingView;
+  readonly view: TallyView;
   readonly what: TallyWhat;
   readonly day: number;
   readonly names: ReadonlyMap<string, string>;

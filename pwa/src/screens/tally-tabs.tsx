@@ -1,11 +1,11 @@
 // The batches of a setting as tabs, each with how many still wait; and "family not known" at the end.
 import { tally as words } from "../app/words/tally.ts";
 import { Press } from "./parts/press.tsx";
-import { leftInSetting, type SettingView, tallyBatch } from "./setting-view.ts";
 import { inHand, type TallyWhat } from "./tally-plan.ts";
+import { leftInSetting, type TallyView, tallyBatch } from "./tally-view.ts";
 
 interface TallyTabsProps {
-  readonly view: SettingView;
+  readonly view: TallyView;
   readonly what: TallyWhat;
   readonly day: number;
   /** Null: the tab for eggs whose family is not known. */

@@ -8,7 +8,6 @@ import { undo } from "../state/actions.ts";
 import { spoken } from "../state/choices.ts";
 import { recent } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
-import type { SettingView } from "./setting-view.ts";
 import { write } from "./tally-acts.ts";
 import {
   type Answer,
@@ -19,10 +18,11 @@ import {
   type TallyBatch,
   type TallyWhat,
 } from "./tally-plan.ts";
+import type { TallyView } from "./tally-view.ts";
 import { answersIn, lotsIn, whoseIn } from "./told-entry.ts";
 
 interface Turn {
-  readonly view: SettingView;
+  readonly view: TallyView;
   readonly what: TallyWhat;
   readonly day: number;
   readonly batch: TallyBatch;

@@ -2,9 +2,8 @@
 import { useEffect, useState } from "preact/hooks";
 import { eggs } from "../app/words/everywhere.ts";
 import { regionOf, termsOf } from "../app/words/region.ts";
-import { safety } from "../app/words/safety.ts";
 import { stageWords } from "../app/words/stages.ts";
-import { tally as words } from "../app/words/tally.ts";
+import { cautions, tally as words } from "../app/words/tally.ts";
 import { stayAwake } from "../state/awake.ts";
 import { choose, keepAwake, spoken } from "../state/choices.ts";
 import { standing } from "../state/standing.ts";
@@ -17,7 +16,6 @@ import { EggStrip } from "./parts/egg-strip.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { Undo } from "./parts/undo.tsx";
-import { amongBatch, type SettingView, settingView, tallyBatch } from "./setting-view.ts";
 import { TallyAgain } from "./tally-again.tsx";
 import { TallyEnd } from "./tally-end.tsx";
 import { TallyKeys } from "./tally-keys.tsx";
@@ -25,6 +23,7 @@ import { inHand, onPile, PILES, type Pile, stripOf, type TallyBatch, type TallyW
 import { TallyTabs } from "./tally-tabs.tsx";
 import { useTallyActs } from "./tally-turn.ts";
 import { TallyTyped } from "./tally-typed.tsx";
+import { amongBatch, type TallyView, tallyBatch, tallyView } from "./tally-view.ts";
 
 interface TallyScreenProps {
   readonly id: string;
@@ -37,18 +36,18 @@ export function TallyScreen({ id, what }: TallyScreenProps) {
   useEffect(() => (keepAwake.value === "yes" ? stayAwake() : undefined), [keepAwake.value]);
   if (!setting) return <Page headline={words.gone} />;
   return (
-    <Counting key={what} view={settingView(standing.value, setting, now_ms)} what={what} now_ms={now_ms} />
+    <Counting key={what} view={tallyView(standing.value, setting, now_ms)} what={what} now_ms={now_ms} />
   );
 }
 
 /** A batch that still waits, so that a tally opens where the work is. */
-function firstWaiting(view: SettingView, what: TallyWhat, day: number): string | null {
+function firstWaiting(view: TallyView, what: TallyWhat, day: number): string | null {
   const waiting = view.batches.find((lot) => inHand(what, tallyBatch(lot, what, day)) > 0);
   return (waiting ?? view.batches[0])?.id ?? null;
 }
 
 interface CountingProps {
-  readonly view: SettingView;
+  readonly view: TallyView;
   readonly what: TallyWhat;
   readonly now_ms: number;
 }
@@ -91,8 +90,8 @@ function Counting({ view, what, now_ms }: CountingProps) {
         </div>
         {what === "open" && <Piles batch={batch} pile={openFrom ?? pile} onChoose={setPile} />}
         <Strip what={what} batch={batch} pile={openFrom} name={name} />
-        {what === "open" && <Notice>{safety.opening}</Notice>}
-        {what === "hatch" && batch.pipped > 0 && <Notice>{safety.lid}</Notice>}
+        {what === "open" && <Notice>{cautions.opening}</Notice>}
+        {what === "hatch" && batch.pipped > 0 && <Notice>{cautions.lid}</Notice>}
       </div>
       <div class="bottom-of">
         {panel === "typed" && (

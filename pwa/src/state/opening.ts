@@ -9,7 +9,7 @@ import { IdMaker, type RandomBytes } from "../storage/uuid7.ts";
 import type { PairingAnswer } from "../sync/answers.ts";
 import { faultOf, type SyncFault } from "../sync/fault.ts";
 import { inTurn, type Locks } from "../sync/lock.ts";
-import { type Sync, type SyncState, startSync } from "../sync/loop.ts";
+import type { Sync, SyncState, SyncTools } from "../sync/loop.ts";
 import { me } from "../sync/pairing.ts";
 import type { Ask } from "../sync/server.ts";
 import { cardFrom, newCard, sameStanding } from "./cards.ts";
@@ -27,6 +27,7 @@ export interface Surroundings {
   readonly ask: Ask;
   /** The same, for the first start: how long a screen may wait for the server's greeting. */
   readonly askBriefly: Ask;
+  readonly startSync: (tools: SyncTools) => Sync;
   readonly now_ms: () => number;
   readonly random: () => number;
   readonly randomBytes: RandomBytes;
@@ -51,11 +52,19 @@ export const otherBooks = signal<readonly HoldingCard[]>([]);
 /** More rows at once come from a server, not from a tap. */
 const A_FEW = 20;
 
+let given: Surroundings | null = null;
 let close = async (): Promise<void> => {};
 let keepAsked = false;
 
+/** What the app was opened with. */
+export function surroundings(): Surroundings {
+  if (!given) throw new Error("nothing was opened yet");
+  return given;
+}
+
 /** Opens the book of last time; on the first start the server's own, else a new one that is not paired yet. */
 export async function openAtStart(around: Surroundings): Promise<void> {
+  given = around;
   try {
     const card = await around.shelf.open();
     if (card) {
@@ -215,7 +224,7 @@ function syncOf(
 ): Sync {
   const { ask, now_ms, random, locks, visible } = around;
   let greeted = server === "greeted";
-  const sync = startSync({
+  const sync = around.startSync({
     storage,
     ask,
     now_ms,

@@ -2,7 +2,7 @@ import type { Refusal } from "../storage/port.ts";
 import { inTurn } from "../sync/lock.ts";
 import { pair } from "../sync/pairing.ts";
 import { desk } from "./desk.ts";
-import { adopt, lay, type Surroundings } from "./opening.ts";
+import { adopt, lay, type Surroundings, surroundings } from "./opening.ts";
 
 /** What came of a pairing: taken up, said no in the server's words, or nobody there. */
 export type PairingOutcome =
@@ -10,20 +10,15 @@ export type PairingOutcome =
   | { readonly kind: "refused"; readonly refusal: Refusal }
   | { readonly kind: "unreachable" | "not_ours" };
 
-let surroundings: Surroundings | null = null;
-
-/** The way to the server, given once by the composition root. */
-export function pairBy(around: Surroundings): void {
-  surroundings = around;
-}
-
 /**
  * Pairs this phone by the code that a keeper's device or the server's terminal shows. No round of sync runs while
  * the sign-in changes hands, in any tab: an old book's entries must never be pushed with a new holding's.
  */
-export async function pairPhone(code: string, name: string): Promise<PairingOutcome> {
-  const around = surroundings;
-  if (!around) throw new Error("no way to a server was given");
+export async function pairPhone(
+  code: string,
+  name: string,
+  around: Surroundings = surroundings(),
+): Promise<PairingOutcome> {
   const before = desk.value;
   await before?.sync?.stop();
   const answer = await inTurn(around.locks, async () => {

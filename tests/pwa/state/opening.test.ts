@@ -14,7 +14,7 @@ import {
   syncState,
   wake,
 } from "../../../pwa/src/state/opening.ts";
-import { pairBy, pairPhone } from "../../../pwa/src/state/pairing.ts";
+import { pairPhone } from "../../../pwa/src/state/pairing.ts";
 import { NotSaved } from "../../../pwa/src/storage/not-saved.ts";
 import { writer } from "../storage/entries-of.ts";
 import { json, ModelServer, refusal } from "../sync/model-server.ts";
@@ -132,7 +132,6 @@ describe("pairing", () => {
     await openAtStart(around);
     const own = openDesk().card.id;
     const { id } = await record("note", { text: "before pairing" });
-    pairBy(around);
     expect(await pairPhone(" GOODCODE ", "Ann's phone")).toEqual({ kind: "paired" });
     expect(server.offered).toEqual([own]);
     expect(openDesk().card).toMatchObject({ id: own, device: "given-1", role: "keeper" });
@@ -149,7 +148,6 @@ describe("pairing", () => {
     await openAtStart(around);
     const own = openDesk().card.id;
     await record("note", { text: "before pairing" });
-    pairBy(around);
     await pairPhone("GOODCODE", "Ann's phone");
     await synced();
     expect(openDesk().card.id).toBe("farm");
@@ -163,7 +161,6 @@ describe("pairing", () => {
   it("forgets a book begun here that nobody wrote in", async () => {
     const { around } = browser(servers("farm").fetch);
     await openAtStart(around);
-    pairBy(around);
     await pairPhone("GOODCODE", "Ann's phone");
     expect(otherBooks.value).toEqual([]);
   });
@@ -175,8 +172,7 @@ describe("pairing", () => {
     const real = servers("fresh");
     real.who.empty = true;
     const elsewhere = { ...around, ask: browser(real.fetch).around.ask };
-    pairBy(elsewhere);
-    await pairPhone("GOODCODE", "Ann's phone");
+    await pairPhone("GOODCODE", "Ann's phone", elsewhere);
     expect(real.offered).toEqual([undefined]);
     expect(openDesk().card.id).toBe("fresh");
     await synced();
@@ -187,7 +183,6 @@ describe("pairing", () => {
     const { around } = browser(servers("farm").fetch);
     await openAtStart(around);
     const { id } = openDesk().card;
-    pairBy(around);
     expect(await pairPhone("BADCODE1", "Ann's phone")).toMatchObject({
       kind: "refused",
       refusal: { code: "wrong_code" },
@@ -200,7 +195,6 @@ describe("pairing", () => {
     server.who.empty = true;
     const { around } = browser(server.fetch);
     await openAtStart(around);
-    pairBy(around);
     await pairPhone("GOODCODE", "Ann's phone");
     await synced();
     server.who.signedIn = false;

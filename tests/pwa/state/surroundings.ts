@@ -6,6 +6,7 @@ import type { TabMessage } from "../../../pwa/src/state/tabs.ts";
 import type { HoldingCard } from "../../../pwa/src/storage/holding-card.ts";
 import { MemoryBook } from "../../../pwa/src/storage/memory.ts";
 import type { Shelf } from "../../../pwa/src/storage/shelf.ts";
+import { startSync } from "../../../pwa/src/sync/loop.ts";
 import { serverAt } from "../../../pwa/src/sync/server.ts";
 import { shore } from "../storage/shore.ts";
 
@@ -49,6 +50,7 @@ export function browser(fetch_: typeof fetch = () => Promise.reject(new TypeErro
     shore: shore(),
     ask: serverAt(fetch_, () => clock.now_ms, 1000),
     askBriefly: serverAt(fetch_, () => clock.now_ms, 1000),
+    startSync,
     now_ms: () => clock.now_ms,
     random: () => 0.5,
     randomBytes: (bytes) => {

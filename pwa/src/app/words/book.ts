@@ -65,11 +65,6 @@ export const told = {
     n === ledger
       ? `${name}: counted ${n}, as the book says`
       : `${name}: counted ${n}, the book said ${ledger}`,
-  lookNone: "looked, nothing new",
-  part: (n: number, what: string) => `${n} ${what}`,
-  helped: "helped out",
-  weak: "weak",
-  back: "put back",
   line: (name: string, parts: string) => `${name} ${parts}`,
   others: {
     gauge_checked: "A gauge checked",

@@ -5,10 +5,7 @@ export const safety = {
   mains: "Wet hands and mains power: dry your hands before you touch plug or switch.",
   hands:
     "Wash your hands after eggs, chicks and shells: they can carry Salmonella. Keep birds out of the kitchen and children under 5 away from them.",
-  opening:
-    "Wear gloves, open outdoors or with the window open, and wash your hands after. A rotten egg can burst: wrap it first.",
   helping:
     "Help only what has stalled for a day, stop at the first blood, and note it: a helped chick is shown as helped when you choose breeders.",
-  lid: "While an egg is pipped, keep the lid shut: dry air glues the chick to its shell.",
   alarm: "What is due is a reminder, not a safety alarm. Nothing here watches your machine.",
 } as const;

@@ -91,3 +91,19 @@ export const tally = {
   tabDone: "done",
   part: (n: number, what: string) => `${n} ${what}`,
 } as const;
+
+/** What an entry counted: "8 live, 1 clear". */
+export const parts = {
+  part: (n: number, what: string) => `${n} ${what}`,
+  lookNone: "looked, nothing new",
+  helped: "helped out",
+  weak: "weak",
+  back: "put back",
+} as const;
+
+/** Cautions while counting; all others stand in safety.ts. */
+export const cautions = {
+  opening:
+    "Wear gloves, open outdoors or with the window open, and wash your hands after. A rotten egg can burst: wrap it first.",
+  lid: "While an egg is pipped, keep the lid shut: dry air glues the chick to its shell.",
+} as const;

@@ -1,0 +1,73 @@
+// One setting as the counting screen needs it: its batches, its day, what was seen. Pure; today is an argument.
+import type { Lot, Setting, Standing } from "../book/standing.ts";
+import { inHand, type TallyBatch, type TallyWhat } from "./tally-plan.ts";
+
+const DAY_MS = 86_400_000;
+
+export interface TallyView {
+  readonly setting: Setting;
+  readonly batches: readonly Lot[];
+  /** In set or locked. */
+  readonly inShell: number;
+  readonly day: number;
+}
+
+export function tallyView(standing: Standing, setting: Setting, now_ms: number): TallyView {
+  return {
+    setting,
+    batches: setting.lots.map((id) => standing.lots.get(id)).filter((lot) => lot !== undefined),
+    inShell: held(setting.stages, ["set", "locked"]),
+    day: Math.floor(dayNowOf(setting, now_ms)),
+  };
+}
+
+/** Days since setting, with the part of the day. */
+export function dayNowOf(setting: Setting, now_ms: number): number {
+  return (now_ms - setting.setAtMs) / DAY_MS;
+}
+
+/** Eggs or chicks in these stages; a stage below zero holds none. */
+export const held = (stages: ReadonlyMap<string, number>, names: readonly string[]) =>
+  names.reduce((sum, name) => sum + Math.max(0, stages.get(name) ?? 0), 0);
+
+/** A batch for the counting screen, with what was seen on `day`. */
+export function tallyBatch(lot: Lot, what: TallyWhat, day: number): TallyBatch {
+  const looks = lot.looks.filter(
+    (look) => look.day === day && look.what === (what === "hatch" ? "hatch" : "candled"),
+  );
+  const sum = (of: "live" | "unsure" | "pipped") => looks.reduce((total, look) => total + look[of], 0);
+  const marked = (mark: "weak" | "helped") =>
+    lot.moves.filter((move) => move[mark]).reduce((total, move) => total + move.n, 0);
+  return {
+    lot: lot.id,
+    n: lot.n,
+    stages: Object.fromEntries(lot.stages),
+    live: sum("live"),
+    unsure: sum("unsure"),
+    pipped: sum("pipped"),
+    weak: marked("weak"),
+    helped: marked("helped"),
+  };
+}
+
+/** All batches of a setting as one, for eggs whose family is not known. */
+export function amongBatch(view: TallyView, what: TallyWhat, day: number): TallyBatch {
+  const parts = view.batches.map((lot) => tallyBatch(lot, what, day));
+  const sum = (of: "live" | "unsure" | "pipped" | "weak" | "helped" | "n") =>
+    parts.reduce((total, part) => total + part[of], 0);
+  return {
+    lot: null,
+    n: sum("n"),
+    stages: Object.fromEntries(view.setting.stages),
+    live: sum("live"),
+    unsure: sum("unsure"),
+    pipped: sum("pipped"),
+    weak: sum("weak"),
+    helped: sum("helped"),
+  };
+}
+
+/** Eggs of the whole setting that wait for an answer; those moved with no family known are taken off. */
+export function leftInSetting(view: TallyView, what: TallyWhat, day: number): number {
+  return inHand(what, amongBatch(view, what, day));
+}

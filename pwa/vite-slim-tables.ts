@@ -1,0 +1,56 @@
+import { readFile } from "node:fs/promises";
+import { basename, join } from "node:path";
+import type { Plugin } from "vite";
+
+type Table = Readonly<Record<string, unknown>>;
+type Rows = Readonly<Record<string, Table>>;
+
+/**
+ * What the phone reads of each of the trade's tables. The rest, above all every published figure with its source,
+ * stays in the table for the server, the tests and whoever checks it.
+ */
+const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
+  "agenda.json": ({ hours, days, tasks }) => ({ hours: values(hours), days: values(days), tasks }),
+  "problems.json": ({ problems, stages }) => ({ problems, stages }),
+  "species.json": ({ species }) => ({
+    species: eachRow(species, ({ name, ...figures }) => ({ name, ...values(figures) })),
+  }),
+  "stages.json": ({ groups, moves, causes }) => ({ groups, moves, causes }),
+};
+
+/** Puts the slim form of the tables into whatever is built or tested. A table that is not listed comes whole. */
+export function slimTables(tables: string): Plugin {
+  return {
+    name: "slim-tables",
+    enforce: "pre",
+    async load(id) {
+      if (id === join(tables, "sources.json")) return JSON.stringify(await sourcesOfTasks(tables));
+      const keep = id.startsWith(tables) ? KEPT[basename(id)] : undefined;
+      if (keep === undefined) return null;
+      this.addWatchFile(id);
+      return JSON.stringify(keep(await tableIn(id)));
+    },
+  };
+}
+
+/** The phone names the sources of tasks alone. */
+async function sourcesOfTasks(tables: string): Promise<Table> {
+  const { tasks } = await tableIn(join(tables, "agenda.json"));
+  const { sources } = await tableIn(join(tables, "sources.json"));
+  const named = new Set(Object.values(tasks as Rows).map(({ source }) => source));
+  const titles = Object.entries(sources as Rows).filter(([key]) => named.has(key));
+  return { sources: eachRow(Object.fromEntries(titles), ({ title }) => ({ title })) };
+}
+
+async function tableIn(path: string): Promise<Table> {
+  return JSON.parse(await readFile(path, "utf-8")) as Table;
+}
+
+function eachRow(rows: unknown, slim: (row: Table) => Table): Rows {
+  return Object.fromEntries(Object.entries(rows as Rows).map(([key, row]) => [key, slim(row)]));
+}
+
+/** Figures without their units, sources and the other figures that were published. */
+function values(figures: unknown): Rows {
+  return eachRow(figures, ({ value }) => ({ value }));
+}
