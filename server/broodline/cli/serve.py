@@ -12,11 +12,14 @@ from urllib.parse import urlsplit
 import uvicorn
 
 from broodline.cli.place import add_place, folder_of, note_address
-from broodline.cli.printing import say
+from broodline.cli.printing import say, warn
 from broodline.errors import Busy, WrongUse
+from broodline.jobs.backup import back_up_daily
 from broodline.settings import LOOPBACK, SERVE_PORT, Settings
 from broodline.store.server_lock import ServerLock
+from broodline.store.start_check import warnings_at_start
 from broodline.web.app import create_app, open_desk
+from broodline.web.desk import Desk
 
 LISTEN_BACKLOG = 128
 STOP_WITHIN_S = 5
@@ -67,23 +70,36 @@ def serve(settings: Settings) -> int:
             timeout_graceful_shutdown=STOP_WITHIN_S,
         )
         note_address(settings.data_dir, address)
+        warnings = warnings_at_start(desk.writer.shelf.connection)
+        announced = _Announced(config, f"Broodline answers at {address}/", warnings)
         signal.signal(signal.SIGTERM, signal.default_int_handler)  # being told to stop is no fault either
         with suppress(KeyboardInterrupt):  # stopping it by hand is the usual end
-            asyncio.run(_Announced(config, f"Broodline answers at {address}/").serve([listener]))
+            asyncio.run(_serve_and_back_up(announced, listener, desk))
     return 0
 
 
-class _Announced(uvicorn.Server):
-    """A server that says its address when it answers, not before."""
+async def _serve_and_back_up(server: uvicorn.Server, listener: socket.socket, desk: Desk) -> None:
+    backups = asyncio.create_task(back_up_daily(desk.settings.data_dir, desk.clock, desk.random_bytes, warn))
+    try:
+        await server.serve([listener])
+    finally:
+        backups.cancel()
 
-    def __init__(self, config: uvicorn.Config, line: str) -> None:
+
+class _Announced(uvicorn.Server):
+    """A server that says its address when it answers, not before, and then what its keeper should know."""
+
+    def __init__(self, config: uvicorn.Config, line: str, warnings: list[str]) -> None:
         super().__init__(config)
         self._line = line
+        self._warnings = warnings
 
     async def startup(self, sockets: list[socket.socket] | None = None) -> None:
         await super().startup(sockets)
         if self.started:
             say(self._line)
+            for words in self._warnings:
+                warn(words)
 
 
 def read_origin(url: str) -> str:

@@ -8,6 +8,9 @@ from broodline.errors import BookDamaged, BroodlineError, Busy, DiskFull
 
 _LOW_BYTE = 0xFF  # extended result codes keep the plain code in their low byte (sqlite.org/rescode.html)
 
+# Where there is no room for the index of the write-ahead file, SQLite calls it an error of the disk.
+_NO_ROOM_BESIDE = frozenset({sqlite3.SQLITE_IOERR_SHMSIZE})
+
 
 @contextmanager
 def typed_faults() -> Iterator[None]:
@@ -20,8 +23,9 @@ def typed_faults() -> Iterator[None]:
 
 def typed(fault: sqlite3.Error) -> BroodlineError:
     """The error of our family that says the same."""
-    plain = getattr(fault, "sqlite_errorcode", 0) & _LOW_BYTE
-    if plain == sqlite3.SQLITE_FULL:
+    code = getattr(fault, "sqlite_errorcode", 0)
+    plain = code & _LOW_BYTE
+    if plain == sqlite3.SQLITE_FULL or code in _NO_ROOM_BESIDE:
         return DiskFull("There is no room left to write the book.")
     if plain in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
         return Busy("The book is being written by another command.")

@@ -30,7 +30,7 @@ def find_faults(connection: sqlite3.Connection) -> list[Fault]:
                 *_references(connection),
                 *_contents(connection),
                 *_chains(connection),
-                *_losses(connection),
+                *find_losses(connection),
             ]
     except BookDamaged as fault:
         return [Fault("integrity", fault.message)]
@@ -38,7 +38,7 @@ def find_faults(connection: sqlite3.Connection) -> list[Fault]:
 
 def _integrity(connection: sqlite3.Connection) -> list[Fault]:
     rows = connection.execute(f"PRAGMA integrity_check({MOST_SHOWN})").fetchall()
-    return [Fault("integrity", str(row[0])) for row in rows if row[0] != "ok"]
+    return [Fault("integrity", f"The file is damaged inside: {row[0]}.") for row in rows if row[0] != "ok"]
 
 
 def _references(connection: sqlite3.Connection) -> list[Fault]:
@@ -77,8 +77,8 @@ def _chains(connection: sqlite3.Connection) -> list[Fault]:
     return faults
 
 
-def _losses(connection: sqlite3.Connection) -> list[Fault]:
-    """Positions are given without gaps, so the last one given must still be there."""
+def find_losses(connection: sqlite3.Connection) -> list[Fault]:
+    """Whether the end is gone: positions are given without gaps, so the last one given must still be there."""
     (last,) = connection.execute("SELECT coalesce(max(position), 0) FROM log").fetchone()
     row = connection.execute("SELECT seq FROM sqlite_sequence WHERE name = 'log'").fetchone()
     given = row[0] if row else 0
