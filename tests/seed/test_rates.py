@@ -77,9 +77,7 @@ def test_an_egg_of_unknown_family_stands_beside_both(outcomes):
 
 
 def test_what_is_due_is_what_the_story_promises(told, now):
-    tasks = {
-        (task["setting"], task["task"], task["due"]): task["n"] for task in due(fold(told.entries), now)["tasks"]
-    }
+    tasks = {(task["setting"], task["task"], task["due"]): task["n"] for task in due(fold(told.entries), now)["tasks"]}
     for setting, promised in expected("agenda").items():
         day = told.today.fromordinal(told.today.toordinal() + promised["on_day"]).isoformat()
         assert tasks.get((told.ids[setting], promised["what"], day)) == promised["n"], setting
