@@ -108,7 +108,9 @@ def written_stage(stage: str) -> str:
 
 def _in_hand(setting: Setting, day: int | None = None) -> int:
     """Eggs in the setter, less those held to the light on a day of incubation."""
-    return sum(len(lot.resting) - sum(lot.seen.get(day, Counter()).values()) for lot in setting.lots.values())
+    resting = sum(len(lot.resting) for lot in setting.lots.values())
+    looked_at = [lot.seen[day] for lot in setting.lots.values() if day is not None and day in lot.seen]
+    return resting - sum(sum(seen.values()) for seen in looked_at)
 
 
 def _lot(setting: Setting, lot: Lot) -> dict[str, Any]:
