@@ -34,13 +34,14 @@ def run_check(options: Namespace) -> int:
     """Verify the file, then fold the book. 1 only for what is damaged or lost, never for what was recorded."""
     entries = 0
     problems: tuple[Problem, ...] = ()
+    remedy = BookDamaged("").remedy
     try:
         with open_book(options) as shelf:
             faults = find_faults(shelf.connection)
             if not faults:
                 entries, problems = _fold(shelf)
     except BookDamaged as fault:
-        faults = [Fault("integrity", f"{fault.message} {fault.remedy}")]
+        faults, remedy = [Fault("integrity", fault.message)], fault.remedy
     if options.json:
         say_json(
             {
@@ -48,6 +49,7 @@ def run_check(options: Namespace) -> int:
                 "entries": entries,
                 "faults": [{"code": fault.code, "message": fault.message} for fault in faults],
                 "problems": [problem.as_json() for problem in problems],
+                **({"remedy": remedy} if faults else {}),
             }
         )
         return 1 if faults else 0
@@ -56,7 +58,7 @@ def run_check(options: Namespace) -> int:
     for problem in problems:
         say(f"{problem.message} {problem.remedy}" + (f" ({problem.entry})" if problem.entry else ""))
     if faults:
-        say(BookDamaged("").remedy)
+        say(remedy)
         return 1
     say(f"The book is whole: {entries} entries, every hash and the chain agree. Problems to look at: {len(problems)}.")
     return 0

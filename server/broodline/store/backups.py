@@ -34,6 +34,7 @@ class Backups:
             with typed_faults():
                 self._connection.execute("VACUUM INTO ?", (str(unfinished),))
             _require_sound(unfinished)
+            self._require_own_history(unfinished)
             _flush(unfinished)
             os.replace(unfinished, destination)
             _flush(destination.parent)
@@ -41,6 +42,23 @@ class Backups:
             _remove(unfinished)
         with writing(self._connection):
             self._connection.execute("INSERT OR REPLACE INTO backups VALUES (?)", (self._now_ms(),))
+
+    def _require_own_history(self, copy: Path) -> None:
+        """Raise BookDamaged unless the copy's log is this book's up to some place, entry by entry.
+
+        The chain there proves it. The same entries fold to the same standing, so that is proved with it.
+        """
+        with typed_faults():
+            copied = sqlite3.connect(copy, isolation_level=None)
+            try:
+                end = copied.execute("SELECT position, chain FROM log ORDER BY position DESC LIMIT 1").fetchone()
+            finally:
+                copied.close()
+            if (
+                end is not None
+                and not self._connection.execute("SELECT 1 FROM log WHERE position = ? AND chain = ?", end).fetchone()
+            ):
+                raise BookDamaged("The copy holds another history than the book.", remedy="Try the backup again.")
 
     def age_ms(self) -> int | None:
         """How long ago the last backup was taken, or None where there is none."""

@@ -1,10 +1,12 @@
 """Backups: verified before they are called one; restored into a new epoch, with nothing thrown away."""
 
+import shutil
 import sqlite3
 
 import pytest
 
 from broodline.errors import BookDamaged, Busy, ResetNeeded, WrongUse
+from broodline.store import backups
 from broodline.store.backups import restore
 from broodline.store.server_lock import ServerLock
 from broodline.store.shelf import open_shelf
@@ -161,3 +163,16 @@ def test_a_backup_can_begin_a_folder(shelf, holding, backup, tmp_path, clock, ch
     assert put_back(backup, tmp_path / "new machine", clock, chance) is None
     with reopened(tmp_path / "new machine", clock, chance) as restored:
         assert restored.log.count(holding) == 2
+
+
+def test_a_copy_of_another_history_is_no_backup(shelf, holding, tmp_path, clock, chance, monkeypatch):
+    """As if SQLite had copied something else: sound in itself, but not this book."""
+    other = tmp_path / "other"
+    with open_shelf(other, now_ms=clock.ms, random_bytes=chance) as strange:
+        strange.log.append(strange.holdings.current().id, [note(7)], "phone")
+        strange.log.snapshot(strange.holdings.current().id, tmp_path / "strange.db")
+    shelf.log.append(holding, [note(1)], "phone")
+    monkeypatch.setattr(backups, "_require_sound", lambda copy: shutil.copyfile(tmp_path / "strange.db", copy))
+    with pytest.raises(BookDamaged, match="another history"):
+        shelf.backups.take(tmp_path / "backup.db")
+    assert not (tmp_path / "backup.db").exists()
