@@ -3,7 +3,8 @@
 second_reading.json holds what was read and where it stands (table and row of the published source). Numbers are
 compared exactly: 21, [21] and the range [21, 21] are the same figure. Causes are compared by key words: a key word
 has four letters or more and is none of COMMON, and its first four letters count ("chilled" is "chilling"); a cause
-of the table must share one with the source's causes. A reading that differs stays in the file as it was read.
+of the table must share one with the source's causes. A reading that differs stays in the file as it was read;
+settled_differences.json says why the table keeps its own figure.
 """
 
 import json
@@ -19,6 +20,11 @@ from broodline.trade.sources import Cell, cells, names_of_tables, read_table
 READ: list[dict[str, Any]] = json.loads(Path(__file__).with_name("second_reading.json").read_text(encoding="utf-8"))[
     "read"
 ]
+SETTLED = {
+    cell
+    for group in json.loads(Path(__file__).with_name("settled_differences.json").read_text(encoding="utf-8"))["settled"]
+    for cell in group["cells"]
+}
 WITHOUT_TEXT = {"PRACTICE", "JUDGEMENT"}
 """Sources that are our own: no published text stands behind them."""
 NOT_IN_TEXT: dict[str, str] = {}
@@ -48,6 +54,9 @@ def test_table_equals_the_second_reading(row: dict[str, Any]) -> None:
     assert cell.unit == row["unit"]
     if cell.unit == "cause":
         assert key_words(cell.value) & key_words(" ".join(row["value"])), (cell.value, row["value"], row["where"])
+    elif row["cell"] in SETTLED:
+        assert as_one_figure(cell.value) != as_one_figure(row["value"]), "nothing is left to settle here"
+        assert cell.why
     else:
         assert as_one_figure(cell.value) == as_one_figure(row["value"]), (row["where"], row.get("note"))
 
