@@ -1,17 +1,22 @@
 // This phone: what is only here, the server, how it looks, which hand, what is kept.
 import type { ComponentChildren } from "preact";
+import { useState } from "preact/hooks";
 import { plural } from "../app/words/everywhere.ts";
 import { safety } from "../app/words/safety.ts";
 import { phone as words } from "../app/words/setup.ts";
 import { choose, HANDS, hand, keepAwake, spoken, THEMES, TONES, theme, tone } from "../state/choices.ts";
 import { connection, onlyHere } from "../state/connection.ts";
+import { copyOf } from "../state/copy.ts";
 import { desk } from "../state/desk.ts";
 import { held } from "../state/held.ts";
-import { kept } from "../state/opening.ts";
+import { kept, otherBooks, room, surroundings } from "../state/opening.ts";
+import { type UnpairingOutcome, unpairPhone } from "../state/pairing.ts";
+import { standing } from "../state/standing.ts";
 import { AttentionNotices } from "./attention.tsx";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
+import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { SaveCopy } from "./save-copy.tsx";
 import { clock, dayWords } from "./told-time.ts";
@@ -29,6 +34,7 @@ export function PhoneScreen() {
     <Page headline={headline} under={card?.demo ? words.demo : null}>
       <Server />
       <Kept />
+      <OtherBooks />
       <Section title={words.look}>
         <Choice
           label={words.theme}
@@ -97,7 +103,9 @@ function Server() {
         <p>{words.unpaired}</p>
       ) : (
         <>
-          <p>{words.paired(words.roles[card.role], card.name)}</p>
+          <p>
+            {words.paired(words.roles[card.role], standing.value.keeper.holding || card.name || words.noName)}
+          </p>
           {state.kind === "on_server" && (
             <p class="quiet">
               {complete_ms === null ? words.never : words.last(timeOf(complete_ms, open.zone()))}
@@ -120,6 +128,7 @@ function Server() {
           {card.paired_ms === null ? words.pair : words.pairAgain}
         </a>
       </div>
+      <Unpair />
     </Section>
   );
 }
@@ -138,9 +147,69 @@ function Kept() {
           </Press>
         </div>
       )}
+      <Room />
       <SaveCopy />
     </Section>
   );
+}
+
+function Room() {
+  if (!room.value) return null;
+  const { used_bytes, quota_bytes } = room.value;
+  return <p class="quiet">{words.room(size(used_bytes), size(quota_bytes))}</p>;
+}
+
+/** "1.4 MB", "60 GB", by the phone's language. */
+function size(bytes: number): string {
+  const [unit, one] = bytes < 1e9 ? (["megabyte", 1e6] as const) : (["gigabyte", 1e9] as const);
+  const form = {
+    style: "unit",
+    unit,
+    unitDisplay: "short",
+    maximumFractionDigits: bytes < 10 * one ? 1 : 0,
+  } as const;
+  return new Intl.NumberFormat(undefined, form).format(bytes / one);
+}
+
+/** Books that lie beside the open one: nothing of them flows anywhere, so they can be saved as a copy. */
+function OtherBooks() {
+  if (otherBooks.value.length === 0) return null;
+  return (
+    <Section title={words.others}>
+      {otherBooks.value.map((card) => (
+        <div key={card.id}>
+          <p>{words.other(card.name)}</p>
+          <SaveCopy of={() => copyOf(surroundings().bookOf(card.id), card.name, surroundings().now_ms())} />
+        </div>
+      ))}
+    </Section>
+  );
+}
+
+/** Not while anything is only here: with the phone it would be gone. */
+function Unpair() {
+  const [outcome, setOutcome] = useState<UnpairingOutcome | null>(null);
+  if (desk.value?.card.paired_ms === null) return outcome && <p role="status">{words.unpairDone}</p>;
+  return (
+    <>
+      <div class="acts">
+        <Press kind="plain" onPress={() => void unpairPhone().then(setOutcome)}>
+          {words.unpair}
+        </Press>
+      </div>
+      {outcome && (
+        <Notice tone="watch" live>
+          {unpairingWords(outcome)}
+        </Notice>
+      )}
+    </>
+  );
+}
+
+function unpairingWords(outcome: UnpairingOutcome): string {
+  if (outcome.kind === "only_here") return words.unpairFirst(outcome.n);
+  if (outcome.kind === "refused") return `${outcome.refusal.message} ${outcome.refusal.remedy}`;
+  return outcome.kind === "unpaired" ? words.unpairDone : words.unpairAway;
 }
 
 function Switch({ text, on, onTurn }: { text: string; on: boolean; onTurn: (on: boolean) => void }) {

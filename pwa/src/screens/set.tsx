@@ -3,7 +3,9 @@ import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
 import { setEggs as words } from "../app/words/rooms.ts";
 import { safety } from "../app/words/safety.ts";
-import { addPlace, nameFamily, startSetting } from "../state/actions.ts";
+import type { Family } from "../book/bodies.generated.ts";
+import { startSetting } from "../state/actions.ts";
+import { openDesk } from "../state/desk.ts";
 import { standing } from "../state/standing.ts";
 import { goTo } from "../state/whereabouts.ts";
 import { incubationCalendar } from "../trade/calendar.ts";
@@ -57,7 +59,7 @@ export function SetScreen({ place: asked }: { place: string | null }) {
     const used = new Set(batches.map((batch) => batch.family));
     setBatches([...batches, newBatch(own.find(([id]) => !used.has(id)) ?? own[0])]);
   };
-  const start = async () => {
+  const start = () => {
     const wrong =
       place === NEW && !newPlace.trim()
         ? words.needPlace
@@ -70,21 +72,25 @@ export function SetScreen({ place: asked }: { place: string | null }) {
               : null;
     setFault(wrong);
     if (wrong || at === undefined) return;
-    const where = place === NEW ? (await addPlace({ name: newPlace.trim(), role: "incubator" })).id : place;
-    const lots = [];
-    for (const batch of batches) {
-      const sign = batch.sign.trim() || null;
-      const family = batch.family === NEW ? await founded(batch, species, sign) : batch.family;
-      lots.push({ family, n: batch.n, sign });
-    }
-    const entry = await startSetting({
-      place: where,
-      species,
-      set_at: at ?? new Date(now_ms),
-      lots,
-      ...(lockdown === null ? {} : { lockdown_day: lockdown }),
-    });
-    goTo(`/setting/${entry.id}`, "replace");
+    const id = openDesk().ids.next();
+    void startSetting(
+      {
+        place: place === NEW ? { name: newPlace.trim(), role: "incubator" } : place,
+        species,
+        set_at: at ?? new Date(now_ms),
+        lots: batches.map((batch) => {
+          const sign = batch.sign.trim() || null;
+          return {
+            family: batch.family === NEW ? founding(batch, species, sign) : batch.family,
+            n: batch.n,
+            sign,
+          };
+        }),
+        ...(lockdown === null ? {} : { lockdown_day: lockdown }),
+      },
+      id,
+    );
+    goTo(`/setting/${id}`, "replace"); // at once: a second tap on a slow phone would set the eggs twice
   };
 
   return (
@@ -148,7 +154,7 @@ export function SetScreen({ place: asked }: { place: string | null }) {
         </Notice>
       )}
       <div class="acts">
-        <Press kind="main" onPress={() => void start()}>
+        <Press kind="main" onPress={start}>
           {words.start(total)}
         </Press>
       </div>
@@ -156,9 +162,9 @@ export function SetScreen({ place: asked }: { place: string | null }) {
   );
 }
 
-async function founded(batch: Batch, species: string, sign: string | null): Promise<string> {
+function founding(batch: Batch, species: string, sign: string | null): Family {
   const name = batch.name.trim();
-  return (await nameFamily({ name, species, breed: batch.breed.trim() || name, sign })).id;
+  return { name, species, breed: batch.breed.trim() || name, sign };
 }
 
 function hatchText({ hatchFrom, hatchTo }: ReturnType<typeof incubationCalendar>): string {

@@ -1,11 +1,13 @@
 // The counting screen: one egg, one tap. Candling, lockdown, hatch looks and opening are the same screen.
 import { useEffect, useState } from "preact/hooks";
+import { attention } from "../app/words/attention.ts";
 import { eggs } from "../app/words/everywhere.ts";
 import { regionOf, termsOf } from "../app/words/region.ts";
 import { stageWords } from "../app/words/stages.ts";
-import { cautions, tally as words } from "../app/words/tally.ts";
+import { cannotBegin, cautions, tally as words } from "../app/words/tally.ts";
 import { stayAwake } from "../state/awake.ts";
 import { choose, keepAwake, spoken } from "../state/choices.ts";
+import { storageFault, surroundings, wake } from "../state/opening.ts";
 import { standing } from "../state/standing.ts";
 import { useKeyboard } from "./keyboard.ts";
 import { batchNames } from "./names.ts";
@@ -34,9 +36,29 @@ export function TallyScreen({ id, what }: TallyScreenProps) {
   const now_ms = useNow();
   const setting = standing.value.settings.get(standing.value.rootOf.get(id) ?? id);
   useEffect(() => (keepAwake.value === "yes" ? stayAwake() : undefined), [keepAwake.value]);
+  const [isCounting, setCounting] = useState(false);
+  const fault = storageFault.value;
+  useEffect(() => {
+    if (setting && !fault) setCounting(true); // begun: from now on every tap stays on the screen, whatever fails
+  }, [setting, fault]);
   if (!setting) return <Page headline={words.gone} />;
+  if (fault && !isCounting) return <NotNow code={fault} />;
   return (
     <Counting key={what} view={tallyView(standing.value, setting, now_ms)} what={what} now_ms={now_ms} />
+  );
+}
+
+/** Storage does not work: a count that is not kept is worse than none. */
+function NotNow({ code }: { code: NonNullable<typeof storageFault.value> }) {
+  const { what, remedy } = attention.storage[code];
+  return (
+    <Page headline={cannotBegin.title} under={`${what} ${remedy}`}>
+      <div class="acts">
+        <Press kind="main" onPress={() => void wake(surroundings())}>
+          {cannotBegin.again}
+        </Press>
+      </div>
+    </Page>
   );
 }
 

@@ -2,7 +2,7 @@
 import { useState } from "preact/hooks";
 import { REGIONS, type Region } from "../app/words/region.ts";
 import { families as familyWords, setup as words } from "../app/words/setup.ts";
-import { addPlace, nameFamily, nameKeeper } from "../state/actions.ts";
+import { beginBook } from "../state/actions.ts";
 import { openDesk } from "../state/desk.ts";
 import { goTo } from "../state/whereabouts.ts";
 import { speciesOptions } from "./family-form.tsx";
@@ -41,32 +41,24 @@ export function WelcomeScreen() {
   const [asked, setAsked] = useState(false);
   const change = (at: number, part: Partial<Line>) =>
     setLines(lines.map((line, i) => (i === at ? { ...line, ...part } : line)));
-  const begin = async () => {
+  const begin = () => {
     setAsked(true);
     if (!holding.trim() || !machine.trim()) return;
     const us = region === "us";
-    const writing = [
-      nameKeeper({
-        holding: holding.trim(),
-        zone,
-        temperature: us ? "F" : "C",
-        mass: us ? "oz" : "g",
-        region,
-      }),
-      addPlace({ name: machine.trim(), role: "incubator" }),
-      ...lines
-        .filter((line) => line.name.trim())
-        .map((line) =>
-          nameFamily({
-            name: line.name.trim(),
-            species,
-            breed: line.breed.trim() || line.name.trim(),
-            sign: line.sign.trim() || null,
-          }),
-        ),
-    ];
+    const families = lines
+      .filter((line) => line.name.trim())
+      .map((line) => ({
+        name: line.name.trim(),
+        species,
+        breed: line.breed.trim() || line.name.trim(),
+        sign: line.sign.trim() || null,
+      }));
+    void beginBook(
+      { holding: holding.trim(), zone, temperature: us ? "F" : "C", mass: us ? "oz" : "g", region },
+      { name: machine.trim(), role: "incubator" },
+      families,
+    );
     goTo("/rooms/set", "replace");
-    await Promise.all(writing);
   };
   return (
     <Page headline={words.title} under={words.promise}>
@@ -132,7 +124,7 @@ export function WelcomeScreen() {
         </div>
       </section>
       <div class="acts section">
-        <Press kind="main" onPress={() => void begin()}>
+        <Press kind="main" onPress={begin}>
           {words.go}
         </Press>
       </div>

@@ -24,7 +24,7 @@ export async function record<K extends Kind>(
   body: Bodies[K],
   options: RecordOptions = {},
 ): Promise<Entry> {
-  return first(await write([{ kind, body, ...options } as Draft]));
+  return last(await write([{ kind, body, ...options } as Draft]));
 }
 
 /** Replaces what an entry says, whichever of its corrections stands now. */
@@ -69,6 +69,16 @@ export function nameKeeper(body: Keeper): Promise<Entry> {
   return head ? amend(head.id, "keeper", body) : record("keeper", body);
 }
 
+/** The holding, its first machine and its families: all of it or nothing. */
+export function beginBook(keeper: Keeper, place: Place, families: readonly Family[]): Promise<Entry[]> {
+  const head = standing.value.heads.keeper?.at(-1);
+  return write([
+    { kind: "keeper", body: keeper, amends: head?.id ?? null },
+    { kind: "place", body: place },
+    ...families.map((body): Draft => ({ kind: "family", body })),
+  ]);
+}
+
 /** An incubator, hatcher, brooder, pen, store, hen or place apart. The entry's id is the place's. */
 export function addPlace(body: Place): Promise<Entry> {
   return record("place", body);
@@ -80,31 +90,39 @@ export function nameFamily(body: Family): Promise<Entry> {
 }
 
 export interface SettingStart {
-  readonly place: string;
+  /** Its id, or what it is where the book does not know it yet. */
+  readonly place: string | Place;
   readonly species: string;
   readonly set_at: Date;
   /** Lots without their ids, which are made here. */
-  readonly lots: readonly Omit<SetLot, "lot">[];
+  readonly lots: readonly (Omit<SetLot, "lot" | "family"> & { readonly family: string | Family })[];
   readonly lockdown_day?: number;
   readonly note?: string;
 }
 
-/** Eggs into an incubator. The entry's id is the setting's. */
-export function startSetting(start: SettingStart): Promise<Entry> {
+/**
+ * Eggs into an incubator, with the place and the families that are new: all of it or nothing. The entry's id is the
+ * setting's; a screen that goes there at once makes it beforehand.
+ */
+export async function startSetting(start: SettingStart, id = openDesk().ids.next()): Promise<Entry> {
   const { ids } = openDesk();
-  const { place, species, set_at, lots, lockdown_day, note } = start;
-  return record(
-    "set",
-    {
-      place,
-      species,
-      set_at: set_at.toISOString(),
-      lots: lots.map((lot) => ({ ...lot, lot: ids.next() })),
-      ...(lockdown_day === undefined ? {} : { lockdown_day }),
-      ...(note ? { note } : {}),
-    },
-    { at: set_at },
-  );
+  const { species, set_at, lockdown_day, note } = start;
+  const drafts: Draft[] = [];
+  const known = <K extends "place" | "family">(kind: K, named: string | Bodies[K]): string => {
+    if (typeof named === "string") return named;
+    const founding = ids.next();
+    drafts.push({ kind, body: named, id: founding });
+    return founding;
+  };
+  const body = {
+    place: known("place", start.place),
+    species,
+    set_at: set_at.toISOString(),
+    lots: start.lots.map((lot) => ({ ...lot, family: known("family", lot.family), lot: ids.next() })),
+    ...(lockdown_day === undefined ? {} : { lockdown_day }),
+    ...(note ? { note } : {}),
+  };
+  return last(await write([...drafts, { kind: "set", body, id, at: set_at }]));
 }
 
 /**
@@ -129,8 +147,8 @@ export function taskDone(task: string, place?: string, on?: string): Promise<Ent
   return record("care", { task, on: day, ...(place ? { place } : {}) });
 }
 
-function first(written: readonly Entry[]): Entry {
-  const entry = written[0];
+function last(written: readonly Entry[]): Entry {
+  const entry = written.at(-1);
   if (!entry) throw new Error("nothing was written");
   return entry;
 }

@@ -32,7 +32,7 @@ export const connection: ReadonlySignal<Connection> = computed(() => {
   const here = onlyHere.value;
   if (here.n > 0) return { kind: "only_here", ...here };
   const complete_ms = syncState.value?.complete_ms ?? null;
-  if (!desk.value?.sync || (held.value.entries.size === 0 && complete_ms === null)) return { kind: "new" };
+  if (held.value.entries.size === 0 && complete_ms === null) return { kind: "new" };
   return { kind: "on_server", complete_ms };
 });
 

@@ -1,6 +1,6 @@
 import { signal } from "@preact/signals";
 import type { HoldingCard } from "../storage/holding-card.ts";
-import { askToKeep, type Kept, type Room, roomLeft } from "../storage/keep.ts";
+import { askToKeep, isKept, type Kept, type Room, roomLeft } from "../storage/keep.ts";
 import { Lifeboat } from "../storage/lifeboat.ts";
 import { type NotSavedCode, notSaved } from "../storage/not-saved.ts";
 import type { BookStorage, Change } from "../storage/port.ts";
@@ -160,6 +160,7 @@ export async function lay(
     ask: around.ask,
     askToKeep: () => void askOnce(around),
   };
+  kept.value = await isKept(around.storageManager);
   room.value = await roomLeft(around.storageManager);
   otherBooks.value = (await around.shelf.cards()).filter((other) => other.id !== card.id);
 }
@@ -270,4 +271,5 @@ async function askOnce(around: Surroundings): Promise<void> {
   if (keepAsked) return;
   keepAsked = true;
   kept.value = await askToKeep(around.storageManager);
+  room.value = await roomLeft(around.storageManager);
 }

@@ -1,7 +1,8 @@
 import type { Refusal } from "../storage/port.ts";
 import { inTurn } from "../sync/lock.ts";
-import { pair } from "../sync/pairing.ts";
-import { desk } from "./desk.ts";
+import { pair, unpair } from "../sync/pairing.ts";
+import { onlyHere } from "./connection.ts";
+import { desk, openDesk } from "./desk.ts";
 import { adopt, lay, type Surroundings, surroundings } from "./opening.ts";
 
 /** What came of a pairing: taken up, said no in the server's words, or nobody there. */
@@ -31,4 +32,26 @@ export async function pairPhone(
   if (answer.kind === "ok") return { kind: "paired" };
   if (answer.kind === "refused") return { kind: "refused", refusal: answer.refusal };
   return { kind: answer.kind };
+}
+
+/** What came of unpairing. `only_here`: so many entries would be lost with this phone, so nothing was asked. */
+export type UnpairingOutcome =
+  | { readonly kind: "unpaired" }
+  | { readonly kind: "only_here"; readonly n: number }
+  | { readonly kind: "refused"; readonly refusal: Refusal }
+  | { readonly kind: "unreachable" | "not_ours" };
+
+/** Takes the pairing back. The book stays on this phone, as one that is not paired. */
+export async function unpairPhone(around: Surroundings = surroundings()): Promise<UnpairingOutcome> {
+  const { n } = onlyHere.value;
+  if (n > 0) return { kind: "only_here", n };
+  const { card, sync } = openDesk();
+  await sync?.stop();
+  return inTurn(around.locks, async () => {
+    const answer = await unpair(around.ask, card.device);
+    const gone = answer.kind === "ok" || (answer.kind === "refused" && answer.status === 401);
+    await lay(around, gone ? { ...card, paired_ms: null } : card, "unknown");
+    if (gone) return { kind: "unpaired" };
+    return answer.kind === "refused" ? { kind: "refused", refusal: answer.refusal } : { kind: answer.kind };
+  });
 }

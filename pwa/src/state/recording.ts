@@ -11,6 +11,8 @@ export type Kind = keyof Bodies;
 export interface Draft<K extends Kind = Kind> {
   readonly kind: K;
   readonly body: Bodies[K];
+  /** Made beforehand, where another entry of the same act names it. */
+  readonly id?: string;
   readonly amends?: string | null;
   readonly void?: boolean;
   /** When it happened; now, unless the keeper said otherwise. */
@@ -53,7 +55,7 @@ export function write(drafts: readonly Draft[]): Promise<Entry[]> {
 function entryOf(opened: Desk, draft: Draft): Entry {
   const now_ms = opened.now_ms();
   const entry: Entry = {
-    id: opened.ids.next(),
+    id: draft.id ?? opened.ids.next(),
     v: 1,
     kind: draft.kind,
     device: opened.card.device,

@@ -18,8 +18,9 @@ export class Pace {
     return this.#now;
   }
 
-  slower(): void {
-    this.#now = Math.max(1, Math.floor(this.#now / 2));
+  /** `carried`: how many the request carried that did not arrive in time. */
+  slower(carried: number): void {
+    this.#now = Math.max(1, Math.floor(Math.min(this.#now, carried) / 2));
     this.#quick = 0;
   }
 

@@ -21,6 +21,11 @@ export function pair(
   });
 }
 
+/** Takes this phone's pairing back; the server then knows it no longer. */
+export function unpair(ask: Ask, device: string): Promise<Answer<true>> {
+  return ask({ method: "DELETE", path: `/api/v1/devices/${device}`, parse: () => true });
+}
+
 /** Who this browser is to the server. A demo signs its own machine's browser in here. */
 export function me(ask: Ask): Promise<Answer<PairingAnswer>> {
   return ask({ method: "GET", path: "/api/v1/me", parse: parsePairingAnswer });

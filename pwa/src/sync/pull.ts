@@ -33,7 +33,7 @@ export async function pull(storage: BookStorage, ask: Ask, pace: Pace): Promise<
       return { kind: "reset" };
     }
     if (answer.kind !== "ok") {
-      if (answer.kind === "unreachable" && answer.slow) pace.slower();
+      if (answer.kind === "unreachable" && answer.slow) pace.slower(pace.now);
       return { kind: "fault", fault: faultOf(answer) };
     }
     pace.quick();

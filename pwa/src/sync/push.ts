@@ -37,7 +37,7 @@ export async function push(storage: BookStorage, ask: Ask, pace: Pace): Promise<
       else halves.push(batch.slice(batch.length >> 1), batch.slice(0, batch.length >> 1));
       continue;
     }
-    if (answer.kind === "unreachable" && answer.slow) pace.slower();
+    if (answer.kind === "unreachable" && answer.slow) pace.slower(batch.length);
     return { pushed, fault: faultOf(answer) };
   }
   return { pushed, fault: null };

@@ -21,7 +21,7 @@ export type Answer<T> =
   | { readonly kind: "not_ours" };
 
 export interface Request<T> {
-  readonly method: "GET" | "POST";
+  readonly method: "GET" | "POST" | "DELETE";
   readonly path: string;
   /** JSON text of a POST. */
   readonly body?: string;

@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { TallyScreen } from "../../../pwa/src/screens/tally.tsx";
 import { choose } from "../../../pwa/src/state/choices.ts";
+import { storageFault } from "../../../pwa/src/state/opening.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
 import { path } from "../../../pwa/src/state/whereabouts.ts";
 import { figure, holdingAt, settle, show, stages, tap } from "./holding.ts";
@@ -18,6 +19,30 @@ const press = (key: string) => {
   document.body.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true }));
   return settle();
 };
+
+describe("with a storage that does not work", () => {
+  it("no tally begins, and the screen says why; it begins once storage works again", async () => {
+    const { setting } = await holdingAt(7);
+    storageFault.value = "refused";
+    show(<TallyScreen id={setting} what="candle" />);
+    await settle();
+    expect(document.body.textContent).toContain("it would not be kept");
+    expect(document.body.textContent).toContain("A private window keeps nothing");
+    expect(figure()).toBeUndefined();
+    await tap("Try again");
+    expect(figure()).toBe("24");
+  });
+
+  it("a tally that is already open goes on, so that nothing on the screen is lost", async () => {
+    const { setting } = await holdingAt(7);
+    show(<TallyScreen id={setting} what="candle" />);
+    await settle();
+    storageFault.value = "full";
+    await settle();
+    expect(figure()).toBe("24");
+    storageFault.value = null;
+  });
+});
 
 describe("candling", () => {
   it("counts one egg a tap, takes the last one back, and finishes the rest at once", async () => {

@@ -1,7 +1,8 @@
-import { beforeEach, describe, expect, it } from "vitest";
+import { beforeEach, describe, expect, it, vi } from "vitest";
 import {
   addPlace,
   amend,
+  beginBook,
   bringBack,
   lockDown,
   nameFamily,
@@ -52,6 +53,70 @@ async function settingOfForty() {
   const [first = "", second = ""] = standing.value.settings.get(setting.id)?.lots ?? [];
   return { box, setting: setting.id, first, second };
 }
+
+describe("a setting begun with a new place and new families", () => {
+  const start = {
+    place: { name: "Loft box", role: "incubator" },
+    species: "chicken",
+    set_at: new Date(NOW_MS),
+    lots: [
+      { family: { name: "Rowan", species: "chicken", breed: "Marans" }, n: 24 },
+      { family: { name: "Hazel", species: "chicken", breed: "Marans" }, n: 16 },
+    ],
+  } as const;
+
+  it("is one act of storage: all of it is kept, or nothing", async () => {
+    const { storage } = openDesk();
+    const saved: number[] = [];
+    const append = storage.append.bind(storage);
+    storage.append = (entries) => {
+      saved.push(entries.length);
+      return append(entries);
+    };
+    const { id } = await startSetting(start);
+    expect(saved).toEqual([4]);
+    const setting = standing.value.settings.get(id);
+    expect(standing.value.places.get(setting?.place ?? "")).toEqual({ name: "Loft box", role: "incubator" });
+    const named = setting?.lots.map((lot) => {
+      const { n, family } = standing.value.lots.get(lot) ?? {};
+      return [n, standing.value.families.get(family ?? "")?.name];
+    });
+    expect(named).toEqual([
+      [24, "Rowan"],
+      [16, "Hazel"],
+    ]);
+    expect(standing.value.problems).toEqual([]);
+  });
+
+  it("is on the screen at once, so that a second tap need not set the eggs twice", async () => {
+    const id = openDesk().ids.next();
+    const saving = startSetting(start, id);
+    expect(standing.value.settings.has(id)).toBe(true);
+    await saving;
+  });
+
+  it("writes nothing at all where one part of it cannot be written", async () => {
+    const lots = [{ family: { name: "x".repeat(9000), species: "chicken", breed: "Marans" }, n: 1 }];
+    await expect(startSetting({ ...start, lots })).rejects.toBeInstanceOf(NotRecorded);
+    expect(await openDesk().storage.all()).toEqual([]);
+    expect(standing.value.places.size).toBe(0);
+  });
+});
+
+describe("a book", () => {
+  it("begins with holding, machine and families in one act", async () => {
+    const { storage } = openDesk();
+    const append = vi.spyOn(storage, "append");
+    await beginBook(
+      { holding: "Gorse Bank", zone: "Europe/Dublin", temperature: "C", mass: "g" },
+      { name: "Loft box", role: "incubator" },
+      [{ name: "Rowan", species: "chicken", breed: "Marans" }],
+    );
+    expect(append).toHaveBeenCalledTimes(1);
+    const { keeper, places, families } = standing.value;
+    expect([keeper.holding, places.size, families.size]).toEqual(["Gorse Bank", 1, 1]);
+  });
+});
 
 describe("an entry", () => {
   it("carries who, when, where and how far the clocks are apart", async () => {

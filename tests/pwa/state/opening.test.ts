@@ -14,7 +14,7 @@ import {
   syncState,
   wake,
 } from "../../../pwa/src/state/opening.ts";
-import { pairPhone } from "../../../pwa/src/state/pairing.ts";
+import { pairPhone, unpairPhone } from "../../../pwa/src/state/pairing.ts";
 import { NotSaved } from "../../../pwa/src/storage/not-saved.ts";
 import { writer } from "../storage/entries-of.ts";
 import { servers } from "./pairing-server.ts";
@@ -203,6 +203,38 @@ it("keeps the open book on the screen when the browser cannot open another one",
   const server = servers("demo-1", true);
   await introduce({ ...around, bookOf, ask: browser(server.fetch).around.ask });
   expect([openDesk().card.id, storageFault.value]).toEqual([id, "full"]);
+});
+
+describe("unpairing", () => {
+  it("is refused while anything is only on this phone, and then keeps the book here", async () => {
+    const server = servers("fresh");
+    server.who.empty = true;
+    const { around } = browser(server.fetch);
+    await openAtStart(around);
+    await pairPhone("GOODCODE", "Ann's phone");
+    await synced();
+    await record("note", { text: "frost" });
+    expect(await unpairPhone()).toEqual({ kind: "only_here", n: 1 });
+    expect(server.who.signedIn).toBe(true);
+    openDesk().sync?.ask("keeper");
+    await vi.waitFor(() => expect(connection.value.kind).toBe("on_server"), { timeout: 5000 });
+    expect(await unpairPhone()).toEqual({ kind: "unpaired" });
+    expect(server.who.signedIn).toBe(false);
+    expect([openDesk().card.paired_ms, openDesk().sync, held.value.entries.size]).toEqual([null, null, 1]);
+    expect(connection.value).toEqual({ kind: "on_server", complete_ms: null });
+  });
+
+  it("changes nothing where the server is away", async () => {
+    const server = servers("fresh");
+    server.who.empty = true;
+    const { around } = browser(server.fetch);
+    await openAtStart(around);
+    await pairPhone("GOODCODE", "Ann's phone");
+    await synced();
+    expect(await unpairPhone({ ...around, ask: browser().around.ask })).toEqual({ kind: "unreachable" });
+    expect(openDesk().sync).not.toBeNull();
+    expect(openDesk().card.paired_ms).not.toBeNull();
+  });
 });
 
 describe("another holding at the same address", () => {

@@ -25,6 +25,10 @@ export function servers(holding: string, demo = false) {
     }
     if (!who.signedIn) return refusal(401, "unpaired");
     if (path === "/api/v1/me") return answer();
+    if (path === `/api/v1/devices/${who.device}` && init?.method === "DELETE") {
+      who.signedIn = false;
+      return json(200, { device: { id: who.device } });
+    }
     return model.fetch(input, init);
   };
   return { model, who, offered, fetch: fetch_ };

@@ -101,6 +101,12 @@ export const parts = {
   back: "put back",
 } as const;
 
+/** Why no tally is begun now. */
+export const cannotBegin = {
+  title: "Do not count yet: it would not be kept",
+  again: "Try again",
+} as const;
+
 /** Cautions while counting; all others stand in safety.ts. */
 export const cautions = {
   opening:
