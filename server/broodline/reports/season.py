@@ -11,7 +11,6 @@ from datetime import datetime
 from itertools import combinations
 from typing import Any
 
-from broodline.book.moments import instant
 from broodline.book.problems import Problem
 from broodline.book.standing import Lot, Setting, Standing
 from broodline.reports.own_storage import own_storage_json
@@ -20,8 +19,8 @@ from broodline.reports.rates import Outcome, add_outcomes, lot_outcome, rates_js
 from broodline.reports.season_adjusted import adjusted_comparison
 from broodline.reports.season_groups import by_egg_age, by_month, by_origin, by_place, funnel
 from broodline.reports.season_lots import SeasonLot, middle_age_days
+from broodline.reports.season_year import season_of
 from broodline.reports.verdict import Compared, overall_verdict, verdict_text
-from broodline.trade.calendar import local_date
 from broodline.trade.comparisons import holm, overall_test, pair_test
 from broodline.trade.proportions import difference_newcombe
 from broodline.trade.shrinkage import Shrinkage, best_probability, shrink
@@ -93,23 +92,8 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
     }
 
 
-def season_year(date: str, starts_in_month: int) -> int:
-    """The season a date YYYY-MM-DD falls in, named by the year it starts in.
-
-    >>> season_year("2027-02-01", 7), season_year("2027-07-01", 7), season_year("2027-02-01", 1)
-    (2026, 2027, 2027)
-    """
-    year, month = int(date[:4]), int(date[5:7])
-    return year if month >= starts_in_month else year - 1
-
-
 def _settings_of(standing: Standing, year: int) -> list[Setting]:
-    zone, month = standing.keeper.zone, standing.keeper.season_starts or 1
-    found = [
-        setting
-        for setting in standing.settings.values()
-        if season_year(local_date(instant(setting.set_at_ms), zone), month) == year
-    ]
+    found = [setting for setting in standing.settings.values() if season_of(standing, setting.set_at_ms) == year]
     return sorted(found, key=lambda setting: (setting.set_at_ms, setting.id))
 
 

@@ -11,7 +11,8 @@ from broodline.reports.hatch import hatch_json
 from broodline.reports.pattern import pattern_json
 from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, lot_outcome, rates_json, setting_outcome
-from broodline.reports.setting_air import air_json, air_of
+from broodline.reports.readings import air_of
+from broodline.reports.setting_air import air_json
 from broodline.reports.weighings import weighings_of, weight_loss_json
 from broodline.trade.calendar import day_of, incubation_calendar, instant_text, local_date, milestone
 from broodline.trade.species import species_named
@@ -55,7 +56,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
         },
         "hatch": hatch_json(setting, lots),
         "weight_loss": weight_loss_json(setting, weighed, air.last_humidity_pct, now),
-        "air": air_json(air),
+        "air": air_json(standing, setting, lots, air),
         "pattern": pattern_json(setting, lots, whole),
         "problems": [problem.as_json() for problem in problems],
     }

@@ -1,150 +1,167 @@
-"""The air a setting had: hours outside its band, the worst reading, how many readings, and the last humidity.
-
-Readings of the setter until lockdown, of the hatcher from then on, each held against the target for its stage. A
-reading is put right by the last gauge check before it. Between readings the air is taken to change in a straight line;
-over gaps of more than 12 hours nothing is known.
-"""
+"""The air a setting had: hours in and out of its band by phase, each spell outside, power cuts, gauges, what to do."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import pairwise
-from typing import Any, cast
+from typing import Any
 
-from broodline.book.bodies_rooms import Air, GaugeChecked
 from broodline.book.moments import HOUR_MS, instant
-from broodline.book.problems import Problem
-from broodline.book.standing import Head, Lot, Setting, Standing
-from broodline.trade.air import humidity_pct
-from broodline.trade.calendar import instant_text
-from broodline.trade.climate import AMBER_ABOVE_C, AMBER_BELOW_C, LONGEST_GAP_H, RED_BELOW_C, Stage, target_c, tier
+from broodline.book.standing import Lot, Setting, Standing
+from broodline.reports.outages import Outage, outages_of
+from broodline.reports.readings import AirReading, Gauge, SettingAir, place_in, place_of
+from broodline.trade.calendar import instant_text, local_date
+from broodline.trade.climate import AMBER_ABOVE_C, AMBER_BELOW_C, RED_BELOW_C, Stage, target_c, tier
+from broodline.trade.excursions import Excursion, Reading, excursions, hours_beyond, hours_known
+from broodline.trade.sources import STATUSES, cell, read_table, source_of
+
+PHASES: tuple[Stage, ...] = ("setter", "hatcher")
+_GUIDANCE = read_table("guidance")
+_ALARMS = read_table("alarms")
+_GAUGE_WORDS = {"dry": "thermometer", "wet": "wet bulb", "humidity": "hygrometer"}
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """One reading, put right by gauge checks. off_c: from the target, None for a species without one."""
+def air_json(standing: Standing, setting: Setting, lots: Sequence[Lot], air: SettingAir) -> dict[str, Any] | None:
+    """hours_out: outside the band; worst: the reading furthest from the target; readings: how many.
 
-    at_ms: int
-    dry_c: float
-    off_c: float | None
-    humidity_pct: float | None
-    corrected: bool
-
-
-@dataclass(frozen=True, slots=True)
-class SettingAir:
-    """Readings in order of time; problems: readings that no air gives."""
-
-    readings: tuple[Reading, ...]
-    problems: tuple[Problem, ...]
-
-    @property
-    def last_humidity_pct(self) -> float | None:
-        return next((one.humidity_pct for one in reversed(self.readings) if one.humidity_pct is not None), None)
-
-
-def air_of(standing: Standing, setting: Setting, lots: Sequence[Lot]) -> SettingAir:
-    """The readings that belong to a setting: from setting to lockdown at its place, then at the hatcher to the end."""
-    end_ms = _end_ms(setting, lots)
-    readings: list[Reading] = []
-    problems: list[Problem] = []
-    for head in sorted(standing.heads.get("air", ()), key=lambda head: (head.at_ms, head.id)):
-        body = cast(Air, head.body)
-        place = standing.root_of.get(body.place, body.place)
-        locked = setting.locked_at_ms is not None and head.at_ms >= setting.locked_at_ms
-        where = (setting.locked_place or setting.place) if locked else setting.place
-        if place != where or head.at_ms < setting.set_at_ms or (end_ms is not None and head.at_ms > end_ms):
-            continue
-        readings.append(_reading(standing, setting, head, "hatcher" if locked else "setter", problems))
-    return SettingAir(tuple(readings), tuple(problems))
-
-
-def air_json(air: SettingAir) -> dict[str, Any] | None:
-    """hours_out: outside the band; worst: the reading furthest from the target; readings: how many. None without."""
-    if not air.readings:
+    None without a reading or power cut. phases, excursions, outages, gauges and guidance say more. Times are UTC.
+    """
+    spells = {phase: excursions(_points(setting, air.readings, phase)) for phase in PHASES}
+    outages = outages_of(standing, setting, lots, {phase: _points(setting, air.readings, phase) for phase in PHASES})
+    if not air.readings and not outages:
         return None
     known = [one for one in air.readings if one.off_c is not None]
-    hours_out, hours_cold = _hours(known, AMBER_ABOVE_C, AMBER_BELOW_C), _hours(known, float("inf"), RED_BELOW_C)
-    worst = max(known, key=lambda one: (abs(one.off_c or 0.0), -one.at_ms), default=None)
+    hours_out = sum(_hours_out(_points(setting, known, phase)) for phase in PHASES)
     return {
         "hours_out": hours_out if known else None,
-        "worst": None
-        if worst is None or worst.off_c is None
-        else {
-            "at": instant_text(instant(worst.at_ms)),
-            "dry_c": worst.dry_c,
-            "off_c": worst.off_c,
-            "tier": tier(worst.off_c, hours_cold),
-        },
+        "worst": _worst(setting, known),
         "readings": len(air.readings),
         "last_humidity_pct": air.last_humidity_pct,
-        "gauge_checked": any(one.corrected for one in air.readings),
+        "gauge_checked": any(gauge.checked_ms is not None for gauge in air.gauges),
+        "phases": [row for phase in PHASES for row in _phase(standing, setting, air.readings, phase)],
+        "excursions": [_spell_json(standing, setting, phase, spell) for phase in PHASES for spell in spells[phase]],
+        "outages": [_outage_json(standing, one) for one in outages],
+        "gauges": [_gauge_json(standing, gauge) for gauge in air.gauges],
+        "guidance": _guidance([spell for own in spells.values() for spell in own], outages),
+        "judgement": _ALARMS["judgement"],
+        "published": [
+            {"words": f"{_range(one['value'])} {one['unit']}", "source": _origin(one)} for one in _ALARMS["published"]
+        ],
     }
 
 
-def _end_ms(setting: Setting, lots: Sequence[Lot]) -> int | None:
-    """When the last egg left setter or hatcher; None while one is there."""
-    if setting.runs:
-        return None
-    moves = [*setting.among, *(move for lot in lots for move in lot.moves)]
-    return max((move.at_ms for move in moves if move.source in ("set", "locked")), default=None)
-
-
-def _reading(standing: Standing, setting: Setting, head: Head, stage: Stage, problems: list[Problem]) -> Reading:
-    body = cast(Air, head.body)
-    place = standing.places.get(standing.root_of.get(body.place, body.place))
-    dry, wet, humidity = (
-        _put_right(standing, head, gauge, value)
-        for gauge, value in (("dry", body.dry_c), ("wet", body.wet_c), ("humidity", body.humidity_pct))
-    )
-    dry_c = body.dry_c if dry is None else dry
-    if humidity is None and wet is not None:
-        try:
-            humidity = humidity_pct(dry_c, wet, standing.keeper.altitude_m or 0)
-        except ValueError as fault:
-            problems.append(_fault("wet_bulb", head, f"These two bulbs do not go together: {fault}."))
-    elif humidity is not None and not 0 <= humidity <= 100:
-        problems.append(_fault("humidity", head, f"{humidity:g} % is no humidity."))
-        humidity = None
-    target = target_c(setting.species, stage, place.air if place is not None else None)
-    changed = (dry, wet) != (body.dry_c, body.wet_c)
-    return Reading(head.at_ms, dry_c, None if target is None else dry_c - target, humidity, changed)
-
-
-def _put_right(standing: Standing, head: Head, gauge: str, value: float | None) -> float | None:
-    """A value corrected by the last check of that gauge at that place before the reading."""
-    if value is None:
-        return None
-    place = cast(Air, head.body).place
-    checks = [
-        (one.at_ms, one.id, body.true_value - body.reads)
-        for one in standing.heads.get("gauge_checked", ())
-        for body in (cast(GaugeChecked, one.body),)
-        if body.gauge == gauge and one.at_ms <= head.at_ms and _same(standing, body.place, place)
+def _points(setting: Setting, readings: Sequence[AirReading], phase: Stage) -> list[Reading]:
+    return [
+        Reading((one.at_ms - setting.set_at_ms) / HOUR_MS, one.off_c)
+        for one in readings
+        if one.phase == phase and one.off_c is not None
     ]
-    return value + (max(checks)[2] if checks else 0)
 
 
-def _same(standing: Standing, one: str, other: str) -> bool:
-    return standing.root_of.get(one, one) == standing.root_of.get(other, other)
+def _hours_out(points: Sequence[Reading]) -> float:
+    return hours_beyond(points, AMBER_ABOVE_C, AMBER_BELOW_C)
 
 
-def _hours(readings: Sequence[Reading], above_c: float, below_c: float) -> float:
-    """Hours further above or below the target than that, by straight lines between readings."""
-    total = 0.0
-    for one, other in pairwise(readings):
-        hours = (other.at_ms - one.at_ms) / HOUR_MS
-        if 0 < hours <= LONGEST_GAP_H and one.off_c is not None and other.off_c is not None:
-            low, high = sorted((one.off_c, other.off_c))
-            total += hours * (_part_over(low, high, above_c) + _part_over(-high, -low, below_c))
-    return total
+def _worst(setting: Setting, known: Sequence[AirReading]) -> dict[str, Any] | None:
+    worst = max(known, key=lambda one: (abs(one.off_c or 0.0), -one.at_ms), default=None)
+    if worst is None or worst.off_c is None:
+        return None
+    cold = hours_beyond(_points(setting, known, worst.phase), float("inf"), RED_BELOW_C)
+    return {
+        "at": instant_text(instant(worst.at_ms)),
+        "dry_c": worst.dry_c,
+        "off_c": worst.off_c,
+        "tier": tier(worst.off_c, cold),
+    }
 
 
-def _part_over(low: float, high: float, limit: float) -> float:
-    """The part of a straight run from low to high that lies over the limit."""
-    if high <= limit:
-        return 0.0
-    return 1.0 if low >= limit else (high - limit) / (high - low)
+def _phase(standing: Standing, setting: Setting, readings: Sequence[AirReading], phase: Stage) -> list[dict[str, Any]]:
+    """How long the air of a phase was in its band and out of it, as far as readings tell; nothing without readings."""
+    points = _points(setting, readings, phase)
+    if not any(one.phase == phase for one in readings):
+        return []
+    target = _target(standing, setting, phase)
+    hours = hours_known(points)
+    out = _hours_out(points)
+    return [
+        {
+            "phase": phase,
+            "place": place_in(setting, phase),
+            "readings": sum(one.phase == phase for one in readings),
+            "target_c": target,
+            "band_c": None if target is None else [target - AMBER_BELOW_C, target + AMBER_ABOVE_C],
+            "hours_in": None if target is None else hours - out,
+            "hours_out": None if target is None else out,
+        }
+    ]
 
 
-def _fault(code: str, head: Head, message: str) -> Problem:
-    return Problem(code, head.id, message, "Correct the reading, or take it back. The temperature still counts.")
+def _target(standing: Standing, setting: Setting, phase: Stage) -> float | None:
+    place = place_of(standing, place_in(setting, phase))
+    return target_c(setting.species, phase, None if place is None else place.air)
+
+
+def _spell_json(standing: Standing, setting: Setting, phase: Stage, spell: Excursion) -> dict[str, Any]:
+    """still: no later reading says that it ended. off_c: the furthest reading from the target."""
+    return {
+        "phase": phase,
+        "place": place_in(setting, phase),
+        "way": spell.way,
+        "from": _moment(setting, spell.from_h),
+        "until": _moment(setting, spell.until_h),
+        "hours": spell.until_h - spell.from_h,
+        "still": spell.still,
+        "dry_c": (_target(standing, setting, phase) or 0.0) + spell.worst_off_c,
+        "off_c": spell.worst_off_c,
+        "tier": spell.tier,
+    }
+
+
+def _outage_json(standing: Standing, outage: Outage) -> dict[str, Any]:
+    """told: by an entry, else guessed from a silence and a fall. candle_again: dates in the holding's zone."""
+    zone = standing.keeper.zone
+    days = cell(_GUIDANCE["candle_after_cut"]).value
+    again = [local_date(instant(outage.from_ms + day * 24 * HOUR_MS), zone) for day in days]
+    hours = None if outage.until_ms is None else (outage.until_ms - outage.from_ms) / HOUR_MS
+    return {
+        "from": instant_text(instant(outage.from_ms)),
+        "until": None if outage.until_ms is None else instant_text(instant(outage.until_ms)),
+        "hours": hours,
+        "told": outage.told,
+        "place": outage.place,
+        "fell_c": outage.fell_c,
+        "candle_again": again,
+    }
+
+
+def _gauge_json(standing: Standing, gauge: Gauge) -> dict[str, Any]:
+    known = place_of(standing, gauge.place)
+    name = f"The {_GAUGE_WORDS[gauge.name]} of {known.name if known is not None else 'an unknown place'}"
+    if gauge.checked_ms is None:
+        on, words = None, f"{name} was not checked this season."
+    else:
+        on = local_date(instant(gauge.checked_ms), standing.keeper.zone)
+        unit = "%" if gauge.name == "humidity" else "°C"
+        words = f"{name} was checked on {on}; readings after that are put right by {gauge.off or 0.0:+.1f} {unit}."
+    return {"place": gauge.place, "gauge": gauge.name, "checked_on": on, "off": gauge.off, "words": words}
+
+
+def _guidance(spells: Sequence[Excursion], outages: Sequence[Outage]) -> list[dict[str, Any]]:
+    """What to do and what may follow, for what happened; both machines' rows where the machine is not known."""
+    topics = [way for way in ("hot", "cold") if any(spell.way == way for spell in spells)]
+    if outages:
+        airs = {one.air for one in outages}
+        topics += ["power_cut", *(f"power_cut_{air}" for air in ("forced", "still") if {air, None} & airs)]
+    return [
+        {"about": topic, "words": row["value"], "source": _origin(row)} for topic in topics for row in _GUIDANCE[topic]
+    ]
+
+
+def _origin(row: dict[str, Any]) -> str:
+    figure = cell(row)
+    return f"{source_of(figure.source).title}; {STATUSES[figure.status]}"
+
+
+def _range(value: Any) -> str:
+    return " to ".join(f"{one:g}" for one in value) if isinstance(value, list) else f"{value:g}"
+
+
+def _moment(setting: Setting, hours: float) -> str:
+    return instant_text(instant(setting.set_at_ms + round(hours * HOUR_MS)))

@@ -27,7 +27,7 @@ Floats = NDArray[np.float64]
 _NODES, _WEIGHTS = np.polynomial.hermite.hermgauss(25)
 _LOG_WEIGHTS = np.log(_WEIGHTS) + _NODES**2
 _EDGE, _RUNS_AWAY = 15.0, 12.0
-_NO_SPREAD, _MOST_SPREAD = 1e-3, 6.0
+_NO_SPREAD, _MOST_SPREAD = 1e-3, 3.0
 _STEP = 1e-4
 
 

@@ -126,3 +126,111 @@ def test_unknown_species_and_place_have_no_target(book: BookWriter) -> None:
     read(book, place, 1, 99.5)
     found = report(book, setting)["air"]
     assert (found["hours_out"], found["worst"], found["readings"]) == (None, None, 1)
+
+
+def test_phases_and_spells_with_value_and_duration(book: BookWriter) -> None:
+    """Setter 99.5 °F, hatcher 98.5 °F; each against its own target (Texas A&M B-6092, read on a copy)."""
+    setting, lot, place = begin(book)
+    for hours, dry_f in ((1, 99.5), (5, 104.5), (9, 99.5)):
+        read(book, place, hours, dry_f)
+    hatcher = book.incubator("Hatcher")
+    book.write("locked", {"setting": setting, "place": hatcher}, at=START + timedelta(hours=432))
+    book.move(lot, "set", "locked", 12, at=START + timedelta(hours=432))
+    for hours, dry_f in ((433, 98.5), (434, 93.5), (436, 93.5), (437, 98.5)):
+        read(book, hatcher, hours, dry_f)
+    found = report(book, setting)["air"]
+    setter, later = found["phases"]
+    assert (setter["phase"], setter["place"], setter["hours_in"], setter["hours_out"]) == (
+        "setter", place, pytest.approx(4), pytest.approx(4)
+    )  # fmt: skip
+    assert setter["target_c"] == pytest.approx(to_celsius(99.5))
+    assert setter["band_c"] == pytest.approx([to_celsius(97), to_celsius(102)])
+    assert (later["phase"], later["place"], later["readings"]) == ("hatcher", hatcher, 4)
+    hot, cold = found["excursions"]
+    assert (hot["way"], hot["from"], hot["until"], hot["tier"], hot["still"]) == (
+        "hot", "2026-03-01T11:00:00.000Z", "2026-03-01T15:00:00.000Z", "red", False
+    )  # fmt: skip
+    assert (hot["hours"], hot["dry_c"], hot["off_c"]) == pytest.approx((4, to_celsius(104.5), 5 / 1.8))
+    assert (cold["phase"], cold["way"], cold["tier"]) == ("hatcher", "cold", "red")
+    assert cold["hours"] == pytest.approx(3)
+    assert found["hours_out"] == pytest.approx(7)
+    assert "our judgement" in found["judgement"]
+    assert found["published"][0]["words"] == "97 to 102 °F acceptable"
+
+
+def test_what_to_do_about_heat_shows_both_sources_that_differ(book: BookWriter) -> None:
+    """105 °F: 15 minutes (Virginia Tech) or 30 minutes (Mississippi State P1150)."""
+    setting, _, place = begin(book)
+    read(book, place, 1, 99.5)
+    read(book, place, 2, 104.5)
+    rows = report(book, setting)["air"]["guidance"]
+    assert {row["about"] for row in rows} == {"hot"}
+    told = " ".join(row["words"] for row in rows)
+    assert "15 minutes" in told
+    assert "30 minutes" in told
+    assert all(row["source"] for row in rows)
+
+
+@pytest.mark.parametrize(
+    ("air", "said", "unsaid"), [("forced", "open at once", "leave it closed"), ("still", "leave it closed", "open at")]
+)
+def test_a_power_cut_that_was_entered_and_the_machine_it_hit(
+    book: BookWriter, air: str, said: str, unsaid: str
+) -> None:
+    place = book.write("place", {"name": "Box", "role": "incubator", "air": air})
+    setting, *_ = begin(book, place=place)
+    body = {"places": [place], "from": "2026-03-05T14:00:00Z", "until": "2026-03-05T16:00:00Z"}
+    book.write("outage", body)
+    book.write("outage", {**body, "places": ["elsewhere"]})
+    book.write("outage", {"from": "2026-02-05T14:00:00Z", "until": "2026-02-05T16:00:00Z"})
+    found = report(book, setting)["air"]
+    assert (found["readings"], found["hours_out"], found["worst"]) == (0, None, None)
+    assert len(found["outages"]) == 1
+    cut = found["outages"][0]
+    assert (cut["told"], cut["hours"], cut["place"]) == (True, 2, place)
+    assert cut["candle_again"] == ["2026-03-09", "2026-03-11"]
+    told = " ".join(row["words"] for row in found["guidance"])
+    assert said in told
+    assert unsaid not in told
+
+
+def test_a_power_cut_that_lasts_everywhere(book: BookWriter) -> None:
+    setting, *_ = begin(book)
+    book.write("outage", {"from": "2026-03-05T14:00:00Z"})
+    found = report(book, setting)["air"]
+    assert (found["outages"][0]["until"], found["outages"][0]["hours"]) == (None, None)
+    told = " ".join(row["words"] for row in found["guidance"])
+    assert "open at once" in told
+    assert "leave it closed" in told, "nobody said which machine it is"
+
+
+def test_a_fall_after_a_silence_is_taken_for_a_power_cut_unless_one_was_entered(book: BookWriter) -> None:
+    setting, _, place = begin(book)
+    for hours, dry_f in ((1, 99.5), (2, 99.5), (3, 99.5), (4, 99.5), (8, 88.0), (9, 99.0)):
+        read(book, place, hours, dry_f)
+    cut = report(book, setting)["air"]["outages"]
+    assert [(one["told"], one["from"], one["hours"]) for one in cut] == [(False, "2026-03-01T12:00:00.000Z", 4)]
+    assert cut[0]["fell_c"] == pytest.approx(11.5 / 1.8)
+    book.write("outage", {"from": "2026-03-01T13:00:00Z", "until": "2026-03-01T15:30:00Z"})
+    assert [one["told"] for one in report(book, setting)["air"]["outages"]] == [True]
+
+
+def test_gauges_checked_this_season_and_not(book: BookWriter) -> None:
+    setting, _, place = begin(book)
+    read(book, place, 1, 99.5, humidity_pct=50)
+    book.write(
+        "gauge_checked",
+        {"place": place, "gauge": "dry", "reads": 37.7, "true_value": 37.5},
+        at=START - timedelta(days=90),
+    )
+    found = report(book, setting)["air"]
+    assert [gauge["words"] for gauge in found["gauges"]] == [
+        "The thermometer of Loft box was not checked this season.",
+        "The hygrometer of Loft box was not checked this season.",
+    ]
+    assert found["gauge_checked"] is False, "last season's check still corrects, but it is old"
+    assert found["worst"]["dry_c"] == pytest.approx(to_celsius(99.5) - 0.2)
+    book.write("gauge_checked", {"place": place, "gauge": "humidity", "reads": 55, "true_value": 52}, at=START)
+    gauges = report(book, setting)["air"]["gauges"]
+    assert gauges[1]["checked_on"] == "2026-03-01"
+    assert gauges[1]["words"].endswith("put right by -3.0 %.")

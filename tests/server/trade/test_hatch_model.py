@@ -99,7 +99,7 @@ flocks = st.lists(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(flocks)
 def test_the_likelihood_is_the_plain_integral(rows: list[tuple[str, int, int, bool]]) -> None:
     """For each family the likelihood of its eggs, added up over 8,001 values of its own part."""
@@ -145,8 +145,8 @@ def test_what_cannot_be_told_is_not(eggs: list[Eggs]) -> None:
 
 
 def test_families_that_share_nothing_are_held_apart_within_reason() -> None:
-    """10 of 10 beside 0 of 10: the likelihood climbs with the spread for ever; it is held where odds are e^6."""
+    """10 of 10 beside 0 of 10: the likelihood climbs with the spread for ever; it is held at a sd of 3."""
     found = fit_hatch_model([Eggs("rowan", 10, 10, (1.0,)), Eggs("birch", 0, 10, (1.0,))])
     assert found is not None
-    assert found.sd == 6
+    assert found.sd == 3
     assert found.families["rowan"].effect == pytest.approx(-found.families["birch"].effect, abs=1e-3)
