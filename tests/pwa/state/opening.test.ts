@@ -2,7 +2,7 @@ import { afterEach, describe, expect, it, vi } from "vitest";
 import { canonical } from "../../../pwa/src/book/wire.ts";
 import { record } from "../../../pwa/src/state/actions.ts";
 import { attention, connection } from "../../../pwa/src/state/connection.ts";
-import { copyBook, copyOf, readCopy } from "../../../pwa/src/state/copy.ts";
+import { copyOf } from "../../../pwa/src/state/copy.ts";
 import { desk, openDesk } from "../../../pwa/src/state/desk.ts";
 import { held } from "../../../pwa/src/state/held.ts";
 import {
@@ -14,7 +14,7 @@ import {
   syncState,
   wake,
 } from "../../../pwa/src/state/opening.ts";
-import { pairPhone, unpairPhone } from "../../../pwa/src/state/pairing.ts";
+import { pairPhone } from "../../../pwa/src/state/pairing.ts";
 import { NotSaved } from "../../../pwa/src/storage/not-saved.ts";
 import { writer } from "../storage/entries-of.ts";
 import { servers } from "./pairing-server.ts";
@@ -205,38 +205,6 @@ it("keeps the open book on the screen when the browser cannot open another one",
   expect([openDesk().card.id, storageFault.value]).toEqual([id, "full"]);
 });
 
-describe("unpairing", () => {
-  it("is refused while anything is only on this phone, and then keeps the book here", async () => {
-    const server = servers("fresh");
-    server.who.empty = true;
-    const { around } = browser(server.fetch);
-    await openAtStart(around);
-    await pairPhone("GOODCODE", "Ann's phone");
-    await synced();
-    await record("note", { text: "frost" });
-    expect(await unpairPhone()).toEqual({ kind: "only_here", n: 1 });
-    expect(server.who.signedIn).toBe(true);
-    openDesk().sync?.ask("keeper");
-    await vi.waitFor(() => expect(connection.value.kind).toBe("on_server"), { timeout: 5000 });
-    expect(await unpairPhone()).toEqual({ kind: "unpaired" });
-    expect(server.who.signedIn).toBe(false);
-    expect([openDesk().card.paired_ms, openDesk().sync, held.value.entries.size]).toEqual([null, null, 1]);
-    expect(connection.value).toEqual({ kind: "on_server", complete_ms: null });
-  });
-
-  it("changes nothing where the server is away", async () => {
-    const server = servers("fresh");
-    server.who.empty = true;
-    const { around } = browser(server.fetch);
-    await openAtStart(around);
-    await pairPhone("GOODCODE", "Ann's phone");
-    await synced();
-    expect(await unpairPhone({ ...around, ask: browser().around.ask })).toEqual({ kind: "unreachable" });
-    expect(openDesk().sync).not.toBeNull();
-    expect(openDesk().card.paired_ms).not.toBeNull();
-  });
-});
-
 describe("another holding at the same address", () => {
   it("opens its own book, and gets nothing of the one that was open", async () => {
     const first = servers("demo-1", true);
@@ -284,25 +252,6 @@ describe("the other tabs", () => {
     await heedTab(around, { kind: "reset", holding: card.id });
     await heedTab(around, { kind: "rows", holding: "another", ids: ["x"] });
     expect(held.value.entries.size).toBe(2);
-  });
-});
-
-describe("a copy", () => {
-  it("holds every entry as a line, and reading it twice adds nothing", async () => {
-    const one = browser();
-    await openAtStart(one.around);
-    await record("note", { text: "frost\nand snow" });
-    await record("note", { text: "Küken 🐣" });
-    const copy = await copyBook(one.clock.now_ms);
-    expect([copy.n, copy.name]).toEqual([2, "broodline-2026-03-08.jsonl"]);
-    await killApp();
-    await openAtStart(browser().around);
-    expect(await readCopy(`${copy.text}\n{"half": \n`)).toMatchObject({ n: 2, bad: [{ line: 4 }] });
-    await readCopy(copy.text);
-    expect([...held.value.entries.values()].map((row) => row.entry.body.text)).toEqual([
-      "frost\nand snow",
-      "Küken 🐣",
-    ]);
   });
 });
 
