@@ -25,6 +25,22 @@ def served(tmp_path: Path) -> Iterator[Served]:
     server.kill()
 
 
+@pytest.fixture(scope="module")
+def house(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    """One server for all tests of a file: starting it takes longer than most of them. See `running`."""
+    server = Served(tmp_path_factory.mktemp("house") / "book")
+    yield server
+    server.kill()
+
+
+@pytest.fixture
+def running(house: Served) -> Served:
+    """The file's server, started anew where the test before stopped it. Its book holds what those tests wrote."""
+    if house.process is None:
+        house.start()
+    return house
+
+
 @pytest.fixture
 def new_phone(playwright: Playwright, tmp_path: Path) -> Iterator[Callable[..., Phone]]:
     made: list[Phone] = []

@@ -1,5 +1,6 @@
 """A real Broodline server in its own process, to be stopped, killed and started again by tests."""
 
+import io
 import json
 import os
 import signal
@@ -7,8 +8,11 @@ import socket
 import subprocess
 import sys
 import time
+from contextlib import redirect_stderr, redirect_stdout
 from pathlib import Path
 from typing import Any
+
+from broodline.cli.main import run
 
 
 def free_port() -> int:
@@ -53,16 +57,13 @@ class Served:
         os.kill(self.process.pid, signal.SIGCONT)
 
     def run(self, *words: str) -> Any:
-        """What a short command answers with --json, run beside the server."""
-        done = subprocess.run(
-            [sys.executable, "-m", "broodline", *words, "--data", str(self.folder), "--json"],
-            capture_output=True,
-            text=True,
-            timeout=120,
-            check=False,
-        )
-        assert done.returncode == 0, done.stdout + done.stderr
-        return json.loads(done.stdout)
+        """What a short command answers with --json, beside the server or without it; here, for starting Python takes
+        longer than the command."""
+        said, warned = io.StringIO(), io.StringIO()
+        with redirect_stdout(said), redirect_stderr(warned):
+            code = run([*words, "--data", str(self.folder), "--json"])
+        assert code == 0, said.getvalue() + warned.getvalue()
+        return json.loads(said.getvalue())
 
     def code(self, role: str = "keeper") -> str:
         return str(self.run("pair", "--role", role)["code"])

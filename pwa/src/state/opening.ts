@@ -68,7 +68,7 @@ export async function openAtStart(around: Surroundings): Promise<void> {
   try {
     const card = await around.shelf.open();
     if (card) {
-      await lay(around, card, "unknown");
+      await lay(around, card, "unknown", "to read at least");
       if (card.paired_ms === null) void introduce(around);
       desk.value?.sync?.ask("start");
       return;
@@ -116,25 +116,32 @@ export async function adopt(around: Surroundings, answer: PairingAnswer): Promis
 
 /**
  * Puts a holding's book on the desk: its entries in memory, its sync ready to be asked once the lock is free.
- * `server` says whether the server has just named this holding as its own.
+ * `server` says whether the server has just named this holding as its own. A known book is laid to read, with the
+ * fault told, where nothing can be written now.
  */
 export async function lay(
   around: Surroundings,
   card: HoldingCard,
   server: "greeted" | "unknown",
+  need: "to write" | "to read at least" = "to write",
 ): Promise<void> {
   const sameBook = desk.value?.card.id === card.id;
   const storage = sameBook && desk.value ? desk.value.storage : around.bookOf(card.id);
-  await storage.probe(); // before the old book is closed: a browser that fails now keeps showing it
-  storageFault.value = null;
+  // Before the old book is closed: a browser that fails now keeps showing it.
+  const fault = await storage.probe().then(
+    () => null,
+    (found) => notSaved(found),
+  );
+  if (fault && need === "to write") throw fault;
   await close();
-  await around.shelf.put(card);
+  if (!fault) await around.shelf.put(card);
   const unsaved = sameBook ? unsavedEntries() : [];
   const lifeboat = new Lifeboat(around.shore, card.id);
   await lifeboat.land(storage).catch(() => 0); // those aboard stay aboard and on the screen
   const rows = await storage.all();
   const ids = new IdMaker(around.now_ms, around.randomBytes);
   const own = new Set([card.device, ...card.earlier_devices]);
+  storageFault.value = fault?.code ?? null;
   for (const { entry } of rows) if (own.has(entry.device)) ids.startAfter(entry.id);
   holdAll(rows, [...unsaved, ...lifeboat.aboard()]);
   if (!sameBook) recent.value = [];
