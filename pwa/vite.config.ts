@@ -15,9 +15,10 @@ export default defineConfig({
   plugins: [slimTables(TABLES), secondMinifier(), serviceWorker("src/service-worker/worker.ts")],
   build: {
     target: "es2022",
-    // Both keep the page free of inline script and data: addresses, as its security policy asks.
+    // No data: addresses in the page, as its security policy asks.
     assetsInlineLimit: 0,
-    modulePreload: { polyfill: false },
+    // The first screen is one file, and the worker keeps the rest at hand: nothing would come sooner.
+    modulePreload: false,
     rolldownOptions: {
       // All that the first screen needs in one file: it packs smaller, and there is one thing to wait for.
       output: { codeSplitting: { groups: [{ name: "first", tags: ["$initial"] }] } },
