@@ -1,5 +1,5 @@
 import { readFile } from "node:fs/promises";
-import { basename, join } from "node:path";
+import { basename } from "node:path";
 import type { Plugin } from "vite";
 
 type Table = Readonly<Record<string, unknown>>;
@@ -12,6 +12,7 @@ type Rows = Readonly<Record<string, Table>>;
 const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
   "agenda.json": ({ hours, days, tasks }) => ({ hours: values(hours), days: values(days), tasks }),
   "problems.json": ({ problems, stages }) => ({ problems, stages }),
+  "sources.json": ({ sources }) => ({ sources: eachRow(sources, ({ title }) => ({ title })) }),
   "species.json": ({ species }) => ({
     species: eachRow(species, ({ name, ...figures }) => ({ name, ...values(figures) })),
   }),
@@ -24,26 +25,12 @@ export function slimTables(tables: string): Plugin {
     name: "slim-tables",
     enforce: "pre",
     async load(id) {
-      if (id === join(tables, "sources.json")) return JSON.stringify(await sourcesOfTasks(tables));
       const keep = id.startsWith(tables) ? KEPT[basename(id)] : undefined;
       if (keep === undefined) return null;
       this.addWatchFile(id);
-      return JSON.stringify(keep(await tableIn(id)));
+      return JSON.stringify(keep(JSON.parse(await readFile(id, "utf-8")) as Table));
     },
   };
-}
-
-/** The phone names the sources of tasks alone. */
-async function sourcesOfTasks(tables: string): Promise<Table> {
-  const { tasks } = await tableIn(join(tables, "agenda.json"));
-  const { sources } = await tableIn(join(tables, "sources.json"));
-  const named = new Set(Object.values(tasks as Rows).map(({ source }) => source));
-  const titles = Object.entries(sources as Rows).filter(([key]) => named.has(key));
-  return { sources: eachRow(Object.fromEntries(titles), ({ title }) => ({ title })) };
-}
-
-async function tableIn(path: string): Promise<Table> {
-  return JSON.parse(await readFile(path, "utf-8")) as Table;
 }
 
 function eachRow(rows: unknown, slim: (row: Table) => Table): Rows {

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
+import { later } from "../screens/later.tsx";
 import { Page } from "../screens/page.tsx";
 import { Notice } from "../screens/parts/notice.tsx";
 import { UpdatePrompt } from "../screens/parts/update-prompt.tsx";
@@ -11,7 +12,6 @@ import { newerApp } from "../state/newer-app.ts";
 import { storageFault, syncState } from "../state/opening.ts";
 import { standing } from "../state/standing.ts";
 import { path, query } from "../state/whereabouts.ts";
-import { later } from "./later.tsx";
 import { HOME } from "./router.ts";
 import { attention } from "./words/attention.ts";
 import { everywhere } from "./words/everywhere.ts";

@@ -27,7 +27,7 @@ export function PhoneScreen() {
   const headline =
     card && card.paired_ms === null
       ? words.title.alone
-      : state.kind === "only_here"
+      : state.kind === "only_here" || state.kind === "saving"
         ? words.title.here(state.n)
         : words.title.server;
   return (

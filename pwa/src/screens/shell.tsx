@@ -32,6 +32,8 @@ export function Connection() {
     const since = state.oldest_ms === null ? "" : words.since(ago(state.oldest_ms, now_ms, words));
     return <ConnectionLine held="phone" what={words.onlyHere(state.n)} since={since} href="/phone" />;
   }
+  if (state.kind === "saving")
+    return <ConnectionLine held="phone" what={words.saving(state.n)} since="" href="/phone" />;
   if (state.kind === "new")
     return <ConnectionLine held="phone" what={words.nothing} since="" href="/phone" />;
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;

@@ -10,6 +10,7 @@ import { choose, keepAwake, spoken } from "../state/choices.ts";
 import { storageFault, surroundings, wake } from "../state/opening.ts";
 import { standing } from "../state/standing.ts";
 import { useKeyboard } from "./keyboard.ts";
+import { later } from "./later.tsx";
 import { batchNames } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
@@ -18,14 +19,16 @@ import { EggStrip } from "./parts/egg-strip.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { Undo } from "./parts/undo.tsx";
-import { TallyAgain } from "./tally-again.tsx";
 import { TallyEnd } from "./tally-end.tsx";
 import { TallyKeys } from "./tally-keys.tsx";
 import { inHand, onPile, PILES, type Pile, stripOf, type TallyBatch, type TallyWhat } from "./tally-plan.ts";
 import { TallyTabs } from "./tally-tabs.tsx";
 import { useTallyActs } from "./tally-turn.ts";
-import { TallyTyped } from "./tally-typed.tsx";
 import { amongBatch, type TallyView, tallyBatch, tallyView } from "./tally-view.ts";
+
+// One egg, one tap comes first; the scripts of what is asked for seldom follow.
+const TallyAgain = later(() => import("./tally-again.tsx").then((it) => it.TallyAgain));
+const TallyTyped = later(() => import("./tally-typed.tsx").then((it) => it.TallyTyped));
 
 interface TallyScreenProps {
   readonly id: string;
@@ -36,6 +39,9 @@ export function TallyScreen({ id, what }: TallyScreenProps) {
   const now_ms = useNow();
   const setting = standing.value.settings.get(standing.value.rootOf.get(id) ?? id);
   useEffect(() => (keepAwake.value === "yes" ? stayAwake() : undefined), [keepAwake.value]);
+  useEffect(() => {
+    for (const panel of [TallyAgain, TallyTyped]) panel.fetch().catch(() => undefined);
+  }, []);
   const [isCounting, setCounting] = useState(false);
   const fault = storageFault.value;
   useEffect(() => {

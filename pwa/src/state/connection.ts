@@ -12,25 +12,29 @@ export interface OnlyHere {
 }
 
 export const onlyHere: ReadonlySignal<OnlyHere> = computed(() => {
-  let oldest_ms: number | null = null;
-  for (const { entry } of held.value.onlyHere.values()) {
-    // By the id, not by `at`: the keeper may have said that the act was yesterday.
-    const made_ms = Number.parseInt(entry.id.slice(0, 8) + entry.id.slice(9, 13), 16);
-    if (oldest_ms === null || made_ms < oldest_ms) oldest_ms = made_ms;
-  }
-  return { n: held.value.onlyHere.size, oldest_ms };
+  let oldest: string | null = null;
+  for (const id of held.value.onlyHere.keys()) if (oldest === null || id < oldest) oldest = id;
+  // By the id, not by `at`: the keeper may have said that the act was yesterday.
+  const made_ms = oldest === null ? null : Number.parseInt(oldest.slice(0, 8) + oldest.slice(9, 13), 16);
+  return { n: held.value.onlyHere.size, oldest_ms: made_ms };
 });
 
-/** The plain states, always in sight. `complete_ms`: when the server's log was last read to its end. */
+/**
+ * The plain states, always in sight. `only_here` counts what is durable on this phone; `saving` stands where all that
+ * is not on the server is not durable yet either. `complete_ms`: when the server's log was last read to its end.
+ */
 export type Connection =
   | { readonly kind: "only_here"; readonly n: number; readonly oldest_ms: number | null }
+  | { readonly kind: "saving"; readonly n: number }
   | { readonly kind: "on_server"; readonly complete_ms: number | null }
   /** Nothing in the book, as far as this phone can know yet. */
   | { readonly kind: "new" };
 
 export const connection: ReadonlySignal<Connection> = computed(() => {
   const here = onlyHere.value;
-  if (here.n > 0) return { kind: "only_here", ...here };
+  const unsaved = held.value.unsaved.size;
+  if (here.n > unsaved) return { kind: "only_here", n: here.n - unsaved, oldest_ms: here.oldest_ms };
+  if (unsaved > 0) return { kind: "saving", n: unsaved };
   const complete_ms = syncState.value?.complete_ms ?? null;
   if (held.value.entries.size === 0 && complete_ms === null) return { kind: "new" };
   return { kind: "on_server", complete_ms };
@@ -53,7 +57,7 @@ export const attention: ReadonlySignal<readonly Attention[]> = computed(() => {
   const found: Attention[] = [];
   if (storageFault.value) found.push({ kind: "storage", code: storageFault.value });
   const here = [...held.value.onlyHere.values()];
-  const unsaved = here.filter((one) => !one.saved).length;
+  const unsaved = held.value.unsaved.size;
   if (savingFault.value && unsaved > 0)
     found.push({ kind: "not_saved", n: unsaved, code: savingFault.value });
   const trouble = fromSync() ?? fromRole();

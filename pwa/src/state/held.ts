@@ -18,6 +18,8 @@ export interface HeldBook {
   readonly entries: ReadonlyMap<string, HeldEntry>;
   /** Those without a place, for counting what is only on this phone. */
   readonly onlyHere: ReadonlyMap<string, HeldEntry>;
+  /** Those of them that are on the screen and not yet durable. */
+  readonly unsaved: ReadonlyMap<string, HeldEntry>;
 }
 
 /**
@@ -32,28 +34,30 @@ export interface WrittenBook {
 
 let entries = new Map<string, HeldEntry>();
 let onlyHere = new Map<string, HeldEntry>();
+let unsaved = new Map<string, HeldEntry>();
 let taps: Entry[] = [];
 let reading = 0;
 
-const book = signal<HeldBook>({ entries, onlyHere });
+const book = signal<HeldBook>({ entries, onlyHere, unsaved });
 const words = signal<WrittenBook>({ entries, reading, taps });
 
 export const held: ReadonlySignal<HeldBook> = book;
 export const written: ReadonlySignal<WrittenBook> = words;
 
 /** Another book lies open: everything of the last one leaves the memory. */
-export function holdAll(rows: readonly StoredEntry[], unsaved: readonly Entry[]): void {
+export function holdAll(rows: readonly StoredEntry[], tapped: readonly Entry[]): void {
   entries = new Map();
   onlyHere = new Map();
+  unsaved = new Map();
   for (const row of rows) put(fromStorage(row));
-  for (const entry of unsaved) if (!entries.has(entry.id)) put(notYetSaved(entry));
+  for (const entry of tapped) if (!entries.has(entry.id)) put(notYetSaved(entry));
   show("read anew");
 }
 
 /** New entries of this page, on the screen before they are saved. */
-export function holdUnsaved(unsaved: readonly Entry[]): void {
-  for (const entry of unsaved) put(notYetSaved(entry));
-  taps = [...taps, ...unsaved];
+export function holdUnsaved(tapped: readonly Entry[]): void {
+  for (const entry of tapped) put(notYetSaved(entry));
+  taps = [...taps, ...tapped];
   show("tapped");
 }
 
@@ -72,7 +76,7 @@ export function holdStored(rows: readonly StoredEntry[]): void {
 
 /** Entries that are on the screen only. */
 export function unsavedEntries(): Entry[] {
-  return [...onlyHere.values()].filter((one) => !one.saved).map((one) => one.entry);
+  return [...unsaved.values()].map((one) => one.entry);
 }
 
 function fromStorage(row: StoredEntry): HeldEntry {
@@ -93,11 +97,13 @@ function put(one: HeldEntry): void {
   entries.set(one.entry.id, one);
   if (one.position === null) onlyHere.set(one.entry.id, one);
   else onlyHere.delete(one.entry.id);
+  if (one.saved) unsaved.delete(one.entry.id);
+  else unsaved.set(one.entry.id, one);
 }
 
 function show(change: "read anew" | "tapped" | "same words"): void {
   batch(() => {
-    book.value = { entries, onlyHere };
+    book.value = { entries, onlyHere, unsaved };
     if (change === "same words") return;
     if (change === "read anew") {
       reading += 1;

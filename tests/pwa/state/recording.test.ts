@@ -49,6 +49,7 @@ describe("a tap", () => {
     await vi.advanceTimersByTimeAsync(10);
     expect(notes()).toEqual(["frost"]);
     expect(savingFault.value).toBe("full");
+    expect(connection.value).toEqual({ kind: "saving", n: 1 }); // not called "on this phone"
     expect(attention.value).toEqual([{ kind: "not_saved", n: 1, code: "full" }]);
     expect(lifeboat.aboard()).toHaveLength(1);
     expect(saved).toBe(false);

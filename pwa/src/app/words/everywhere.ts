@@ -47,6 +47,7 @@ export const everywhere = {
   },
   connection: {
     onlyHere: (n: number) => `${n} only on this phone`,
+    saving: (n: number) => `Saving ${plural(n, "tap", "taps")}`,
     server: "All on the server",
     nothing: "Nothing written yet",
     since: (ago: string) => `since ${ago}`,

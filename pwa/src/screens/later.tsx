@@ -1,8 +1,8 @@
 import type { ComponentType, FunctionComponent } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { Page } from "../screens/page.tsx";
+import { everywhere } from "../app/words/everywhere.ts";
 import { path } from "../state/whereabouts.ts";
-import { everywhere } from "./words/everywhere.ts";
+import { Page } from "./page.tsx";
 
 type Load<P> = () => Promise<ComponentType<P>>;
 

@@ -2,8 +2,8 @@
 import { render, type VNode } from "preact";
 import { act } from "preact/test-utils";
 import { beforeEach, expect, test } from "vitest";
-import { later } from "../../../pwa/src/app/later.tsx";
 import { everywhere } from "../../../pwa/src/app/words/everywhere.ts";
+import { later } from "../../../pwa/src/screens/later.tsx";
 
 const Eggs = ({ n }: { n: number }) => <p>{n} eggs</p>;
 let box: HTMLElement;
