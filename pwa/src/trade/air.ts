@@ -37,14 +37,10 @@ export function pressurePa(altitudeM: number): number {
 /** kg water in a kg of dry air, from both bulbs (equations 33, 35). Throws NoSuchAir for wet above dry. */
 export function humidityRatio(dryC: number, wetC: number, pressure = STANDARD_PRESSURE_PA): number {
   if (wetC > dryC)
-    throw new NoSuchAir(
-      "the wet bulb reads above the dry bulb: are the two mixed up, or is the wick dry?",
-    );
+    throw new NoSuchAir("the wet bulb reads above the dry bulb: are the two mixed up, or is the wick dry?");
   const vapour = saturationPressurePa(wetC);
   const saturated = (WATER_TO_AIR * vapour) / (pressure - vapour);
-  return (
-    ((2501 - 2.326 * wetC) * saturated - 1.006 * (dryC - wetC)) / (2501 + 1.86 * dryC - 4.186 * wetC)
-  );
+  return ((2501 - 2.326 * wetC) * saturated - 1.006 * (dryC - wetC)) / (2501 + 1.86 * dryC - 4.186 * wetC);
 }
 
 /** Relative humidity from both bulbs, percent, at a height in metres. Throws NoSuchAir where no air can read so. */

@@ -5,12 +5,11 @@
  */
 import alarms from "@tables/alarms.json";
 import setpoints from "@tables/setpoints.json";
-import type { Cell } from "./sources.ts";
 
 export type Stage = "setter" | "hatcher";
 export type Tier = "amber" | "red";
 
-type Setpoints = Readonly<Record<`${Stage}_dry`, readonly Cell<number>[]>>;
+type Setpoints = Readonly<Record<`${Stage}_dry`, readonly { readonly value: number }[]>>;
 
 const ROWS = new Map(Object.entries(setpoints.species as unknown as Readonly<Record<string, Setpoints>>));
 const { tiers } = alarms;

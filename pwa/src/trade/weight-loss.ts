@@ -7,7 +7,6 @@ import setpoints from "@tables/setpoints.json";
 import table from "@tables/weight_loss.json";
 import { humidityPct } from "./air.ts";
 import { toCelsius } from "./climate.ts";
-import type { Cell } from "./sources.ts";
 import { type Range, speciesNamed } from "./species.ts";
 
 /** Wished loss at a day, percent of set weight, with the corridor around it and where it was read. */
@@ -42,16 +41,23 @@ export interface Advice {
 /** A weighing: the day since setting, and the loss in percent. */
 export type Point = readonly [day: number, lossPct: number];
 
+/** A figure of a table; source: the key of where it was read. */
+interface Figure<T> {
+  readonly value: T;
+  readonly source: string;
+  readonly status: string;
+}
+
 interface LossRow {
-  readonly target: Cell<number>;
-  readonly corridor: Cell<Range>;
-  readonly by_day?: Cell<number>;
+  readonly target: Figure<number>;
+  readonly corridor: Figure<Range>;
+  readonly by_day?: Figure<number>;
 }
 
 interface HumidityRow {
-  readonly setter_dry: readonly Cell<number>[];
-  readonly setter_wet: readonly Cell<number | Range>[];
-  readonly setter_humidity?: readonly Cell<number | Range>[];
+  readonly setter_dry: readonly Figure<number>[];
+  readonly setter_wet: readonly Figure<number | Range>[];
+  readonly setter_humidity?: readonly Figure<number | Range>[];
 }
 
 // JSON knows lists, not pairs: the server's tests hold every row to this shape.
@@ -114,11 +120,11 @@ export function humidityFor(humidity: number, neededPerDay: number, seenPerDay: 
 export function humidityAllowed(species: string): Range {
   const row = HUMIDITY.get(species);
   if (row === undefined) return RANGE;
-  const wet = new Map(row.setter_wet.map((cell) => [cell.source, cell.value]));
+  const wet = new Map(row.setter_wet.map((figure) => [figure.source, figure.value]));
   const found = row.setter_dry.flatMap((dry) =>
     ends(wet.get(dry.source) ?? []).map((one) => humidityPct(toCelsius(dry.value), toCelsius(one))),
   );
-  found.push(...(row.setter_humidity ?? []).flatMap((cell) => ends(cell.value)));
+  found.push(...(row.setter_humidity ?? []).flatMap((figure) => ends(figure.value)));
   return [Math.max(RANGE[0], Math.min(...found)), Math.min(RANGE[1], Math.max(...found))];
 }
 

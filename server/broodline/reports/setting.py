@@ -55,7 +55,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
             "deaths": dict(whole.deaths),
         },
         "hatch": hatch_json(setting, lots),
-        "weight_loss": weight_loss_json(setting, weighed, air.last_humidity_pct, now),
+        "weight_loss": weight_loss_json(setting, weighed, air, now),
         "air": air_json(standing, setting, lots, air),
         "pattern": pattern_json(setting, lots, whole),
         "problems": [problem.as_json() for problem in problems],

@@ -14,21 +14,11 @@ from broodline.book.bodies_eggs import EggsWeighed
 from broodline.book.moments import DAY_MS, instant
 from broodline.book.problems import Problem
 from broodline.book.standing import Head, Setting, Standing
+from broodline.reports.readings import SettingAir
 from broodline.trade.calendar import day_of
 from broodline.trade.sources import STATUSES, source_of
 from broodline.trade.species import species_named
-from broodline.trade.weight_loss import (
-    DAYS_LEFT_TO_ADVISE,
-    STEP_POINTS,
-    WEIGH_AGAIN_DAYS,
-    LossTarget,
-    humidity_for,
-    loss_line,
-    loss_pct,
-    loss_target,
-)
-
-Z_95 = 1.96
+from broodline.trade.weight_loss import Advice, advise, loss_pct, loss_target, project, scale_error_pct
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,46 +33,76 @@ class LossPoint:
 
 @dataclass(frozen=True, slots=True)
 class Weighings:
-    """points: in order of day. error_pct: what one step of the scale means in percent of the smallest tray."""
+    """points: in order of day. error_pct: what one step of the scale means in percent of the smallest tray.
+
+    notes: where the number of eggs on a tray changed.
+    """
 
     points: tuple[LossPoint, ...]
     error_pct: float
     problems: tuple[Problem, ...]
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Tray:
+    """Mass of an egg net of the tray, how many lay on it, and the day since setting."""
+
+    egg_g: float
+    n: int
+    day: float
 
 
 def weighings_of(standing: Standing, setting: Setting) -> Weighings:
     """The weighings of a setting, tray by tray; those that cannot be are told and left out."""
-    first: dict[str | None, tuple[float, float]] = {}
+    heads = _heads(standing, setting)
+    step_g = min((_step_g(cast(EggsWeighed, head.body)) for head in heads), default=1.0)
+    first: dict[str | None, _Tray] = {}
+    before: dict[str | None, _Tray] = {}
     points: list[LossPoint] = []
     problems: list[Problem] = []
+    notes: list[str] = []
     error_pct = 0.0
-    for head in _heads(standing, setting):
+    for head in heads:
         body = cast(EggsWeighed, head.body)
-        day = (head.at_ms - setting.set_at_ms) / DAY_MS
-        mass_g = (body.gross_g - body.tare_g) / body.n
-        if mass_g <= 0 or body.tare_g < 0:
+        tray = _Tray((body.gross_g - body.tare_g) / body.n, body.n, (head.at_ms - setting.set_at_ms) / DAY_MS)
+        if tray.egg_g <= 0 or body.tare_g < 0:
             problems.append(_fault("tare_over_gross", head, "The empty tray weighs as much as the full one, or more."))
             continue
-        if day < -1:
+        if tray.day < -1:
             problems.append(_fault("weighed_before_setting", head, "These eggs were weighed before they were set."))
             continue
-        mass_first_g, since_day = first.setdefault(body.lot, (mass_g, max(0.0, day)))
-        error_pct = max(error_pct, 100 * _step_g(body) * (2 / 12) ** 0.5 / (mass_first_g * body.n))
-        if mass_g > mass_first_g:
-            problems.append(
-                _fault("weight_gained", head, "Eggs do not gain weight, yet these weigh more than at first.")
-            )
+        start = first.setdefault(body.lot, tray)
+        error_pct = max(error_pct, scale_error_pct(step_g, start.egg_g, body.n))
+        if _has_gained(before.get(body.lot, start), tray, step_g) or tray.egg_g > start.egg_g + step_g / tray.n:
+            problems.append(_fault("weight_gained", head, _gained_words(before.get(body.lot, start), tray)))
             continue
-        points.append(LossPoint(max(0.0, day), loss_pct(mass_first_g, mass_g), body.lot, since_day))
-    return Weighings(tuple(points), error_pct, tuple(problems))
+        if tray.n != before.get(body.lot, tray).n:
+            notes.append(
+                f"{tray.n} eggs on day {tray.day:.0f}, {before[body.lot].n} the time before: reckoned for each egg."
+            )
+        before[body.lot] = tray
+        lost = loss_pct(start.egg_g, min(tray.egg_g, start.egg_g))
+        points.append(LossPoint(max(0.0, tray.day), lost, body.lot, max(0.0, start.day)))
+    return Weighings(tuple(points), error_pct, tuple(problems), tuple(notes))
 
 
-def weight_loss_json(
-    setting: Setting, weighed: Weighings, humidity_pct: float | None, now: datetime
-) -> dict[str, Any] | None:
-    """The loss line of a setting; None where nothing was weighed. humidity_pct: the last reading there, if any.
+def _has_gained(before: "_Tray", tray: "_Tray", step_g: float) -> bool:
+    """Whether the same number of eggs weighs more than the time before, by more than the scale's step."""
+    return before.n == tray.n and tray.egg_g * tray.n > before.egg_g * before.n + step_g
 
-    projected_pct: by lockdown, with its 95 % band where the points or the scale give one.
+
+def _gained_words(before: "_Tray", tray: "_Tray") -> str:
+    return (
+        f"Eggs do not gain weight, yet these weigh {tray.egg_g:.1f} g each on day {tray.day:.0f} and weighed "
+        f"{before.egg_g:.1f} g on day {max(0.0, before.day):.0f}."
+    )
+
+
+def weight_loss_json(setting: Setting, weighed: Weighings, air: SettingAir, now: datetime) -> dict[str, Any] | None:
+    """The loss line of a setting; None where nothing was weighed. air: what its hygrometer said.
+
+    projected_pct: by lockdown, with its 95 % band where the points or the scale give one. error_pct: of one loss.
     """
     if not weighed.points:
         return None
@@ -91,20 +111,32 @@ def weight_loss_json(
     if lockdown is None and species is not None:
         lockdown = species.lockdown_day
     target = loss_target(setting.species, lockdown) if lockdown is not None else None
-    band = _projection(weighed, lockdown) if lockdown is not None else None
-    written: dict[str, Any] = {
+    found = project(_line_points(weighed.points), weighed.error_pct, lockdown) if lockdown is not None else None
+    advice = None
+    if found is not None and lockdown is not None and setting.runs and setting.locked_at_ms is None:
+        today = day_of(instant(setting.set_at_ms), now)
+        last_day = weighed.points[-1].day
+        advice = advise(setting.species, found, last_day, today, lockdown, air.last_humidity_pct)
+    return {
         "target_pct": target.target_pct if target else None,
         "corridor_pct": [target.low_pct, target.high_pct] if target else None,
+        "by_day": lockdown,
         "points": [{"day": one.day, "loss_pct": one.loss_pct, "lot": one.lot} for one in weighed.points],
-        "projected_pct": band[1] if band else None,
-        "projected_band_pct": [band[0], band[2]] if band else None,
-        "advice": None,
+        "error_pct": weighed.error_pct,
+        "projected_pct": found.middle_pct if found else None,
+        "projected_band_pct": [found.low_pct, found.high_pct] if found else None,
+        "advice": advice and _with_gauge(advice, air),
+        "humidity_pct": advice and advice.humidity_pct,
+        "notes": list(weighed.notes),
         "source": f"{source_of(target.source).title} ({STATUSES[target.status]})" if target else None,
     }
-    if target is not None and band is not None and lockdown is not None:
-        day = day_of(instant(setting.set_at_ms), now)
-        written["advice"] = _advice(setting, weighed, target, band, humidity_pct, lockdown, day)
-    return written
+
+
+def _with_gauge(advice: Advice, air: SettingAir) -> str:
+    """The advice; where it rests on a hygrometer nobody checked this season, that is said."""
+    if advice.code == "wide" or air.last_humidity_pct is None or air.humidity_checked:
+        return advice.words
+    return f"{advice.words} The hygrometer was not checked this season."
 
 
 def _heads(standing: Standing, setting: Setting) -> list[Head]:
@@ -120,51 +152,6 @@ def _heads(standing: Standing, setting: Setting) -> list[Head]:
 def _line_points(points: Sequence[LossPoint]) -> list[tuple[float, float]]:
     """Day and loss. Trays first weighed after day 0 are counted from their first weighing."""
     return [(one.day - one.since_day if one.since_day >= 1 else one.day, one.loss_pct) for one in points]
-
-
-def _projection(weighed: Weighings, lockdown: float) -> tuple[float, float, float] | None:
-    """(low, middle, high) loss by lockdown; the band from the points' scatter or the scale's step, the wider."""
-    points = _line_points(weighed.points)
-    line = loss_line(points)
-    if line is None:
-        return None
-    by_scale = weighed.error_pct / sum(day * day for day, _ in points) ** 0.5
-    half = Z_95 * max(line.error_per_day or 0.0, by_scale) * lockdown
-    middle = line.per_day_pct * lockdown
-    return middle - half, middle, middle + half
-
-
-def _advice(
-    setting: Setting,
-    weighed: Weighings,
-    target: LossTarget,
-    band: tuple[float, float, float],
-    humidity_pct: float | None,
-    lockdown: float,
-    day: int,
-) -> str | None:
-    """lockdown, day: the day it is due, and today's, both of incubation."""
-    low, middle, high = band
-    if not setting.runs or setting.locked_at_ms is not None:
-        return None
-    if low <= target.high_pct and high >= target.low_pct:
-        wide = high - low > target.high_pct - target.low_pct
-        return "Small weighing, wide error: weigh more eggs, or again in a few days." if wide else None
-    if lockdown - day < DAYS_LEFT_TO_ADVISE:
-        return None
-    little = middle < target.low_pct
-    said = (
-        f"The eggs lose too {'little' if little else 'much'}: {middle:.1f} % by lockdown at this pace, wished "
-        f"{target.low_pct:.1f} to {target.high_pct:.1f} %. {'Lower' if little else 'Raise'} the humidity"
-    )
-    last, seen = weighed.points[-1], middle / lockdown
-    if humidity_pct is not None and 0 < humidity_pct < 100 and seen > 0 and lockdown > last.day:
-        needed = max(0.0, target.target_pct - seen * last.day) / (lockdown - last.day)
-        wished = humidity_for(humidity_pct, needed, seen)
-        step = max(-STEP_POINTS, min(STEP_POINTS, wished - humidity_pct))
-        if step != 0 and (step < 0) == little:
-            said += f" from {humidity_pct:.0f} to {humidity_pct + step:.0f} %"
-    return f"{said}, then weigh again in {WEIGH_AGAIN_DAYS} days. The scales outrank the hygrometer."
 
 
 def _step_g(body: EggsWeighed) -> float:

@@ -152,3 +152,90 @@ def test_advice_ends_with_lockdown(book: BookWriter) -> None:
     assert report(book, setting)["weight_loss"]["advice"] is not None
     book.write("locked", {"setting": setting})
     assert report(book, setting)["weight_loss"]["advice"] is None
+
+
+def test_a_changed_count_on_the_tray_is_said(book: BookWriter) -> None:
+    setting, *_ = begin(book)
+    for day, loss, n in ((0, 0, 20), (7, 4.5, 20), (9, 6, 17)):
+        weigh(book, setting, day, gross(loss, n=n), n=n)
+    found = report(book, setting)["weight_loss"]
+    assert found["notes"] == ["17 eggs on day 9, 20 the time before: reckoned for each egg."]
+    assert found["points"][-1]["loss_pct"] == pytest.approx(6, abs=1e-3)
+
+
+def test_a_gain_since_the_last_weighing_is_refused_in_words_with_its_entry(book: BookWriter) -> None:
+    """At 57 g an egg has lost 5 %; at 58 g five days later it would have gained."""
+    setting, *_ = begin(book)
+    weigh(book, setting, 0, gross(0))
+    weigh(book, setting, 7, gross(5))
+    gained = weigh(book, setting, 12, gross(100 * 2 / 60))
+    found = report(book, setting)
+    assert [point["day"] for point in found["weight_loss"]["points"]] == [0, 7]
+    problem = next(one for one in found["problems"] if one["code"] == "weight_gained")
+    assert problem["entry"] == gained
+    assert problem["message"] == (
+        "Eggs do not gain weight, yet these weigh 58.0 g each on day 12 and weighed 57.0 g on day 7."
+    )
+
+
+def test_a_gain_of_one_step_of_the_scale_is_no_gain(book: BookWriter) -> None:
+    setting, *_ = begin(book)
+    weigh(book, setting, 0, 1450)
+    weigh(book, setting, 1, 1451)
+    found = report(book, setting)
+    assert [point["loss_pct"] for point in found["weight_loss"]["points"]] == [0, 0]
+    assert found["problems"] == []
+
+
+def test_weighings_of_nothing_are_told_with_their_entries(book: BookWriter) -> None:
+    setting, *_ = begin(book)
+    entries = [weigh(book, setting, day, gross_g) for day, gross_g in ((0, 250), (3, 0))]
+    found = report(book, setting)
+    assert found["weight_loss"] is None
+    assert sorted(problem["entry"] for problem in found["problems"]) == sorted(entries)
+    assert {problem["code"] for problem in found["problems"]} == {"tare_over_gross"}
+
+
+def test_the_error_comes_from_the_scales_step_and_the_number_of_eggs(book: BookWriter) -> None:
+    """Two errors of up to half a gram, evenly: 0.408 g of 1200 g is 0.034 %."""
+    setting, *_ = begin(book)
+    weigh(book, setting, 0, 1450)
+    weigh(book, setting, 9, 1380)
+    assert report(book, setting)["weight_loss"]["error_pct"] == pytest.approx(100 * (1 / 6) ** 0.5 / 1200)
+    weigh(book, setting, 12, 1355.4)
+    finer = report(book, setting)["weight_loss"]["error_pct"]
+    assert finer == pytest.approx(10 * (1 / 6) ** 0.5 / 1200), "one reading with a tenth shows what the scale can"
+
+
+def test_humidity_is_advised_no_further_than_any_table_goes(book: BookWriter) -> None:
+    """50 % is the least any table gives for chicken (Parkhurst and Mountney: 50 to 60 % to day 19)."""
+    setting, _, place = begin(book)
+    for day, loss in ((0, 0), (5, 2), (10, 4)):
+        weigh(book, setting, day, gross(loss))
+    book.write("air", {"place": place, "dry_c": 37.5, "humidity_pct": 50}, at=START + timedelta(days=9))
+    found = report(book, setting)["weight_loss"]
+    assert found["humidity_pct"] is None
+    assert "no table goes below 50 %" in found["advice"]
+
+
+def test_an_unchecked_hygrometer_is_said_beside_the_advice(book: BookWriter) -> None:
+    setting, _, place = begin(book)
+    for day, loss in ((0, 0), (5, 2), (10, 4)):
+        weigh(book, setting, day, gross(loss))
+    book.write("air", {"place": place, "dry_c": 37.5, "humidity_pct": 60}, at=START + timedelta(days=9))
+    unchecked = report(book, setting)["weight_loss"]
+    assert unchecked["advice"].endswith("The hygrometer was not checked this season.")
+    assert unchecked["humidity_pct"] == 55
+    book.write("gauge_checked", {"place": place, "gauge": "humidity", "reads": 60, "true_value": 60}, at=START)
+    assert "not checked" not in report(book, setting)["weight_loss"]["advice"]
+
+
+def test_humidity_by_two_bulbs_needs_both_checked(book: BookWriter) -> None:
+    setting, _, place = begin(book)
+    for day, loss in ((0, 0), (5, 2), (10, 4)):
+        weigh(book, setting, day, gross(loss))
+    book.write("air", {"place": place, "dry_c": 37.5, "wet_c": 30.2}, at=START + timedelta(days=9))
+    book.write("gauge_checked", {"place": place, "gauge": "wet", "reads": 30, "true_value": 30}, at=START)
+    assert "not checked" in report(book, setting)["weight_loss"]["advice"]
+    book.write("gauge_checked", {"place": place, "gauge": "dry", "reads": 37.5, "true_value": 37.5}, at=START)
+    assert "not checked" not in report(book, setting)["weight_loss"]["advice"]
