@@ -6,13 +6,15 @@ minutes; its time is that of its last entry. A look with no chick closes an inte
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from broodline.book.moments import HOUR_MS, MINUTE_MS
 from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Lot, Move, Setting
+from broodline.trade.hatch_forecast import NO_SLOPE, meanings, middle_h
 from broodline.trade.hatch_time import Found, HatchFit, Unhatched, fit_hatch, shares_by_look
-from broodline.trade.species import species_named
+from broodline.trade.sources import STATUSES, source_of
 
 LOOK_MS = 30 * MINUTE_MS
 
@@ -29,13 +31,15 @@ def hatch_json(setting: Setting, lots: Sequence[Lot]) -> dict[str, Any] | None:
     """The hatch of a setting in hours since it was set; None where nobody looked.
 
     median_h ... spread_h are None where the looks cannot tell a spread; `shares` needs no curve. later_h: median less
-    the middle of the species' usual time.
+    the middle of the species' usual time; meanings: what it may say where that or the spread stands out.
     """
     looks = looks_at_hatch(setting, lots)
     if not looks:
         return None
     found = found_between(setting, looks)
-    fit = fit_hatch(found, _unhatched(setting, lots, looks))
+    fit = fit_of(setting, lots)
+    middle = middle_h(setting.species)
+    later_h = None if fit is None or middle is None else fit.median_h - middle
     with_chicks = [look for look in looks if look.n]
     return {
         "median_h": fit.median_h if fit else None,
@@ -47,8 +51,41 @@ def hatch_json(setting: Setting, lots: Sequence[Lot]) -> dict[str, Any] | None:
         "checks": len(looks),
         "hatched": sum(look.n for look in looks),
         "shares": [{"h": hour, "share": share} for hour, share in shares_by_look(found)],
-        "later_h": _later(setting, fit),
+        "later_h": later_h,
+        "meanings": [] if fit is None or later_h is None else meanings_json(later_h, fit.spread_h),
     }
+
+
+def meanings_json(later_h: float, spread_h: float) -> list[dict[str, Any]]:
+    """[{code, words, likely, source}]: direction only."""
+    words = {
+        "early": "The hatch was {hours:.0f} hours early.",
+        "late": "The hatch was {hours:.0f} hours late.",
+        "drawn_out": "The hatch drew out over {hours:.0f} hours.",
+    }
+    return [
+        {
+            "code": one.code,
+            "words": words[one.code].format(hours=one.hours) + (f" {NO_SLOPE}" if one.code != "drawn_out" else ""),
+            "likely": [
+                f"{cause.value} ({source_of(cause.source).title}; {STATUSES[cause.status]})" for cause in one.likely
+            ],
+        }
+        for one in meanings(later_h, spread_h)
+    ]
+
+
+def fit_of(setting: Setting, lots: Sequence[Lot]) -> HatchFit | None:
+    """The curve of a setting's hatch; None where its looks cannot tell one."""
+    looks = looks_at_hatch(setting, lots)
+    if not looks:
+        return None
+    return _fitted(tuple(found_between(setting, looks)), tuple(_unhatched(setting, lots, looks)))
+
+
+@lru_cache(maxsize=256)
+def _fitted(found: tuple[Found, ...], waiting: tuple[Unhatched, ...]) -> HatchFit | None:
+    return fit_hatch(found, waiting)
 
 
 def looks_at_hatch(setting: Setting, lots: Sequence[Lot]) -> list[HatchLook]:
@@ -99,8 +136,3 @@ def _unhatched(setting: Setting, lots: Sequence[Lot], looks: Sequence[HatchLook]
 
 def _hours(setting: Setting, at_ms: int) -> float:
     return (at_ms - setting.set_at_ms) / HOUR_MS
-
-
-def _later(setting: Setting, fit: HatchFit | None) -> float | None:
-    species = species_named(setting.species)
-    return None if fit is None or species is None else fit.median_h - 12 * sum(species.period_days)

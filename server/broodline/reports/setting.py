@@ -8,6 +8,7 @@ from broodline.book.problems import Problem
 from broodline.book.standing import Lot, Setting, Standing
 from broodline.errors import NotFound
 from broodline.reports.hatch import hatch_json
+from broodline.reports.hatch_expected import forecast_json
 from broodline.reports.pattern import pattern_json
 from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, lot_outcome, rates_json, setting_outcome
@@ -55,6 +56,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
             "deaths": dict(whole.deaths),
         },
         "hatch": hatch_json(setting, lots),
+        "forecast": forecast_json(standing, setting),
         "weight_loss": weight_loss_json(setting, weighed, air, now),
         "air": air_json(standing, setting, lots, air),
         "pattern": pattern_json(setting, lots, whole),

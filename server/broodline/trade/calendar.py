@@ -94,6 +94,11 @@ def local_date(at: datetime, zone: str) -> str:
     return at.astimezone(zone_named(zone) or UTC).date().isoformat()
 
 
+def local_time(at: datetime, zone: str) -> str:
+    """Date and time of day at that instant in the zone, YYYY-MM-DD HH:MM; in UTC where the zone is not known."""
+    return at.astimezone(zone_named(zone) or UTC).isoformat(sep=" ", timespec="minutes")[:16]
+
+
 def instant_text(at: datetime) -> str:
     """The instant in UTC to the millisecond, as entries write it: 2026-03-08T19:40:12.345Z."""
     return at.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
