@@ -9,7 +9,7 @@ from broodline.book.standing import Lot, Setting, Standing
 from broodline.errors import NotFound
 from broodline.reports.hatch import hatch_json
 from broodline.reports.hatch_expected import forecast_json
-from broodline.reports.pattern import pattern_json
+from broodline.reports.pattern import closing_json, notes_json, pattern_json
 from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, lot_outcome, rates_json, setting_outcome
 from broodline.reports.readings import air_of
@@ -35,6 +35,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
     species = species_named(setting.species)
     weighed = weighings_of(standing, setting)
     air = air_of(standing, setting, lots)
+    pattern = pattern_json(standing, setting, lots, outcomes, whole)
     problems = [*problems_about(standing, [setting]), *weighed.problems, *air.problems]
     if species is None:
         problems.append(_unknown_species(setting))
@@ -54,12 +55,14 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
             "stages": dict(setting.stages),
             **rates_json(whole),
             "deaths": dict(whole.deaths),
+            "closing": closing_json(sum(lot.n for lot in lots), dict(setting.stages)),
         },
         "hatch": hatch_json(setting, lots),
         "forecast": forecast_json(standing, setting),
         "weight_loss": weight_loss_json(setting, weighed, air, now),
         "air": air_json(standing, setting, lots, air),
-        "pattern": pattern_json(setting, lots, whole),
+        "pattern": pattern,
+        "notes": notes_json(setting, pattern),
         "problems": [problem.as_json() for problem in problems],
     }
 
@@ -102,6 +105,7 @@ def _lot_json(standing: Standing, lot: Lot, outcome: Outcome) -> dict[str, Any]:
         "stages": dict(lot.stages),
         **rates_json(outcome),
         "deaths": dict(outcome.deaths),
+        "closing": closing_json(lot.n, dict(lot.stages)),
     }
     if lot.open:
         written["open"] = dict(lot.open)

@@ -38,3 +38,121 @@ def test_blood_rings_stand_out_with_evidence_causes_and_family() -> None:
 
 def test_counts_that_do_not_fit_say_nothing() -> None:
     assert pattern((0, "set", "blood_ring", 60)) == []
+
+
+def carrying(**kept: Any) -> dict[str, Any]:
+    """One hatch of 24 eggs of Rowan, 6 dead early; kept: birds, pens and more, written before it."""
+    book = BookWriter()
+    book.keeper(**kept.get("keeper", {}))
+    lot, family = book.lot(), book.family("Rowan")
+    birds = {
+        name: book.write("bird", {"family": family, **body} if body.pop("here", True) else body)
+        for name, body in kept.get("birds", {}).items()
+    }
+    for pen in kept.get("pens", ()):
+        sires, dams = ([{"bird": birds[name]} for name in pen[side]] for side in ("sires", "dams"))
+        when = {name: pen[name] for name in ("since", "until") if name in pen}
+        book.write("penned", {"family": family, "sires": sires, "dams": dams, **when})
+    for one, other in kept.get("same", ()):
+        book.write("same", {"bird": birds[one], "as": birds[other]})
+    own = {"dams": [{"bird": birds[name]} for name in kept["own"]]} if "own" in kept else {}
+    body = {"place": book.incubator(), "species": "chicken", "set_at": START.isoformat()}
+    setting = book.write("set", {**body, "lots": [{"lot": lot, "family": family, "n": 24, **own}]}, at=START)
+    if kept.get("deaths", 6):
+        book.move(lot, "set", "dead_early", 6)
+    book.move(lot, "set", "hatched", 18 if kept.get("deaths", 6) else 24)
+    return setting_report(fold(book.entries()), setting, START + timedelta(days=30))
+
+
+COCK, HEN = {"sex": "male", "carries": ["Creeper"]}, {"sex": "female", "carries": ["blue", "creeper"]}
+PEN = {"sires": ["cock"], "dams": ["hen"], "since": "2026-01-01"}
+
+
+def test_a_lethal_pairing_is_named_before_any_fault_of_the_incubator() -> None:
+    """Creeper on creeper loses about 25 % of the fertile eggs (United Peafowl Association article)."""
+    found = carrying(birds={"cock": {**COCK}, "hen": {**HEN}}, pens=[PEN])["pattern"]
+    assert [one["code"] for one in found] == ["lethal_pairing", "dead_early"]
+    assert found[0]["evidence"] == (
+        "Cock and hen behind Rowan carry creeper. About 25 % of fertile eggs when both parents carry it die. "
+        "6 of 24 fertile eggs of Rowan died."
+    )
+    assert "lethal genes" in found[0]["source"]
+    assert found[0]["by_lot"][0]["k"] == 6
+
+
+def test_pens_of_another_time_and_other_birds_say_nothing() -> None:
+    birds = {"cock": {**COCK}, "hen": {**HEN}, "plain": {"sex": "male"}}
+    before = {**PEN, "until": "2026-02-01"}
+    now = {"sires": ["plain"], "dams": ["hen"], "since": "2026-02-01"}
+    assert [one["code"] for one in carrying(birds=birds, pens=[before, now])["pattern"]] == ["dead_early"]
+    assert carrying(birds=birds, pens=[PEN], deaths=0)["pattern"] == []
+
+
+def test_without_a_pen_the_birds_of_the_family_speak() -> None:
+    found = carrying(birds={"cock": {**COCK}, "hen": {**HEN}})["pattern"]
+    assert found[0]["code"] == "lethal_pairing"
+    strangers = carrying(birds={"cock": {**COCK, "here": False}, "hen": {**HEN}})["pattern"]
+    assert [one["code"] for one in strangers] == ["dead_early"]
+
+
+def test_hens_named_for_the_eggs_outrank_the_pen() -> None:
+    birds = {"cock": {**COCK}, "hen": {**HEN}, "other": {"sex": "female"}}
+    assert [one["code"] for one in carrying(birds=birds, pens=[PEN], own=["other"])["pattern"]] == ["dead_early"]
+    assert carrying(birds=birds, own=["hen"])["pattern"][0]["code"] == "lethal_pairing"
+
+
+def test_two_ids_of_one_bird_are_one() -> None:
+    birds = {"cock": {"sex": "male"}, "hen": {**HEN}, "twin": {**COCK, "here": False}}
+    found = carrying(birds=birds, pens=[PEN], same=[("twin", "cock")])["pattern"]
+    assert found[0]["code"] == "lethal_pairing"
+
+
+def test_the_keepers_own_list_counts_too() -> None:
+    birds = {"cock": {"sex": "male", "carries": ["Frizzle"]}, "hen": {"sex": "female", "carries": ["silkie"]}}
+    keeper = {"never_pair": [["silkie", "frizzle", "brittle chicks"]]}
+    found = carrying(birds=birds, pens=[PEN], keeper=keeper)["pattern"]
+    assert found[0]["evidence"].startswith(
+        "Cock and hen behind Rowan carry silkie and frizzle. The keeper's own list says never to pair them: brittle"
+    )
+    assert found[0]["source"] == "the keeper's list"
+
+
+def clears(opened: bool) -> dict[str, Any]:
+    book = BookWriter()
+    lot = book.lot()
+    setting = book.set_eggs(book.incubator(), [(lot, book.family("Rowan"), 24)])
+    book.move(lot, "set", "clear", 14)
+    if opened:
+        book.move(lot, "clear", "infertile", 14)
+    book.move(lot, "set", "hatched", 10)
+    return setting_report(fold(book.entries()), setting, START + timedelta(days=30))
+
+
+def test_clear_is_not_infertile_until_opened() -> None:
+    """Many clears are embryos dead before laying or in the first day (cytology of clears, scilit 8a18e866)."""
+    shut, opened = clears(False), clears(True)
+    assert shut["pattern"][0]["evidence"].endswith("14 of them were not opened: clear is not infertile.")
+    assert any(note["words"].startswith("A clear egg is not infertile") for note in shut["notes"])
+    assert "not opened" not in opened["pattern"][0]["evidence"]
+    assert all("clear egg" not in note["words"] for note in opened["notes"])
+    assert any("definite diagnosis" in note["words"] for note in opened["notes"])
+
+
+def closing(*steps: tuple[str, str, int]) -> dict[str, Any]:
+    book = BookWriter()
+    lot = book.lot()
+    setting = book.set_eggs(book.incubator(), [(lot, book.family("Rowan"), 24)])
+    for source, target, n in steps:
+        book.move(lot, source, target, n)
+    found = setting_report(fold(book.entries()), setting, START + timedelta(days=30))
+    assert found["lots"][0]["closing"] == found["total"]["closing"]
+    return dict(found["total"]["closing"])
+
+
+def test_sums_close_or_say_by_how_much_they_do_not() -> None:
+    whole = closing(("set", "hatched", 20), ("set", "clear", 4))
+    assert whole == {"set": 24, "told": 24, "short_by": 0, "words": "All 24 eggs are accounted for."}
+    short = closing(("set", "hatched", 20), ("hatched", "unaccounted", 2), ("set", "lost in the post", 1))
+    assert (short["short_by"], short["words"]) == (3, "3 of 24 eggs are not accounted for.")
+    over = closing(("clear", "infertile", 2))
+    assert (over["short_by"], over["words"]) == (-2, "2 more than the 24 eggs set are told of.")

@@ -4,7 +4,7 @@ from math import comb
 
 import pytest
 
-from broodline.trade.breakout import findings
+from broodline.trade.breakout import death_class, findings, lethal_pairings, short_by
 
 
 def codes(stages: dict[str, int], examined: int, fertile: int) -> list[str]:
@@ -44,3 +44,61 @@ def test_nothing_of_nothing() -> None:
     assert codes({}, 0, 0) == []
     assert codes({"dead_early": 4}, 0, 0) == []
     assert codes({"dead_early": -4}, 40, 40) == []
+
+
+@pytest.mark.parametrize(
+    ("species", "day", "expected"),
+    [
+        *[("chicken", day, "dead_early") for day in (1, 7)],
+        *[("chicken", day, "dead_mid") for day in (8, 14)],
+        *[("chicken", day, "dead_late") for day in (15, 21)],
+        *[
+            ("turkey", 9, "dead_early"),
+            ("turkey", 10, "dead_mid"),
+            ("turkey", 18, "dead_mid"),
+            ("turkey", 19, "dead_late"),
+        ],
+        *[("phoenix", 7, "dead_early"), ("phoenix", 8, "dead_mid"), ("phoenix", 15, "dead_late")],
+    ],
+)
+def test_classes_by_day(species: str, day: int, expected: str) -> None:
+    """Chicken by weeks (from memory); other species by thirds (Taylor and Francis 9781315371047-26)."""
+    assert death_class(species, day) == expected
+
+
+def test_deaths_of_siruvidai_close() -> None:
+    """Check 22 (IJCMAS 2020;9(8):1893): early 2.57 + mid .84 + late 1.31 = 4.72, with 95.28 hatched to 100."""
+    assert short_by(4.72, [2.57, 0.84, 1.31]) == pytest.approx(0, abs=0.01)
+    assert short_by(100, [95.28, 2.57, 0.84, 1.31]) == pytest.approx(0, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    "parts", [(81.60, 10.16, 1.27, 5.43, 1.30, 0.23), (79.24, 7.90, 2.10, 6.68, 2.39, 1.68)], ids=["young", "old"]
+)
+def test_stored_flocks_close(parts: tuple[float, ...]) -> None:
+    """Check 23 (PMC7921000 T2): hatched, early, mid, late, cull, contaminated."""
+    assert short_by(100, parts) == pytest.approx(0, abs=0.1)
+
+
+def test_published_rows_that_do_not_close_say_by_how_much() -> None:
+    """PMC10446711, best group by 12-hour bands: sums to 99.13. Ogunwande 2015: 59.7 hatched, 23.9 and 17.9 lost."""
+    assert short_by(100, [18.05, 77.61, 2.48, 0.99]) == pytest.approx(0.87)
+    assert short_by(100, [59.7, 23.9, 17.9]) == pytest.approx(-1.5)
+
+
+def test_two_phases_of_death() -> None:
+    """Check 30 (Kuurman 2001): infertile .213 + dead .086 leave .701; of the deaths .77 about day 2.6, .23 day 17.4."""
+    assert short_by(1, [0.213, 0.086]) == pytest.approx(0.701)
+    assert short_by(1, [0.77, 0.23]) == pytest.approx(0)
+    assert (death_class("chicken", 2.6), death_class("chicken", 17.4)) == ("dead_early", "dead_late")
+
+
+def test_lethal_pairings() -> None:
+    """Creeper on creeper, ear tuft on ear tuft (United Peafowl Association article)."""
+    assert [one.trait for one in lethal_pairings(["Ear-Tuft"], ["ear tufts"])] == ["ear tuft"]
+    found = lethal_pairings(["creeper"], ["Short Leg"])
+    assert [(one.trait, one.share.value if one.share else None) for one in found] == [("creeper", 0.25)]
+    assert lethal_pairings(["creeper"], ["ear tuft"]) == []
+    own = lethal_pairings(["a"], ["A"], [["a", "a", "why"], ["b", "a", "not here"]])
+    assert [(one.trait, one.share, one.why) for one in own] == [("a", None, "why")]
+    assert [one.trait for one in lethal_pairings(["b"], ["a"], [["a", "b", "why"]])] == ["a and b"]
