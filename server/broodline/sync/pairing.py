@@ -20,6 +20,7 @@ WRONG_TRIES = 5
 TRIES_WINDOW_MS = 60 * 1000
 MOST_ADDRESSES = 10_000
 LONGEST_NAME = 100
+PAIR_ON_ITS_PAGE = "Open Broodline at its own address and type the code there."
 
 _MISREAD = str.maketrans({"I": "1", "L": "1", "O": "0", "-": None, " ": None})
 
@@ -93,14 +94,16 @@ def read_pair_request(request: bytes) -> PairRequest:
     """The fields of a pairing. Raises EnvelopeError."""
     message = parse_json(request)
     if not isinstance(message, dict):
-        raise EnvelopeError("$", "Pairing takes a JSON object with code and name.")
+        raise EnvelopeError("$", "Pairing takes a JSON object with code and name.", remedy=PAIR_ON_ITS_PAGE)
     code, name, holding = message.get("code"), message.get("name"), message.get("holding")
     if not isinstance(code, str):
-        raise EnvelopeError("code", "code must be the text of a pairing code.")
+        raise EnvelopeError("code", "code must be the text of a pairing code.", remedy=PAIR_ON_ITS_PAGE)
     if not isinstance(name, str) or not 1 <= len(name.strip()) <= LONGEST_NAME:
-        raise EnvelopeError("name", f"name must be text of 1 to {LONGEST_NAME} characters.")
+        raise EnvelopeError(
+            "name", f"name must be text of 1 to {LONGEST_NAME} characters.", remedy="Give the phone a short name."
+        )
     if holding is not None and not isinstance(holding, str):
-        raise EnvelopeError("holding", "holding must be the id of a holding, or left out.")
+        raise EnvelopeError("holding", "holding must be the id of a holding, or left out.", remedy=PAIR_ON_ITS_PAGE)
     return PairRequest(code, name.strip(), holding)
 
 

@@ -26,5 +26,9 @@ def _read_limit(limit: str | None) -> int:
         return MOST_ROWS
     digits = limit.removeprefix("-")
     if not (digits.isascii() and digits.isdigit() and len(digits) <= 9):
-        raise EnvelopeError("limit", f"limit must be a whole number from 1 to {MOST_ROWS}.")
+        raise EnvelopeError(
+            "limit",
+            f"limit must be a whole number from 1 to {MOST_ROWS}.",
+            remedy="Leave the limit out, or ask for so many at once.",
+        )
     return max(1, min(int(limit), MOST_ROWS))

@@ -129,7 +129,9 @@ async def read_json_body(request: Request) -> bytes:
         raise TooLarge(f"The request is over {MOST_BYTES} bytes.")
     kind = request.headers.get("content-type", "").partition(";")[0].strip().lower()
     if kind != "application/json":
-        raise EnvelopeError("content-type", "The content type must be application/json.")
+        raise EnvelopeError(
+            "content-type", "The content type must be application/json.", remedy="Send it again, named as JSON."
+        )
     return bytes(body)
 
 

@@ -72,7 +72,9 @@ async def make_invitation(desk: Desk, request: Request, device: Device) -> Respo
     """POST /api/v1/invitations {role}"""
     asked = parse_json(await read_json_body(request))
     if not isinstance(asked, dict):
-        raise EnvelopeError("$", "An invitation takes a JSON object with a role.")
+        raise EnvelopeError(
+            "$", "An invitation takes a JSON object with a role.", remedy="Choose keeper, helper or reader."
+        )
     made = await desk.writer.run(
         lambda shelf: invite(shelf.devices, device.holding, asked.get("role"), desk.random_bytes)
     )

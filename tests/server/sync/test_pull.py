@@ -51,6 +51,7 @@ def test_a_limit_that_is_no_whole_number_is_refused(log, limit):
     with pytest.raises(EnvelopeError) as refused:
         pull(log, HOLDING, None, limit)
     assert refused.value.field == "limit"
+    assert "limit" in refused.value.remedy
 
 
 @pytest.mark.parametrize("cursor", ["nonsense", "epoch.9." + "0" * 64, "other.0." + "0" * 64])

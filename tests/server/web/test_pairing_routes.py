@@ -122,6 +122,22 @@ def test_an_invitation_for_no_role_is_refused(server, body):
     assert_refused(server.paired().post("/api/v1/invitations", json=body), 400, "envelope")
 
 
+@pytest.mark.parametrize(
+    ("path", "body"),
+    [
+        ("/api/v1/pair", []),
+        ("/api/v1/pair", {"name": "Shed"}),
+        ("/api/v1/pair", {"code": "X"}),
+        ("/api/v1/pair", {"code": "X", "name": "Shed", "holding": 1}),
+        ("/api/v1/invitations", []),
+    ],
+)
+def test_a_request_without_entries_is_not_told_to_set_an_entry_aside(server, path, body):
+    answer = server.paired().post(path, json=body)
+    assert_refused(answer, 400, "envelope")
+    assert "entr" not in answer.json()["error"]["remedy"]
+
+
 def test_last_seen_moves_on(server, clock):
     keeper = server.paired()
     clock.go_on(hours=1)

@@ -131,6 +131,7 @@ def test_a_form_of_another_site_cannot_be_a_post_of_ours(server, kind, path):
     answer = server.paired().post(path, content=b'{"v":1,"entries":[]}', headers={"content-type": kind})
     assert_refused(answer, 400, "envelope")
     assert answer.json()["error"]["field"] == "content-type"
+    assert "JSON" in answer.json()["error"]["remedy"]
 
 
 def test_json_with_a_charset_is_json(server):
