@@ -64,6 +64,26 @@ def set_eggs(page: Page, batches: list[tuple[str, int]]) -> str:
     return str(page.url)
 
 
+def candle_paired(page: Page, url: str, code: str, eggs: int, name: str = "Hatch room phone") -> str:
+    """Pair, set eggs of one new family, and open their candling with all of it on the server; gives its address."""
+    pair(page, url, code, name)
+    page.goto(f"{url}/welcome")
+    name_the_place(page, ["Rowan"])
+    address = f"{set_eggs(page, [('Rowan', eggs)])}/tally/candle"
+    wait_until_it_works_offline(page)
+    on_server(page)
+    page.goto(address)
+    page.locator(".big-count").wait_for()
+    if page.get_by_role("button", name="Keep it on").count():
+        tap(page, "Keep it on")
+    return address
+
+
+def on_server(page: Page, seconds: float = 40) -> None:
+    """Wait until the top line says that all is on the server."""
+    expect(page.get_by_text("All on the server")).to_be_visible(timeout=seconds * 1000)
+
+
 def in_hand(page: Page) -> int:
     """The big number of a tally."""
     return int(page.locator(".big-count").first.inner_text().split()[0])

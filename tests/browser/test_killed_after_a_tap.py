@@ -1,5 +1,7 @@
 """The battery dies right after a tap, twenty times over: whatever the screen showed as saved is there again."""
 
+from functools import partial
+
 from playwright.sync_api import Page, expect
 
 from tests.browser.hands import (
@@ -24,6 +26,10 @@ def counts(page: Page) -> tuple[int, int]:
     return in_hand(page), only_here(page)
 
 
+def says_saved(page: Page, n: int) -> bool:
+    return only_here(page) == n
+
+
 def test_no_tap_shown_as_saved_is_lost(running, new_phone):
     phone = new_phone()
     page = phone.open(running.url)
@@ -46,7 +52,7 @@ def test_no_tap_shown_as_saved_is_lost(running, new_phone):
         for answer in ANSWERS[: 1 + kill % 3]:
             tap(page, answer)
             left, written = left - 1, written + 1
-        wait_until(lambda: only_here(page) == written, pause=0)
+        wait_until(partial(says_saved, page, written), pause=0)
         phone.kill()
         page = phone.open(tally)
         assert counts(page) == (left, written), f"kill {kill + 1}"
