@@ -1,4 +1,4 @@
-"""`check`, `backup`, `restore`, `tables` and the demo: what they say and their exit codes."""
+"""`check`, `backup`, `restore` and the demo: what they say and their exit codes."""
 
 import json
 import sqlite3
@@ -79,17 +79,6 @@ def test_backup_and_restore(folder, tmp_path):
     (tmp_path / "broken.db").write_bytes(b"x" * 9000)
     assert broodline("restore", tmp_path / "broken.db", "--data", folder).code == 1
     assert broodline("backup", tmp_path / "no folder" / "b.db", "--data", folder).code == 2
-
-
-def test_every_figure_of_the_trade_is_listed_with_its_source():
-    done = broodline("tables", "--json")
-    assert done.code == 0
-    cells = done.json["cells"]
-    assert all(cell["source"] and cell["unit"] and cell["status"] for cell in cells)
-    unchecked = broodline("tables", "--unchecked", "--json").json["cells"]
-    assert {cell["status"] for cell in unchecked} <= {"mirror", "memory", "practice"}
-    assert 0 < len(unchecked) < len(cells)
-    assert unchecked[0]["cell"] in broodline("tables", "--unchecked").out
 
 
 def test_the_demo_is_written_checked_and_dated_by_today(tmp_path):
