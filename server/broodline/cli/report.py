@@ -8,7 +8,8 @@ from typing import Any
 from broodline.book.standing import Standing
 from broodline.cli.place import add_place, moment_of, open_book
 from broodline.cli.printing import say_json
-from broodline.cli.report_words import say_due, say_season, say_setting
+from broodline.cli.report_words import say_due, say_season
+from broodline.cli.setting_words import say_setting
 from broodline.reports.agenda import due
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report

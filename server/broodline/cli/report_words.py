@@ -7,33 +7,6 @@ from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
 
 
-def say_setting(report: Mapping[str, Any], standing: Standing) -> None:
-    """One setting: what was set, when what is due, and how each lot went."""
-    say(f"Setting of {report['species']} in {_place(standing, report['place'])}, set {_day(report['set_at'])}")
-    calendar = report["calendar"]
-    candle = ", ".join(_day(_moment(day)) for day in calendar["candle"]) or "never"
-    say(f"Candle: {candle}. Lockdown: {_day(_moment(calendar['lockdown']))}.")
-    hatch = dict.fromkeys(_day(_moment(calendar[end])) for end in ("hatch_from", "hatch_to"))
-    say(f"Hatch: {' to '.join(hatch)}.")
-    say()
-    rows = [(_family(standing, lot["family"]), lot) for lot in report["lots"]]
-    say_table(
-        ("lot", "eggs", "fertility", "hatch of set", "hatch of fertile", "where they are"),
-        [
-            (
-                name,
-                lot["n"],
-                percent(lot["fertility"]),
-                percent(lot["hatch_of_set"]),
-                percent(lot["hatch_of_fertile"]),
-                _stages(lot["stages"]),
-            )
-            for name, lot in [*rows, ("all", report["total"])]
-        ],
-    )
-    _say_problems(report["problems"])
-
-
 def say_season(report: Mapping[str, Any], standing: Standing) -> None:
     """A season: its families side by side, and what may be said about them."""
     say(f"Season {report['year']}: {report['settings']} settings")
@@ -55,7 +28,9 @@ def say_season(report: Mapping[str, Any], standing: Standing) -> None:
     )
     say()
     say(str(report["verdict"]))
-    _say_problems(report["problems"])
+    say()
+    say(str(report["storage"]["words"]))
+    say_problems(report["problems"])
 
 
 def say_due(report: Mapping[str, Any], standing: Standing) -> None:
@@ -88,7 +63,8 @@ def percent(rate: Mapping[str, Any] | None) -> str:
     return text + (" so far" if rate.get("so_far") else "")
 
 
-def _say_problems(problems: Sequence[Mapping[str, Any]]) -> None:
+def say_problems(problems: Sequence[Mapping[str, Any]]) -> None:
+    """What does not add up, each with what to do."""
     if problems:
         say()
         say("To look at:")
@@ -100,15 +76,6 @@ def _chance(probability: float | None) -> str:
     return "" if probability is None else f"{100 * probability:.0f} %"
 
 
-def _stages(stages: Mapping[str, int]) -> str:
-    return ", ".join(f"{n} {stage.replace('_', ' ')}" for stage, n in stages.items() if n)
-
-
-def _moment(milestone: Any) -> str:
-    """A milestone is a time, or a day of incubation with its time."""
-    return str(milestone["at"]) if isinstance(milestone, dict) else str(milestone)
-
-
 def _day(moment: str) -> str:
     return str(moment)[:10]
 
@@ -118,10 +85,3 @@ def _place(standing: Standing, place: str | None) -> str:
         return ""
     known = standing.places.get(place)
     return known.name if known is not None else place
-
-
-def _family(standing: Standing, family: str | None) -> str:
-    if family is None:
-        return "family not known"
-    known = standing.families.get(family)
-    return known.name if known is not None else family

@@ -14,7 +14,7 @@ from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Lot, Move, Setting
 from broodline.trade.hatch_forecast import NO_SLOPE, meanings, middle_h
 from broodline.trade.hatch_time import Found, HatchFit, Unhatched, fit_hatch, shares_by_look
-from broodline.trade.sources import STATUSES, source_of
+from broodline.trade.sources import STATUSES, Cell, source_of
 
 LOOK_MS = 30 * MINUTE_MS
 
@@ -57,7 +57,7 @@ def hatch_json(setting: Setting, lots: Sequence[Lot]) -> dict[str, Any] | None:
 
 
 def meanings_json(later_h: float, spread_h: float) -> list[dict[str, Any]]:
-    """[{code, words, likely, source}]: direction only."""
+    """[{code, words, likely, causes: [{words, source}]}]: direction only."""
     words = {
         "early": "The hatch was {hours:.0f} hours early.",
         "late": "The hatch was {hours:.0f} hours late.",
@@ -67,12 +67,16 @@ def meanings_json(later_h: float, spread_h: float) -> list[dict[str, Any]]:
         {
             "code": one.code,
             "words": words[one.code].format(hours=one.hours) + (f" {NO_SLOPE}" if one.code != "drawn_out" else ""),
-            "likely": [
-                f"{cause.value} ({source_of(cause.source).title}; {STATUSES[cause.status]})" for cause in one.likely
-            ],
+            "likely": [f"{cause['words']} ({cause['source']})" for cause in causes],
+            "causes": causes,
         }
         for one in meanings(later_h, spread_h)
+        for causes in ([{"words": cause.value, "source": _origin(cause)} for cause in one.likely],)
     ]
+
+
+def _origin(figure: Cell) -> str:
+    return f"{source_of(figure.source).title}; {STATUSES[figure.status]}"
 
 
 def fit_of(setting: Setting, lots: Sequence[Lot]) -> HatchFit | None:

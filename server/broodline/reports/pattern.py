@@ -25,7 +25,7 @@ from broodline.trade.sources import STATUSES, Cell, source_of
 def pattern_json(
     standing: Standing, setting: Setting, lots: Sequence[Lot], outcomes: Sequence[Outcome], whole: Outcome
 ) -> list[dict[str, Any]]:
-    """[{finding, evidence, likely, source}] for a setting whose counts fit; empty where nothing stands out.
+    """[{finding, evidence, likely, source, causes}] for a setting whose counts fit; empty where nothing stands out.
 
     by_lot says where it was seen: a loss in one family points elsewhere than one in all. outcomes: of the lots.
     """
@@ -77,6 +77,7 @@ def _finding_json(one: Finding, setting: Setting, lots: Sequence[Lot]) -> dict[s
             f"{one.bound.unit}. So many by chance: {100 * one.p:.1g} %.{caution}"
         ),
         "likely": [f"{cause.value} ({_origin(cause)})" for cause in one.likely],
+        "causes": [{"words": cause.value, "source": _origin(cause)} for cause in one.likely],
         "source": _origin(one.bound),
         "code": one.code,
         "p": one.p,
@@ -103,6 +104,7 @@ def _pairing_json(standing: Standing, lot: Lot, outcome: Outcome, one: LethalPai
         "finding": "a pairing that is known to lose eggs",
         "evidence": f"Cock and hen behind {name} carry {one.trait}. {expected} {seen}",
         "likely": [f"{one.trait} on both sides ({source})"],
+        "causes": [{"words": f"{one.trait} on both sides", "source": source}],
         "source": source,
         "code": "lethal_pairing",
         "p": None,

@@ -1,6 +1,6 @@
 """The air a setting had: hours in and out of its band by phase, each spell outside, power cuts, gauges, what to do."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from broodline.book.moments import HOUR_MS, instant
@@ -23,19 +23,21 @@ def air_json(standing: Standing, setting: Setting, lots: Sequence[Lot], air: Set
 
     None without a reading or power cut. phases, excursions, outages, gauges and guidance say more. Times are UTC.
     """
-    spells = {phase: excursions(_points(setting, air.readings, phase)) for phase in PHASES}
-    outages = outages_of(standing, setting, lots, {phase: _points(setting, air.readings, phase) for phase in PHASES})
+    raw = {phase: _points(setting, air.readings, phase) for phase in PHASES}
+    outages = outages_of(standing, setting, lots, raw)
     if not air.readings and not outages:
         return None
+    points = {phase: _until_the_cut(setting, raw[phase], outages) for phase in PHASES}
+    spells = {phase: excursions(points[phase]) for phase in PHASES}
     known = [one for one in air.readings if one.off_c is not None]
-    hours_out = sum(_hours_out(_points(setting, known, phase)) for phase in PHASES)
+    hours_out = sum(_hours_out(own) for own in points.values())
     return {
         "hours_out": hours_out if known else None,
-        "worst": _worst(setting, known),
+        "worst": _worst(known, points),
         "readings": len(air.readings),
         "last_humidity_pct": air.last_humidity_pct,
         "gauge_checked": any(gauge.checked_ms is not None for gauge in air.gauges),
-        "phases": [row for phase in PHASES for row in _phase(standing, setting, air.readings, phase)],
+        "phases": [row for phase in PHASES for row in _phase(standing, setting, air.readings, phase, points[phase])],
         "excursions": [_spell_json(standing, setting, phase, spell) for phase in PHASES for spell in spells[phase]],
         "outages": [_outage_json(standing, one) for one in outages],
         "gauges": [_gauge_json(standing, gauge) for gauge in air.gauges],
@@ -59,11 +61,21 @@ def _hours_out(points: Sequence[Reading]) -> float:
     return hours_beyond(points, AMBER_ABOVE_C, AMBER_BELOW_C)
 
 
-def _worst(setting: Setting, known: Sequence[AirReading]) -> dict[str, Any] | None:
+def _until_the_cut(setting: Setting, points: Sequence[Reading], outages: Sequence[Outage]) -> list[Reading]:
+    """With a point at each power cut that was entered: until then the air was as it was read last."""
+    held = list(points)
+    for from_h in ((one.from_ms - setting.set_at_ms) / HOUR_MS for one in outages if one.told):
+        before = [one for one in points if one.at_h < from_h]
+        if before and len(before) < len(points):
+            held.append(Reading(from_h, before[-1].off_c))
+    return sorted(held, key=lambda one: one.at_h)
+
+
+def _worst(known: Sequence[AirReading], points: Mapping[Stage, Sequence[Reading]]) -> dict[str, Any] | None:
     worst = max(known, key=lambda one: (abs(one.off_c or 0.0), -one.at_ms), default=None)
     if worst is None or worst.off_c is None:
         return None
-    cold = hours_beyond(_points(setting, known, worst.phase), float("inf"), RED_BELOW_C)
+    cold = hours_beyond(points[worst.phase], float("inf"), RED_BELOW_C)
     return {
         "at": instant_text(instant(worst.at_ms)),
         "dry_c": worst.dry_c,
@@ -72,19 +84,21 @@ def _worst(setting: Setting, known: Sequence[AirReading]) -> dict[str, Any] | No
     }
 
 
-def _phase(standing: Standing, setting: Setting, readings: Sequence[AirReading], phase: Stage) -> list[dict[str, Any]]:
+def _phase(
+    standing: Standing, setting: Setting, readings: Sequence[AirReading], phase: Stage, points: Sequence[Reading]
+) -> list[dict[str, Any]]:
     """How long the air of a phase was in its band and out of it, as far as readings tell; nothing without readings."""
-    points = _points(setting, readings, phase)
-    if not any(one.phase == phase for one in readings):
+    own = [one for one in readings if one.phase == phase]
+    if not own:
         return []
     target = _target(standing, setting, phase)
-    hours = hours_known(points)
-    out = _hours_out(points)
+    hours, out = hours_known(points), _hours_out(points)
     return [
         {
             "phase": phase,
             "place": place_in(setting, phase),
-            "readings": sum(one.phase == phase for one in readings),
+            "readings": len(own),
+            "readings_out": sum(one.off_c is not None and tier(one.off_c) is not None for one in own),
             "target_c": target,
             "band_c": None if target is None else [target - AMBER_BELOW_C, target + AMBER_ABOVE_C],
             "hours_in": None if target is None else hours - out,

@@ -3,7 +3,7 @@
 import pytest
 
 from broodline.book.fold import fold
-from broodline.book.moments import happened_ms, moment_ms
+from broodline.book.moments import happened_ms, instant, moment_ms
 from tests.book_writer import BookWriter
 
 
@@ -27,3 +27,17 @@ def test_a_million_eggs_are_the_most(n, counts):
 )
 def test_a_skew_sets_the_time_right_within_the_calendar(at, skew_ms, happened):
     assert happened_ms(at, skew_ms) == moment_ms(happened)
+
+
+@pytest.mark.parametrize(("ms", "year"), [(-(10**15), 1), (0, 1970), (10**15, 9999)])
+def test_an_instant_is_held_within_the_calendar(ms, year):
+    assert instant(ms).year == year
+
+
+def test_a_setting_runs_while_an_egg_rests_in_it():
+    writer = BookWriter()
+    lot = writer.lot()
+    setting = writer.set_eggs(writer.incubator(), [(lot, writer.family("Rowan"), 2)])
+    assert fold(writer.entries()).settings[setting].runs
+    writer.move(lot, "set", "hatched", 2)
+    assert not fold(writer.entries()).settings[setting].runs

@@ -1,14 +1,14 @@
 """`broodline report`: the same answer as JSON for programs and as a table for people."""
 
 import json
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 
 import pytest
 
 from broodline.cli.place import moment_of
 from broodline.cli.report_words import percent
 from broodline.errors import WrongUse
-from tests.book_writer import BookWriter
+from tests.book_writer import START, BookWriter
 from tests.server.cli.commands import broodline, write_lines
 
 
@@ -110,3 +110,73 @@ def test_a_rate_in_words(rate, words):
 def test_json_of_a_report_is_one_object(book):
     for words in (("due",), ("season", "2026"), ("season", "1"), ("season", "9999")):
         assert isinstance(json.loads(report(book, *words, "--json").out), dict)
+
+
+@pytest.fixture(scope="module")
+def told(tmp_path_factory):
+    """A setting with weighings, air, a power cut, looks at the hatch and losses; an unknown species; a bare one."""
+    writer = BookWriter()
+    writer.keeper("Europe/Dublin", temperature="F")
+    rowan, place, lot = writer.family("Rowan"), writer.incubator(), writer.lot()
+    setting = writer.set_eggs(place, [(lot, rowan, 60)])
+    odd = writer.set_eggs("nowhere", [(writer.lot(), "nobody", 8)], species="phoenix")
+    bare = writer.set_eggs(place, [(writer.lot(), rowan, 8)])
+    for day, gross_g in ((0, 820), (6, 796), (12, 772)):
+        weight = {"setting": setting, "lot": lot, "n": 10, "gross_g": gross_g, "tare_g": 220}
+        writer.write("eggs_weighed", weight, at=START + timedelta(days=day))
+    for hours, dry_c in ((1, 37.5), (3, 40.3), (5, 37.5), (6, 37.5), (7, 37.5), (14, 30.0)):
+        reading = {"place": place, "dry_c": dry_c, "humidity_pct": 52}
+        writer.write("air", reading, at=START + timedelta(hours=hours))
+    writer.write("air", {"place": "nowhere", "dry_c": 37.5}, at=START + timedelta(hours=1))
+    writer.write("outage", {"from": "2026-03-09T10:00:00Z"})
+    writer.look(odd, "x", "hatch", none=True)
+    writer.move(lot, "set", "clear", 20)
+    writer.move(lot, "set", "blood_ring", 10)
+    writer.look(setting, lot, live=30, day=7)
+    for hours, n in ((480, 5), (484, 10), (488, 5)):
+        writer.move(lot, "set", "hatched", n, at=START + timedelta(hours=hours))
+    folder = tmp_path_factory.mktemp("told")
+    file = write_lines(folder / "in.jsonl", *writer.documents)
+    assert broodline("import", file, "--data", folder).code == 0
+    return folder, setting, odd, bare
+
+
+def test_a_setting_is_told_in_a_keepers_words(told):
+    words = report(told, "setting", told[1]).out
+    for said in (
+        "20 chicks at 3 looks: the first seen 2026-03-21 08:00, the last 2026-03-21 16:00.",
+        "hours early.",
+        "temperature too high [",
+        "At this pace 12.0 % by then",
+        "against 99.5 °F, 2 of them outside 97.0 °F to 102.0 °F",
+        "too warm for",
+        "too cool for",
+        "no power until now",
+        "(nobody entered it: the readings fell after a silence)",
+        "The hygrometer of Loft box was not checked this season.",
+        "Power cut: Still air: leave it closed.",
+        "Many dead in the first days: 10 of",
+        "20 of them were not opened: clear is not infertile.",
+        "A clear egg is not infertile until it is opened",
+        "All 60 eggs are accounted for.",
+        "Sources:",
+    ):
+        assert said in words, said
+    assert "None" not in words
+    assert "null" not in words
+    assert "{" not in words
+
+
+@pytest.mark.parametrize("which", [2, 3])
+def test_what_is_not_known_is_left_out_and_never_printed_as_none(told, which):
+    words = report(told, "setting", told[which]).out
+    assert "None" not in words
+    assert "null" not in words
+    assert words.count("Weight loss") == 0
+
+
+def test_a_setting_of_an_unknown_species_in_an_unknown_place(told):
+    words = report(told, "setting", told[2]).out
+    assert "phoenix eggs in a place nobody entered" in words
+    assert "no target is known for this species" in words
+    assert "Candle:" not in words

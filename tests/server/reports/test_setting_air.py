@@ -234,3 +234,17 @@ def test_gauges_checked_this_season_and_not(book: BookWriter) -> None:
     gauges = report(book, setting)["air"]["gauges"]
     assert gauges[1]["checked_on"] == "2026-03-01"
     assert gauges[1]["words"].endswith("put right by -3.0 %.")
+
+
+def test_until_an_entered_power_cut_the_air_was_as_it_was_read_last(book: BookWriter) -> None:
+    """In order at 1 h, cold at 9 h; the power went at 8 h: not eight hours of falling, but one."""
+    setting, _, place = begin(book)
+    for hours, dry_f in ((1, 99.5), (9, 94.5), (10, 99.5)):
+        read(book, place, hours, dry_f)
+    assert report(book, setting)["air"]["hours_out"] == pytest.approx(4.5)
+    book.write("outage", {"from": "2026-03-01T16:00:00Z", "until": "2026-03-01T17:00:00Z"})
+    book.write("outage", {"from": "2026-03-01T08:10:00Z", "until": "2026-03-01T08:20:00Z"})
+    found = report(book, setting)["air"]
+    assert found["hours_out"] == pytest.approx(1)
+    assert found["excursions"][0]["from"] == "2026-03-01T16:30:00.000Z"
+    assert found["phases"][0]["readings_out"] == 1

@@ -16,6 +16,7 @@ from broodline.trade.calendar import (
     instant_text,
     later,
     local_date,
+    local_time,
     milestone,
     zone_named,
 )
@@ -71,3 +72,9 @@ def test_days_beyond_the_calendar_are_held_at_its_end() -> None:
 def test_zone_that_is_none(name: str) -> None:
     assert zone_named(name) is None
     assert local_date(datetime(2026, 3, 1, 23, 30, tzinfo=UTC), name) == "2026-03-01"
+
+
+def test_time_of_day_is_that_of_the_zone() -> None:
+    assert local_time(datetime(2026, 3, 29, 0, 59, tzinfo=UTC), "Europe/Dublin") == "2026-03-29 00:59"
+    assert local_time(datetime(2026, 3, 29, 1, 1, tzinfo=UTC), "Europe/Dublin") == "2026-03-29 02:01"
+    assert local_time(datetime(2026, 3, 1, 23, 30, tzinfo=UTC), "Nowhere/Atall") == "2026-03-01 23:30"

@@ -1,0 +1,194 @@
+"""One setting as text: what was set, what is due when, how it went, and why it may have gone so."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import datetime
+from typing import Any
+
+from broodline.book.standing import Standing
+from broodline.cli.printing import say, say_table
+from broodline.cli.report_words import percent, say_problems
+from broodline.trade.calendar import local_time
+from broodline.trade.units import to_fahrenheit
+
+Words = Iterator[str]
+
+
+class Footnotes:
+    """Sources by number, each told once at the end."""
+
+    def __init__(self) -> None:
+        self.sources: dict[str, int] = {}
+
+    def of(self, source: str) -> str:
+        """The mark of a source."""
+        return f"[{self.sources.setdefault(source, len(self.sources) + 1)}]"
+
+
+_STAGES = {"set": "in the setter", "locked": "in the hatcher", "dead_early": "dead early", "dead_mid": "dead midway"}
+_GUIDANCE = {"hot": "Too warm", "cold": "Too cool", "power_cut": "Power cut"}
+
+
+def say_setting(report: Mapping[str, Any], standing: Standing) -> None:
+    """The whole story of one setting, in a keeper's words."""
+    calendar = report["calendar"]
+    place = report["place_name"] or "a place nobody entered"
+    say(f"{report['species_name']} eggs in {place}, set {report['set_at'][:10]}, now day {report['day']}.")
+    if calendar["candle"]:
+        say(f"Candle: {', '.join(calendar['candle'])}.")
+    if calendar["lockdown"]:
+        say(f"Lockdown: {calendar['lockdown']}.")
+    if calendar["hatch_from"]:
+        say(f"Hatch: {' to '.join(dict.fromkeys((calendar['hatch_from'], calendar['hatch_to'])))}.")
+    say()
+    rows = [(lot["family_name"] or "family not known", lot) for lot in report["lots"]]
+    say_table(
+        ("lot", "eggs", "fertility", "hatch of set", "hatch of fertile", "where they are"),
+        [
+            (
+                name,
+                lot["n"],
+                percent(lot["fertility"]),
+                percent(lot["hatch_of_set"]),
+                percent(lot["hatch_of_fertile"]),
+                _stages(lot["stages"]),
+            )
+            for name, lot in [*rows, ("all", report["total"])]
+        ],
+    )
+    say(report["total"]["closing"]["words"])
+    notes = Footnotes()
+    for heading, lines in (
+        ("The hatch", _hatch(report, standing, notes)),
+        ("Weight loss", _weight_loss(report["weight_loss"], notes)),
+        ("The air", _air(report["air"], standing, notes)),
+        ("What stands out in the losses", _pattern(report["pattern"], notes)),
+        ("To bear in mind", (f"{note['words']} {notes.of(note['source'])}" for note in report["notes"])),
+    ):
+        told = list(lines)
+        if told:
+            say()
+            say(f"{heading}:")
+        for line in told:
+            say(f"- {line}")
+    if notes.sources:
+        say()
+        say("Sources:")
+    for source, number in notes.sources.items():
+        say(f"[{number}] {source}")
+    say_problems(report["problems"])
+
+
+def _stages(stages: Mapping[str, int]) -> str:
+    return ", ".join(f"{n} {_STAGES.get(stage, stage.replace('_', ' '))}" for stage, n in stages.items() if n)
+
+
+def _hatch(report: Mapping[str, Any], standing: Standing, notes: Footnotes) -> Words:
+    hatch, forecast = report["hatch"], report["forecast"]
+    if forecast is not None and (hatch is None or report["so_far"]):
+        yield forecast["words"]
+    if hatch is None:
+        return
+    looks = f"{hatch['checks']} look{'s' if hatch['checks'] != 1 else ''}"
+    if hatch["first_h"] is None:
+        yield f"No chick at {looks} so far."
+        return
+    set_at = datetime.fromisoformat(report["set_at"]).timestamp()
+    first, last = (
+        local_time(datetime.fromtimestamp(set_at + hatch[end] * 3600).astimezone(), standing.keeper.zone)
+        for end in ("first_h", "last_h")
+    )
+    yield f"{hatch['hatched']} chicks at {looks}: the first seen {first}, the last {last}."
+    if hatch["median_h"] is not None:
+        yield (
+            f"Half were out by about {hatch['median_h']:.0f} hours ({hatch['median_h'] / 24:.1f} days) after setting, "
+            f"nine of ten within {hatch['spread_h']:.0f} hours."
+        )
+    if hatch["later_h"] is not None and not hatch["meanings"]:
+        way = "later" if hatch["later_h"] > 0 else "earlier"
+        yield f"That is {abs(hatch['later_h']):.0f} hours {way} than the species' usual time; half a day is common."
+    for meaning in hatch["meanings"]:
+        yield f"{meaning['words']} That may come from: {_causes(meaning['causes'], notes)}."
+    if forecast is not None and not report["so_far"]:
+        yield f"What was foretold: {forecast['words']}"
+
+
+def _weight_loss(loss: Mapping[str, Any] | None, notes: Footnotes) -> Words:
+    if loss is None:
+        return
+    points = ", ".join(f"day {point['day']:.0f} {point['loss_pct']:.1f} %" for point in loss["points"])
+    yield f"Lost so far, of the first weight: {points}. A weighing is sure to about {2 * loss['error_pct']:.1f} points."
+    if loss["target_pct"] is not None:
+        low, high = loss["corridor_pct"]
+        yield (
+            f"Wished by lockdown on day {loss['by_day']:g}: {loss['target_pct']:.1f} %, within {low:.1f} to "
+            f"{high:.1f} % {notes.of(loss['source'])}."
+        )
+    if loss["projected_pct"] is not None:
+        low, high = loss["projected_band_pct"]
+        yield f"At this pace {loss['projected_pct']:.1f} % by then, likely {low:.1f} to {high:.1f} %."
+    yield from loss["notes"]
+    if loss["advice"] is not None:
+        yield loss["advice"]
+
+
+def _air(air: Mapping[str, Any] | None, standing: Standing, notes: Footnotes) -> Words:
+    if air is None:
+        return
+    degrees = _degrees(standing)
+    for phase in air["phases"]:
+        if phase["band_c"] is None:
+            yield f"{phase['phase'].capitalize()}: {phase['readings']} readings; no target is known for this species."
+            continue
+        low, high = phase["band_c"]
+        yield (
+            f"{phase['phase'].capitalize()}: {phase['readings']} readings against {degrees(phase['target_c'])}, "
+            f"{phase['readings_out']} of them outside {degrees(low)} to {degrees(high)}. {_hours(phase)}"
+        )
+    for spell in air["excursions"]:
+        ended = ", and no reading says that it ended" if spell["still"] else ""
+        yield (
+            f"{_when(spell['from'], standing)}: too {'warm' if spell['way'] == 'hot' else 'cool'} for "
+            f"{spell['hours']:.1f} hours, {degrees(spell['dry_c'])} at worst, {spell['tier']}{ended}."
+        )
+    for cut in air["outages"]:
+        length = "until now" if cut["hours"] is None else f"for {cut['hours']:.1f} hours"
+        guess = "" if cut["told"] else " (nobody entered it: the readings fell after a silence)"
+        yield (
+            f"{_when(cut['from'], standing)}: no power {length}{guess}. Candle again "
+            f"{' to '.join(cut['candle_again'])}."
+        )
+    yield from (gauge["words"] for gauge in air["gauges"])
+    for row in air["guidance"]:
+        about = row["about"].removesuffix("_forced").removesuffix("_still")
+        yield f"{_GUIDANCE[about]}: {row['words']} {notes.of(row['source'])}"
+    if air["excursions"]:
+        yield air["judgement"]
+
+
+def _hours(phase: Mapping[str, Any]) -> str:
+    """As far as readings tell: those more than half a day apart say nothing of the time between."""
+    if phase["hours_in"] + phase["hours_out"] == 0:
+        return "They lie too far apart to say anything of the hours between."
+    return f"As far as they tell {phase['hours_in']:.0f} hours inside, {phase['hours_out']:.0f} outside."
+
+
+def _pattern(pattern: Sequence[Mapping[str, Any]], notes: Footnotes) -> Words:
+    for one in pattern:
+        yield (
+            f"{one['finding'].capitalize()}: {one['evidence']} {notes.of(one['source'])} "
+            f"Often seen with: {_causes(one['causes'], notes)}."
+        )
+
+
+def _causes(causes: Sequence[Mapping[str, Any]], notes: Footnotes) -> str:
+    return "; ".join(f"{cause['words']} {notes.of(cause['source'])}" for cause in causes)
+
+
+def _degrees(standing: Standing) -> Any:
+    if standing.keeper.temperature == "F":
+        return lambda celsius: f"{to_fahrenheit(celsius):.1f} °F"
+    return lambda celsius: f"{celsius:.1f} °C"
+
+
+def _when(moment: str, standing: Standing) -> str:
+    return local_time(datetime.fromisoformat(moment), standing.keeper.zone)
