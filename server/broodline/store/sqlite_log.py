@@ -23,7 +23,11 @@ _IDS_AT_ONCE = 200
 
 
 class SqliteLog:
-    """A log behind one connection. Others may write the same file: nothing about the file is remembered here."""
+    """A log behind one connection. Others may write the same file: nothing about the file is remembered here.
+
+    NOT INDEXED, where rows are wanted by position: SQLite would else find the holding by the index of ids and sort
+    all of its rows, at every push and every page.
+    """
 
     def __init__(self, connection: sqlite3.Connection, now_ms: Callable[[], int]) -> None:
         self._connection = connection
@@ -80,7 +84,7 @@ class SqliteLog:
             if place.epoch != epoch or self._chain_at(holding, place.position) != place.chain:
                 raise foreign_cursor()
             rows = self._connection.execute(
-                "SELECT position, document, chain FROM log WHERE position > ? AND holding = ?"
+                "SELECT position, document, chain FROM log NOT INDEXED WHERE position > ? AND holding = ?"
                 " ORDER BY position LIMIT ?",
                 (place.position, holding, limit + 1),
             ).fetchall()
@@ -93,7 +97,8 @@ class SqliteLog:
         with reading(self._connection):
             epoch = self._epoch(holding)
             last = self._connection.execute(
-                "SELECT position, chain FROM log WHERE holding = ? ORDER BY position DESC LIMIT 1", (holding,)
+                "SELECT position, chain FROM log NOT INDEXED WHERE holding = ? ORDER BY position DESC LIMIT 1",
+                (holding,),
             ).fetchone()
         return Head(epoch, last[0], last[1]) if last else Head(epoch, 0, CHAIN_START)
 
@@ -134,7 +139,7 @@ class SqliteLog:
 
     def _last_chain(self, holding: str) -> str:
         row = self._connection.execute(
-            "SELECT chain FROM log WHERE holding = ? ORDER BY position DESC LIMIT 1", (holding,)
+            "SELECT chain FROM log NOT INDEXED WHERE holding = ? ORDER BY position DESC LIMIT 1", (holding,)
         ).fetchone()
         return str(row[0]) if row else CHAIN_START
 

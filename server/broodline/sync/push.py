@@ -1,8 +1,9 @@
 """Push: a phone hands over entries. All of a batch is taken or nothing; sizes are judged before anything is read."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
-from broodline.book.wire import Entry, load_json, read_entry
+from broodline.book.wire import Entry, load_json, load_normal_json, read_entry, read_normal_entry
 from broodline.errors import EnvelopeError, ProtocolTooOld, TooLarge
 from broodline.store.log import Log, Placed
 
@@ -34,7 +35,13 @@ def read_batch(request: bytes) -> list[Entry]:
     """The entries of a push request. Raises as `push` does."""
     if len(request) > MOST_BYTES:
         raise TooLarge(f"The request has {len(request)} bytes; {MOST_BYTES} are taken at once.")
-    message = load_json(request)
+    try:
+        return _entries_in(load_normal_json(request), read_normal_entry)
+    except (EnvelopeError, ValueError, RecursionError):  # a closer look says what is wrong, and where
+        return _entries_in(load_json(request), read_entry)
+
+
+def _entries_in(message: object, read: Callable[[object], Entry]) -> list[Entry]:
     if not isinstance(message, dict):
         raise EnvelopeError("$", "A push is a JSON object with v and entries.")
     entries = message.get("entries")
@@ -43,7 +50,7 @@ def read_batch(request: bytes) -> list[Entry]:
     _check_protocol(message.get("v"))
     if not isinstance(entries, list):
         raise EnvelopeError("entries", "entries must be a list of entries.")
-    return [_read(index, value) for index, value in enumerate(entries)]
+    return [_read(read, index, value) for index, value in enumerate(entries)]
 
 
 def _check_protocol(v: object) -> None:
@@ -61,9 +68,9 @@ def _check_protocol(v: object) -> None:
         )
 
 
-def _read(index: int, value: object) -> Entry:
+def _read(read: Callable[[object], Entry], index: int, value: object) -> Entry:
     try:
-        return read_entry(value)
+        return read(value)
     except EnvelopeError as fault:
         raise EnvelopeError(
             fault.field, f"entries[{index}], {fault.field}: {fault.message}", remedy=fault.remedy, index=index

@@ -11,8 +11,11 @@ from broodline.book.wire import (
     LARGEST_ENTRY_BYTES,
     canonical_bytes,
     content_hash,
+    load_json,
+    load_normal_json,
     parse_json,
     read_entry,
+    read_normal_entry,
     stored_entry,
 )
 from broodline.errors import EnvelopeError
@@ -152,3 +155,65 @@ def test_whole_floats_are_whole_numbers():
     entry = read_entry(document(v=1.0, skew_ms=-120.0))
     assert (entry.v, entry.skew_ms) == (1, -120)
     assert isinstance(entry.v, int)
+
+
+# Texts rather than values: 1.0, -0, 1e2 and escapes are ways of writing what Python would write otherwise.
+odd_texts = st.sampled_from(
+    ["1.0", "-0", "-0.0", "1e2", "1E-2", "0.00001", "1e400", "9007199254740991", "9007199254740993", "123456789012345"]
+    + [
+        "12345678901234567890",
+        "NaN",
+        '"\\ud800"',
+        '"\\uD83D\\uDC23"',
+        '"\\u0041"',
+        '"ü 🐣"',
+        "null",
+        "true",
+        '{"a":1,"a":2}',
+    ]
+)
+texts = st.recursive(
+    odd_texts,
+    lambda parts: (
+        st.lists(parts, max_size=3).map(lambda held: "[" + ",".join(held) + "]")
+        | st.lists(parts, max_size=3).map(lambda held: "{" + ",".join(f'"{n}":{p}' for n, p in enumerate(held)) + "}")
+    ),
+)
+
+
+def read_quickly(raw):
+    try:
+        return read_normal_entry(load_normal_json(raw))
+    except (EnvelopeError, ValueError):
+        return None
+
+
+def read_slowly(raw):
+    try:
+        return read_entry(load_json(raw))
+    except EnvelopeError:
+        return None
+
+
+@given(texts, st.integers(0, 40))
+def test_the_quick_way_gives_the_same_entry_or_asks_for_a_closer_look(text, depth):
+    """What the quick way takes is what the other takes, byte for byte; what only the other takes holds an escape."""
+    raw = (
+        json.dumps({**document(), "body": {"part": "HERE"}})
+        .replace('"HERE"', "[" * depth + text + "]" * depth)
+        .encode()
+    )
+    quick, slow = read_quickly(raw), read_slowly(raw)
+    assert quick == slow or (quick is None and b"\\u" in raw)
+
+
+def test_what_phones_send_is_read_the_quick_way():
+    raw = read_entry(document()).canonical
+    assert read_quickly(raw) == read_entry(document())
+    assert read_quickly("é🐣".join(raw.decode().split("Europe")).encode()) is not None
+
+
+@pytest.mark.parametrize("depth", [30, 31, 40])
+def test_nesting_is_counted_the_same_both_ways(depth):
+    raw = json.dumps({**document(), "body": {"part": "HERE"}}).replace('"HERE"', "[" * depth + "]" * depth).encode()
+    assert (read_quickly(raw) is None) == (read_slowly(raw) is None) == (depth > 30)

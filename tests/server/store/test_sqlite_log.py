@@ -135,3 +135,35 @@ def test_who_brought_an_entry_is_kept_beside_it_and_not_in_it(bench):
     bench.log.append(HOLDING, [note(1, device="somebody-else")], "phone-8")
     assert bench.connection.execute("SELECT brought_by FROM log").fetchall() == [("phone-7",)]
     assert rows(bench.log) == [(1, note(1, device="somebody-else").canonical)]
+
+
+def test_no_question_takes_longer_in_a_longer_log(bench):
+    """Rows are found by position: nothing sorts or passes over the log at every push and page."""
+
+    def steps(work) -> int:
+        taken = 0
+
+        def step() -> int:
+            nonlocal taken
+            taken += 1
+            return 0
+
+        bench.connection.set_progress_handler(step, 1)
+        work()
+        bench.connection.set_progress_handler(None, 1)
+        return taken
+
+    def questions(number: int) -> list[int]:
+        near_end = bench.log.head(HOLDING).cursor
+        return [
+            steps(lambda: bench.log.head(HOLDING)),
+            steps(lambda: bench.log.append(HOLDING, [note(number)], "phone")),
+            steps(lambda: bench.log.read(HOLDING, near_end, 500)),
+            steps(lambda: bench.log.read(HOLDING, None, 5)),
+        ]
+
+    bench.log.append(HOLDING, [note(n) for n in range(1, 21)], "phone")
+    short = questions(21)
+    bench.log.append(HOLDING, [note(n) for n in range(22, 2000)], "phone")
+    long = questions(2000)
+    assert all(after <= before * 1.5 for before, after in zip(short, long, strict=True)), (short, long)
