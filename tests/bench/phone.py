@@ -1,0 +1,144 @@
+"""How fast the phone is, in Chromium slowed down six times, offline, with a long book: `python -m tests.bench.phone`.
+
+A start is from asking for the page until the tally shows its count; a tap is visible in the first frame that shows the
+new count, and saved once the top line counts it among what is on this phone.
+"""
+
+import statistics
+import sys
+import tempfile
+import time
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import Page, sync_playwright
+
+from tests.bench.large_book import large_book
+from tests.browser.hands import on_server, pair, set_eggs, tap, wait_until_it_works_offline
+from tests.browser.phones import Phone
+from tests.browser.serving import Served
+
+SLOWER = 6
+SIZES = (5_000, 20_000)
+STARTS, TAPS = 5, 100
+START_TARGET_MS, VISIBLE_TARGET_MS, SAVED_TARGET_MS = 1500, 100, 150
+
+TAPPED = """(times) => new Promise((done) => {
+  const button = [...document.querySelectorAll('button')].find((one) => one.textContent.startsWith('Clear'));
+  const figure = document.querySelector('.big-count .figure');
+  const line = document.querySelector('.connection [role=status]');
+  const found = [];
+  const change = (node, told) => {
+    const before = node.textContent;
+    const watch = new MutationObserver(() => {
+      if (node.textContent === before) return;
+      watch.disconnect();
+      told();
+    });
+    watch.observe(node, { characterData: true, childList: true, subtree: true });
+  };
+  const next = () => {
+    if (found.length === times) return done(found);
+    const begun = performance.now();
+    const one = {};
+    const settled = () => {
+      if (one.visible === undefined || one.saved === undefined) return;
+      found.push(one);
+      setTimeout(next, 50);
+    };
+    change(figure, () => requestAnimationFrame(() => setTimeout(() => {
+      one.visible = performance.now() - begun;
+      settled();
+    })));
+    change(line, () => { one.saved = performance.now() - begun; settled(); });
+    button.click();
+  };
+  next();
+})"""
+
+
+def main(sizes: list[int]) -> None:
+    with sync_playwright() as driver:
+        for n in sizes:
+            with tempfile.TemporaryDirectory() as place:
+                measure(driver, Path(place), n)
+
+
+def measure(driver: Any, place: Path, n: int) -> None:
+    served, phone = Served(place / "book"), Phone(driver, place / "phone")
+    source = place / "book.jsonl"
+    source.write_bytes(b"".join(line + b"\n" for line in large_book(n)))
+    served.run("import", str(source))
+    served.start()
+    try:
+        print(f"{n} entries, Chromium slowed down {SLOWER} times")
+        tally = read_in(served, phone)
+        served.kill()
+        told("offline start until the tally shows its count", starts(phone, tally), START_TARGET_MS)
+        page = opened_slowly(phone, tally)
+        taps = page.evaluate(TAPPED, TAPS)
+        told("tap until it is visible", [one["visible"] for one in taps], VISIBLE_TARGET_MS)
+        told("tap until it is saved", [one["saved"] for one in taps], SAVED_TARGET_MS)
+        heap = page.context.new_cdp_session(page).send("Runtime.getHeapUsage")["usedSize"]
+        print(f"  memory of the page's script: {heap / 1e6:.0f} MB")
+    finally:
+        phone.close()
+        served.kill()
+
+
+def read_in(served: Served, phone: Phone) -> str:
+    """The whole book on the phone, and a new setting of many eggs; gives the address of its tally."""
+    page = phone.open(served.url)
+    begun = time.monotonic()
+    pair(page, served.url, served.code())
+    on_server(page, seconds=300)
+    print(f"  read in, not slowed down: {time.monotonic() - begun:.1f} s")
+    page.goto(f"{served.url}/rooms/set")
+    page.get_by_role("combobox", name="Family", exact=True).first.wait_for()
+    family = page.get_by_role("combobox", name="Family", exact=True).first.locator("option").first.inner_text()
+    tally = f"{set_eggs(page, [(family, 2 * TAPS)])}/tally/candle"
+    page.goto(tally)
+    if page.get_by_role("button", name="Keep it on").count():
+        tap(page, "Keep it on")
+    wait_until_it_works_offline(page)
+    on_server(page)
+    phone.close()
+    return tally
+
+
+def starts(phone: Phone, tally: str) -> list[float]:
+    """Each in a browser that was just started, as after the phone put the app away."""
+    found = []
+    for _ in range(STARTS):
+        page = opened_slowly(phone, tally)
+        found.append(float(page.evaluate("performance.now() - shown.since")))
+        phone.close()
+    return found
+
+
+def opened_slowly(phone: Phone, tally: str) -> Page:
+    page = phone.open("about:blank")
+    page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
+    page.context.add_init_script("""
+      globalThis.shown = { since: 0 };
+      const found = () => {
+        const figure = document.querySelector('.big-count .figure');
+        if (figure) shown.at = performance.now(); else requestAnimationFrame(found);
+      };
+      found();
+    """)
+    page.goto(tally)
+    page.locator(".big-count .figure").wait_for(timeout=60_000)
+    page.wait_for_function("shown.at !== undefined")
+    page.evaluate("shown.since = performance.now() - shown.at")
+    return page
+
+
+def told(what: str, found: list[float], target_ms: int) -> None:
+    ordered = sorted(found)
+    p99 = ordered[min(len(ordered) - 1, int(0.99 * len(ordered)))]
+    print(f"  {what}: median {statistics.median(ordered):.0f} ms, p99 {p99:.0f} ms (target at most {target_ms})")
+
+
+if __name__ == "__main__":
+    main([int(word) for word in sys.argv[1:]] or list(SIZES))
