@@ -16,6 +16,7 @@ from tests.browser.hands import (
     wait_until_it_works_offline,
 )
 from tests.browser.phones import DESK
+from tests.browser.serving import wait_until
 
 
 def test_two_phones_tally_the_same_eggs_apart_and_then_agree(served, new_phone):
@@ -45,7 +46,7 @@ def test_two_phones_tally_the_same_eggs_apart_and_then_agree(served, new_phone):
     tap(other, "Live", 4)
     choose_tab(other, "Hazel")
     tap(other, "Cracked")
-    assert (only_here(page), only_here(other)) == (8, 8)
+    wait_until(lambda: (only_here(page), only_here(other)) == (8, 8))
     choose_tab(other, "Rowan")
     assert (in_hand(page), in_hand(other)) == (12, 13)
 
