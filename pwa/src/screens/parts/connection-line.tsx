@@ -10,8 +10,7 @@ interface ConnectionLineProps {
 export function ConnectionLine({ held, what, since, href }: ConnectionLineProps) {
   return (
     <a class="connection" data-held={held} href={href} aria-label={`${what} ${since}`.trim()}>
-      <b role="status">{what}</b>{" "}
-      <span class="quiet">{since}</span>
+      <b role="status">{what}</b> <span class="quiet">{since}</span>
     </a>
   );
 }
