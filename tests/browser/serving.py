@@ -14,6 +14,8 @@ from typing import Any
 
 from broodline.cli.main import run
 
+SERVE_APP = Path(__file__).with_name("serve_app.py")
+
 
 def free_port() -> int:
     with socket.socket() as probe:
@@ -30,9 +32,11 @@ class Served:
         self.url = f"http://127.0.0.1:{self.port}"
         self.process: subprocess.Popen[str] | None = None
 
-    def start(self) -> None:
+    def start(self, app: Path | None = None) -> None:
+        """`app`: another built app to give to phones than the installed one."""
+        program = ["-m", "broodline"] if app is None else [str(SERVE_APP), str(app)]
         self.process = subprocess.Popen(
-            [sys.executable, "-m", "broodline", "serve", "--data", str(self.folder), "--port", str(self.port)],
+            [sys.executable, *program, "serve", "--data", str(self.folder), "--port", str(self.port)],
             stdout=subprocess.PIPE,
             stderr=subprocess.STDOUT,
             text=True,

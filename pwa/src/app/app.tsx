@@ -12,6 +12,7 @@ import { newerApp } from "../state/newer-app.ts";
 import { storageFault, syncState } from "../state/opening.ts";
 import { standing } from "../state/standing.ts";
 import { path, query } from "../state/whereabouts.ts";
+import { isHalfTyped } from "./half-typed.ts";
 import { HOME } from "./router.ts";
 import { attention } from "./words/attention.ts";
 import { everywhere } from "./words/everywhere.ts";
@@ -129,8 +130,18 @@ function Unopened() {
 }
 
 function NewerApp() {
-  const [later, setLater] = useState(false);
+  const [state, setState] = useState<"told" | "warned" | "later">("told");
   const newer = newerApp.value;
-  if (!newer || (later && !newer.needed)) return null;
-  return <UpdatePrompt words={everywhere.update} onNow={newer.take} onLater={() => setLater(true)} />;
+  if (!newer || (state === "later" && !newer.needed)) return null;
+  const { half, ...words } = everywhere.update;
+  return (
+    <UpdatePrompt
+      words={state === "warned" ? { ...words, ...half } : words}
+      onNow={() => {
+        if (state !== "warned" && isHalfTyped()) setState("warned");
+        else newer.take();
+      }}
+      onLater={() => setState("later")}
+    />
+  );
 }

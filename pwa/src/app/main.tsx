@@ -1,6 +1,6 @@
 // The composition root: everything that touches the browser is made here and handed to what needs it.
 import { render } from "preact";
-import { newerApp } from "../state/newer-app.ts";
+import { newerApp, whenSafe } from "../state/newer-app.ts";
 import { heedTab, openAtStart, type Surroundings, wake } from "../state/opening.ts";
 import { otherTabs } from "../state/tabs.ts";
 import { IndexedBook } from "../storage/indexed.ts";
@@ -8,6 +8,7 @@ import { IndexedShelf } from "../storage/shelf.ts";
 import { syncLater } from "../sync/later.ts";
 import { serverAt } from "../sync/server.ts";
 import { App } from "./app.tsx";
+import { noticeTyping } from "./half-typed.ts";
 import { routeBy } from "./router.ts";
 import "./style.css";
 import { followTheme } from "./theme.ts";
@@ -19,7 +20,7 @@ const now_ms = () => Date.now();
 const reload = () => location.replace(location.href);
 const warnings = {
   onOutdated: () => {
-    newerApp.value = { needed: true, take: reload };
+    newerApp.value = { needed: true, take: () => whenSafe(reload) };
   },
 };
 const fetchHere: typeof fetch = (input, init) => fetch(input, init);
@@ -54,6 +55,7 @@ function ownShore(): Storage | null {
 
 followTheme(document, matchMedia("(prefers-color-scheme: dark)"));
 routeBy(window);
+noticeTyping(document);
 around.tabs.listen((message) => void heedTab(around, message));
 document.addEventListener("visibilitychange", () => {
   if (around.visible()) void wake(around);

@@ -1,6 +1,5 @@
 import { TAKE_OVER } from "../service-worker/messages.ts";
-import { held, unsavedEntries } from "../state/held.ts";
-import { newerApp, readyOffline } from "../state/newer-app.ts";
+import { newerApp, readyOffline, whenSafe } from "../state/newer-app.ts";
 
 const WORKER = "/sw.js";
 const HOUR_MS = 3_600_000;
@@ -16,7 +15,7 @@ export async function bridgeUpdates(page: Window & typeof globalThis): Promise<v
   container.addEventListener("controllerchange", () => {
     if (asked) reload(page);
     // Without our asking: the first worker claims this page, or another tab took the newer app.
-    else if (controlled) newerApp.value = { needed: true, take: () => whenSaved(() => reload(page)) };
+    else if (controlled) newerApp.value = { needed: true, take: () => whenSafe(() => reload(page)) };
     controlled = true;
     readyOffline.value = true;
   });
@@ -25,7 +24,7 @@ export async function bridgeUpdates(page: Window & typeof globalThis): Promise<v
 
   function offer(waiting: ServiceWorker): void {
     const take = () =>
-      whenSaved(() => {
+      whenSafe(() => {
         asked = true;
         waiting.postMessage(TAKE_OVER);
       });
@@ -68,18 +67,6 @@ function workerAddress(page: Window & { readonly trustedTypes?: TrustedTypes }):
     },
   });
   return policy ? policy.createScriptURL(WORKER) : WORKER;
-}
-
-function whenSaved(work: () => void): void {
-  if (unsavedEntries().length === 0) {
-    work();
-    return;
-  }
-  const stop = held.subscribe(() => {
-    if (unsavedEntries().length > 0) return;
-    queueMicrotask(() => stop());
-    work();
-  });
 }
 
 function reload(page: Window): void {

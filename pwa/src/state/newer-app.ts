@@ -1,4 +1,6 @@
 import { signal } from "@preact/signals";
+import { desk } from "./desk.ts";
+import { unsavedEntries } from "./held.ts";
 
 /**
  * A newer app waits. `take` puts it in place and loads the page anew; the keeper says when, never in the middle
@@ -12,3 +14,15 @@ export interface NewerApp {
 export const newerApp = signal<NewerApp | null>(null);
 /** The app works from now on without a server: its files are on this phone. */
 export const readyOffline = signal(false);
+
+const LOOK_AGAIN_MS = 100;
+
+/**
+ * Does the work once no tap would be lost by leaving the page: each is durable or in the lifeboat, which a page that
+ * is older than its book cannot do better than.
+ */
+export function whenSafe(work: () => void): void {
+  const aboard = new Set(desk.value?.lifeboat.aboard().map((entry) => entry.id));
+  if (unsavedEntries().every((entry) => aboard.has(entry.id))) work();
+  else setTimeout(() => whenSafe(work), LOOK_AGAIN_MS);
+}

@@ -61,6 +61,12 @@ export const everywhere = {
     safe: "Your book stays as it is.",
     now: "Change over",
     later: "Later",
+    /** In place of the words above where something on the screen is half typed. */
+    half: {
+      ready: "What you typed here is not saved yet.",
+      safe: "Save it first; changing over now would lose it.",
+      now: "Change over all the same",
+    },
   },
   notFound: {
     title: "There is nothing at this address",
