@@ -159,8 +159,17 @@ def test_whole_floats_are_whole_numbers():
 
 # Texts rather than values: 1.0, -0, 1e2 and escapes are ways of writing what Python would write otherwise.
 odd_texts = st.sampled_from(
-    ["1.0", "-0", "-0.0", "1e2", "1E-2", "0.00001", "1e400", "9007199254740991", "9007199254740993", "123456789012345"]
-    + [
+    [
+        "1.0",
+        "-0",
+        "-0.0",
+        "1e2",
+        "1E-2",
+        "0.00001",
+        "1e400",
+        "9007199254740991",
+        "9007199254740993",
+        "123456789012345",
         "12345678901234567890",
         "NaN",
         '"\\ud800"',
