@@ -187,6 +187,16 @@ def wait_until_local_storage_is_on_disk(profile: Path) -> None:
     )
 
 
+def test_a_tap_just_before_the_page_goes_is_not_lost(tally):
+    """The save is held up, so that it is certain to be under way when the page is loaded anew."""
+    left, saved = in_hand(tally), tally.evaluate(SAVED)
+    befall(tally, "hang")
+    tap(tally, "Clear")
+    is_kept_over_a_new_start(tally, left - 1)
+    assert tally.evaluate(SAVED) == saved + 1
+    assert tally.evaluate(AT_SEA) == 0
+
+
 def test_the_browser_is_asked_to_keep_the_book_after_the_first_save_and_its_answer_is_shown(setting, house, new_phone):
     phone = new_phone()
     page = phone.open("about:blank")

@@ -2,6 +2,7 @@
 import { render } from "preact";
 import { newerApp, whenSafe } from "../state/newer-app.ts";
 import { heedTab, openAtStart, type Surroundings, wake } from "../state/opening.ts";
+import { boardUnsaved } from "../state/recording.ts";
 import { otherTabs } from "../state/tabs.ts";
 import { IndexedBook } from "../storage/indexed.ts";
 import { IndexedShelf } from "../storage/shelf.ts";
@@ -59,7 +60,9 @@ noticeTyping(document);
 around.tabs.listen((message) => void heedTab(around, message));
 document.addEventListener("visibilitychange", () => {
   if (around.visible()) void wake(around);
+  else boardUnsaved();
 });
+window.addEventListener("pagehide", boardUnsaved);
 window.addEventListener("pageshow", (event) => {
   if (event.persisted) void wake(around);
 });

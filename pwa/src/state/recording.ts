@@ -78,6 +78,14 @@ function filled(body: Bodies[Kind]): Entry["body"] {
   return JSON.parse(JSON.stringify(body, (_, value: unknown) => (isOpen(value) ? undefined : value)));
 }
 
+/**
+ * The page goes away, perhaps for good: a save that is under way ends with it. What is not durable yet goes into the
+ * lifeboat at once; landing there twice does no harm.
+ */
+export function boardUnsaved(): void {
+  for (const entry of unsavedEntries()) desk.value?.lifeboat.take(entry);
+}
+
 async function save(opened: Desk, entries: readonly Entry[]): Promise<void> {
   for (;;) {
     try {

@@ -4,7 +4,7 @@ import { attention, connection, mayLetGo, onlyHere } from "../../../pwa/src/stat
 import { openDesk } from "../../../pwa/src/state/desk.ts";
 import { held } from "../../../pwa/src/state/held.ts";
 import { openAtStart } from "../../../pwa/src/state/opening.ts";
-import { savingFault } from "../../../pwa/src/state/recording.ts";
+import { boardUnsaved, savingFault } from "../../../pwa/src/state/recording.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
 import { NotSaved } from "../../../pwa/src/storage/not-saved.ts";
 import type { BookStorage } from "../../../pwa/src/storage/port.ts";
@@ -58,6 +58,21 @@ describe("a tap", () => {
     expect(lifeboat.aboard()).toEqual([]);
     expect([savingFault.value, attention.value]).toEqual([null, []]);
     expect(await storage.all()).toHaveLength(1);
+  });
+
+  it("whose save was under way when the page went is there at the next start, and only once", async () => {
+    const first = browser();
+    await openAtStart(first.around);
+    openDesk().storage.append = () => new Promise(() => undefined);
+    void record("note", { text: "frost" });
+    boardUnsaved();
+    const second = browser();
+    await second.around.shelf.put(openDesk().card);
+    await killApp();
+    await openAtStart({ ...second.around, shore: first.around.shore });
+    expect(notes()).toEqual(["frost"]);
+    expect(await openDesk().storage.all()).toHaveLength(1);
+    expect(openDesk().lifeboat.aboard()).toEqual([]);
   });
 
   it("that was only in the lifeboat when the app was killed is there at the next start", async () => {

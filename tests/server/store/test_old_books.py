@@ -1,0 +1,46 @@
+"""Every book that a released version left behind opens, migrates and adds up as it did then."""
+
+import io
+import json
+import shutil
+from contextlib import redirect_stdout
+from pathlib import Path
+
+import pytest
+
+from broodline.book.fold import fold
+from broodline.book.standing import standing_json
+from broodline.book.wire import read_entry
+from broodline.cli.main import run
+
+OLD_BOOKS = sorted(path.parent for path in (Path(__file__).parents[2] / "old_books").glob("*/book.db"))
+
+
+def test_there_is_a_book_of_each_schema():
+    assert [book.name for book in OLD_BOOKS] == [str(number) for number in range(1, len(OLD_BOOKS) + 1)]
+    assert OLD_BOOKS != []
+
+
+@pytest.mark.parametrize("old", OLD_BOOKS, ids=lambda book: book.name)
+def test_the_servers_book_adds_up_as_it_did(old, tmp_path):
+    folder = tmp_path / "data"
+    folder.mkdir()
+    shutil.copy(old / "book.db", folder / "book.db")
+    with redirect_stdout(io.StringIO()):
+        assert run(["check", "--data", str(folder)]) == 0
+        assert run(["export", str(tmp_path / "all.jsonl"), "--data", str(folder)]) == 0
+    lines = (tmp_path / "all.jsonl").read_text(encoding="utf-8").splitlines()
+    entries = [read_entry(json.loads(line)) for line in lines]
+    assert [entry.canonical.decode() for entry in entries] == lines
+    assert standing_json(fold(entries)) == json.loads((old / "standing.json").read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize("old", OLD_BOOKS, ids=lambda book: book.name)
+def test_the_phones_dump_holds_the_same_entries(old):
+    databases = json.loads((old / "phone.json").read_text(encoding="utf-8"))
+    [book] = [
+        one for name, one in databases.items() if name.startswith("broodline:") and one["stores"]["entries"]["rows"]
+    ]
+    entries = [read_entry(json.loads(row["text"])) for _, row in book["stores"]["entries"]["rows"]]
+    assert standing_json(fold(entries)) == json.loads((old / "standing.json").read_text(encoding="utf-8"))
+    assert sum(row["position"] is None for _, row in book["stores"]["entries"]["rows"]) == 1
