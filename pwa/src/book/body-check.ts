@@ -8,13 +8,19 @@ import { byAscii, countCharacters } from "./code-points.ts";
 import type { Kind } from "./kinds.ts";
 import { dayNumber, momentMs } from "./moments.ts";
 
-/** A body that fits its kind, or the alphabetically first field at its top that does not ("" where it is the whole). */
-export type BodyReading<K extends Kind> = { readonly body: Bodies[K] } | { readonly misfit: string };
+/**
+ * A body that fits its kind, or the alphabetically first field at its top that does not ("" where it is the whole).
+ * more: it also holds fields this version does not know, at any depth.
+ */
+export type BodyReading<K extends Kind> =
+  | { readonly body: Bodies[K]; readonly more: boolean }
+  | { readonly misfit: string };
 
 export function readBody<K extends Kind>(kind: K, body: Readonly<Record<string, unknown>>): BodyReading<K> {
-  const found = READERS[kind](body);
+  const seen: Seen = { more: false };
+  const found = READERS[kind](body, seen);
   // The reader of a kind is made from the model its type was generated from.
-  return found instanceof Misfit ? { misfit: found.field } : { body: found as Bodies[K] };
+  return found instanceof Misfit ? { misfit: found.field } : { body: found as Bodies[K], more: seen.more };
 }
 
 /** The part of JSON schema that the models use; any other word is refused, so that no rule is passed over. */
@@ -38,8 +44,13 @@ interface Schema {
   readonly maximum?: number;
 }
 
+/** What a reading met on its way. */
+interface Seen {
+  more: boolean;
+}
+
 /** Gives the value as it is kept, or the Misfit. */
-type Reader = (value: unknown) => unknown;
+type Reader = (value: unknown, seen: Seen) => unknown;
 type Check<T> = (value: T) => boolean;
 
 class Misfit {
@@ -125,18 +136,18 @@ function numberChecks(rule: Schema): Check<number>[] {
 
 function listReader({ items = {}, minItems = 0, maxItems = Number.POSITIVE_INFINITY }: Schema): Reader {
   const read = readerOf(items);
-  return (value) => {
+  return (value, seen) => {
     if (!Array.isArray(value) || value.length < minItems || value.length > maxItems) return MISFIT;
-    const kept = value.map(read);
+    const kept = value.map((part) => read(part, seen));
     return kept.some((part) => part instanceof Misfit) ? MISFIT : kept;
   };
 }
 
 function dictionaryReader(rule: Schema): Reader {
   const read = readerOf(rule);
-  return (value) => {
+  return (value, seen) => {
     if (!isObject(value)) return MISFIT;
-    const kept = Object.entries(value).map(([key, part]) => [key, read(part)] as const);
+    const kept = Object.entries(value).map(([key, part]) => [key, read(part, seen)] as const);
     // fromEntries makes even "__proto__" an ordinary key.
     return kept.some(([, part]) => part instanceof Misfit) ? MISFIT : Object.fromEntries(kept);
   };
@@ -144,15 +155,16 @@ function dictionaryReader(rule: Schema): Reader {
 
 function fieldsReader({ properties = {}, required = [], needsOneOf }: Schema): Reader {
   const readers = new Map(Object.entries(properties).map(([name, rule]) => [name, readerOf(rule)]));
-  return (value) => {
+  return (value, seen) => {
     if (!isObject(value)) return MISFIT;
     const kept: Record<string, unknown> = {};
     const misfits = required.filter((name) => !Object.hasOwn(value, name));
     for (const name of Object.keys(value)) {
       const read = readers.get(name);
       const isOpen = value[name] === null && !required.includes(name);
+      if (read === undefined) seen.more = true;
       if (read === undefined || isOpen) continue;
-      const part = read(value[name]);
+      const part = read(value[name], seen);
       if (part instanceof Misfit) misfits.push(name);
       else kept[name] = part;
     }

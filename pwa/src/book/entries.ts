@@ -76,7 +76,8 @@ const RULES: readonly Rule[] = [
   ["void", (value) => typeof value === "boolean", "void must be true or false."],
   ["body", isObject, "The body must be a JSON object."],
 ];
-const ENVELOPE = RULES.map(([field]) => field);
+/** The fields an envelope has in this version. */
+export const ENVELOPE = RULES.map(([field]) => field);
 
 function isUuid7(value: unknown): boolean {
   return typeof value === "string" && UUID7.test(value);

@@ -1,7 +1,7 @@
 /** From trees to heads that count: taken-back ones left out, bodies read strictly, the rest reported. */
 import { readBody } from "./body-check.ts";
 import { byAscii } from "./code-points.ts";
-import type { Entry } from "./entries.ts";
+import { ENVELOPE, type Entry } from "./entries.ts";
 import { isKind, type Kind, VERSION } from "./kinds.ts";
 import { happenedMs } from "./moments.ts";
 import { type Problem, problem } from "./problems.ts";
@@ -14,8 +14,11 @@ export interface HeadsReading {
   readonly newer: number;
 }
 
-/** What an entry says if it counts (as its own root): all that is dear to work out and never changes. */
-type Reading = Head | { readonly misfit: string } | "newer";
+/**
+ * What an entry says if it counts (as its own root): all that is dear to work out and never changes. more: it also
+ * holds fields of a newer app.
+ */
+type Reading = { readonly head: Head; readonly more: boolean } | { readonly misfit: string } | "newer";
 
 /** An entry never changes, so that it is read once and a book refolded after a tap reads one entry. */
 const READINGS = new WeakMap<Entry, Reading>();
@@ -41,7 +44,8 @@ export function readHeads(trees: Trees): HeadsReading {
     } else if ("misfit" in reading) {
       problems.push(problem("body", entry.id, { kind: entry.kind, field: reading.misfit }));
     } else {
-      const head = reading.root === root ? reading : { ...reading, root };
+      if (reading.more) problems.push(problem("newer_fields", entry.id));
+      const head = reading.head.root === root ? reading.head : { ...reading.head, root };
       const alike = found[head.kind];
       if (alike === undefined) found[head.kind] = [head];
       else alike.push(head);
@@ -74,5 +78,6 @@ function readEntry(entry: Entry): Reading {
   if ("misfit" in reading) return reading;
   const atMs = happenedMs(entry.at, entry.skew_ms);
   const { id, kind, device } = entry;
-  return { root: id, id, kind, body: reading.body, atMs, device };
+  const more = reading.more || Object.keys(entry).length > ENVELOPE.length;
+  return { head: { root: id, id, kind, body: reading.body, atMs, device }, more };
 }

@@ -140,7 +140,7 @@ function takenBack<K extends "looked" | "moved">(
 
 function headOf<K extends "looked" | "moved">(entry: Entry, kind: K): Head<K> | null {
   const reading = readBody(kind, entry.body);
-  if ("misfit" in reading) return null;
+  if ("misfit" in reading || reading.more) return null;
   const atMs = happenedMs(entry.at, entry.skew_ms);
   return { root: entry.id, id: entry.id, kind, body: reading.body, atMs, device: entry.device };
 }

@@ -4,8 +4,9 @@ Bodies are read strictly (no text becomes a number, true is no number); fields t
 over here and kept in the entry's bytes. The JSON schema of these models is what the phone checks bodies with.
 """
 
-from collections.abc import Callable
-from typing import Annotated, Any, ClassVar, Self
+from collections.abc import Callable, Mapping
+from functools import cache
+from typing import Annotated, Any, ClassVar, Self, get_args
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
 
@@ -57,6 +58,31 @@ class BodyOfChoice(Body):
         if all(getattr(self, field) is None for field in self.needs_one_of):
             raise ValueError("one of these is needed: " + ", ".join(self.needs_one_of))
         return self
+
+
+def holds_more(model: type[Body], written: Mapping[str, Any]) -> bool:
+    """Whether a body that fits its model also holds fields the model does not know, at any depth."""
+    names, parts = _fields_of(model)
+    return not names.issuperset(written) or any(
+        holds_more(part, one)
+        for name, part in parts
+        for value in (written.get(name),)
+        for one in (value if isinstance(value, list) else () if value is None else (value,))
+    )
+
+
+@cache
+def _fields_of(model: type[Body]) -> tuple[frozenset[str], tuple[tuple[str, type[Body]], ...]]:
+    """The names of a model's fields as they are written, and those that hold parts with fields of their own."""
+    fields = {field.alias or name: _part_in(field.annotation) for name, field in model.model_fields.items()}
+    return frozenset(fields), tuple((name, part) for name, part in fields.items() if part is not None)
+
+
+def _part_in(annotation: Any) -> type[Body] | None:
+    """The model inside an annotation such as list[Part] | None."""
+    if isinstance(annotation, type) and issubclass(annotation, Body):
+        return annotation
+    return next((part for inner in get_args(annotation) for part in (_part_in(inner),) if part is not None), None)
 
 
 class BirdShare(Body):

@@ -27,6 +27,7 @@ from broodline.book.moves import (
 from broodline.book.problems import Problem, in_order, problem
 from broodline.book.standing import Head, Lot, Move, Setting, Standing
 from broodline.book.trees import grow_trees
+from broodline.book.unread import named_by_unread
 from broodline.book.wire import Entry
 
 NO_KEEPER = Keeper.model_construct(holding="", zone="UTC", temperature="C", mass="g", season_starts=1)
@@ -37,6 +38,7 @@ def fold(entries: Iterable[Entry]) -> Standing:
     trees = grow_trees(entries)
     heads, problems, newer = read_heads(trees)
     problems.extend(tree_problems(trees))
+    unread = named_by_unread(trees, problems)
 
     def refer(name: str) -> str:
         return trees.root_of.get(name, name)
@@ -68,6 +70,7 @@ def fold(entries: Iterable[Entry]) -> Standing:
         _same_birds(heads, refer),
         in_order(problems),
         newer,
+        unread,
     )
 
 

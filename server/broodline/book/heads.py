@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from pydantic import ValidationError
 
+from broodline.book.body import holds_more
 from broodline.book.kinds import KINDS, VERSION
 from broodline.book.moments import happened_ms
 from broodline.book.problems import Problem, problem
@@ -32,6 +33,8 @@ def read_heads(trees: Trees) -> tuple[dict[str, tuple[Head, ...]], list[Problem]
             except ValidationError as fault:
                 problems.append(problem("body", entry.id, kind=entry.kind, field=_first_field(fault)))
                 continue
+            if entry.more or holds_more(KINDS[entry.kind], entry.body):
+                problems.append(problem("newer_fields", entry.id))
             at_ms = happened_ms(entry.at, entry.skew_ms)
             found.setdefault(entry.kind, []).append(Head(root, entry.id, entry.kind, body, at_ms, entry.device))
     return {kind: tuple(found[kind]) for kind in sorted(found)}, problems, newer

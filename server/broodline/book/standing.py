@@ -117,7 +117,10 @@ class Setting:
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """The whole book, added up. heads: kind -> the heads that count, by identity. newer: entries of a newer app."""
+    """The whole book, added up. heads: kind -> the heads that count, by identity. newer: entries of a newer app.
+
+    unread: entry that cannot be read -> all that it and its tree name.
+    """
 
     keeper: Keeper
     families: Mapping[str, Family]
@@ -129,6 +132,7 @@ class Standing:
     same_bird: Mapping[str, str]
     problems: tuple[Problem, ...]
     newer: int
+    unread: Mapping[str, frozenset[str]]
 
 
 def standing_json(standing: Standing) -> dict[str, Any]:

@@ -32,7 +32,10 @@ _ENVELOPE = ("id", "v", "kind", "device", "at", "zone", "skew_ms", "amends", "vo
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One immutable line of the book. `canonical` is the whole entry as bytes, fields of newer apps included."""
+    """One immutable line of the book. `canonical` is the whole entry as bytes, fields of newer apps included.
+
+    more: its envelope holds fields this version does not know.
+    """
 
     id: str
     v: int
@@ -45,6 +48,7 @@ class Entry:
     void: bool
     body: Mapping[str, Any]
     canonical: bytes
+    more: bool
 
     @property
     def sha256(self) -> str:
@@ -164,6 +168,7 @@ def _entry_of(document: Mapping[str, Any], canonical: bytes) -> Entry:
         document["void"],
         document["body"],
         canonical,
+        len(document) > len(_ENVELOPE),
     )
 
 

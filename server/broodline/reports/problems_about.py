@@ -1,6 +1,10 @@
-"""The book's problems that concern certain settings: their own entries and all that was recorded for their eggs."""
+"""The book's problems that concern certain settings: their own entries and all that was recorded for their eggs.
 
-from collections.abc import Sequence
+Entries that cannot be read are judged by what they name. One that names nothing in the book may be about any eggs, so
+every report tells of it.
+"""
+
+from collections.abc import Collection, Iterable, Sequence
 
 from broodline.book.bodies_eggs import Counted, EggsWeighed, Locked, Looked, Moved
 from broodline.book.problems import Problem
@@ -27,8 +31,40 @@ def problems_about(standing: Standing, settings: Sequence[Setting]) -> tuple[Pro
 
     kinds = ("moved", "counted", "looked", "locked", "eggs_weighed")
     roots = names | {head.root for kind in kinds for head in standing.heads.get(kind, ()) if concerns(head)}
+    unread = _unread_about(standing, settings)
     return tuple(
         problem
         for problem in standing.problems
-        if problem.entry is not None and standing.root_of.get(problem.entry, problem.entry) in roots
+        if problem.entry is not None
+        and (problem.entry in unread or standing.root_of.get(problem.entry, problem.entry) in roots)
     )
+
+
+def _unread_about(standing: Standing, settings: Sequence[Setting]) -> set[str]:
+    """Entries that cannot be read and name these settings or their eggs; or their places and families; or nothing."""
+    every = standing.settings.values()
+    eggs, all_eggs = _eggs_of(settings), _eggs_of(every)
+    around = _around(standing, settings)
+    known = _around(standing, every)
+    known |= {head.root for kind in ("bird", "family", "place") for head in standing.heads.get(kind, ())}
+
+    def concerns(texts: Collection[str]) -> bool:
+        named = {standing.root_of.get(text, text) for text in texts}
+        if named & all_eggs:
+            return bool(named & eggs)
+        return bool(named & around) if named & known else True
+
+    return {entry for entry, texts in standing.unread.items() if concerns(texts)}
+
+
+def _eggs_of(settings: Iterable[Setting]) -> set[str]:
+    return {name for setting in settings for name in (setting.id, *setting.lots)}
+
+
+def _around(standing: Standing, settings: Iterable[Setting]) -> set[str | None]:
+    """Where the eggs stood and whose they are."""
+    return {
+        name
+        for setting in settings
+        for name in (setting.place, setting.locked_place, *(standing.lots[lot].family for lot in setting.lots))
+    }

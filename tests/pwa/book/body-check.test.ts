@@ -10,14 +10,26 @@ const MOVE = { lot: "a", from: "set", to: "clear", n: 1 };
 describe("a body that fits", () => {
   it("is kept without what this version does not know and without empty fields", () => {
     const body = { moves: [{ ...MOVE, among: null, hue: 3 }], why: null, helped: false, from_: "x" };
-    expect(readBody("moved", body)).toEqual({ body: { moves: [MOVE], helped: false } });
+    expect(readBody("moved", body)).toEqual({ body: { moves: [MOVE], helped: false }, more: true });
+  });
+
+  it("says whether a newer app wrote more into it, in the body or in a part of it", () => {
+    const more = (move: object, why: object = {}) => {
+      const found = readBody("moved", { moves: [{ ...MOVE, ...move }], ...why });
+      return "body" in found && found.more;
+    };
+    expect([more({}), more({ among: null }, { why: null })]).toEqual([false, false]);
+    expect([more({ hue: null }), more({}, { hue: 3 })]).toEqual([true, true]);
+    expect(readBody("scored", { bird: "b", on: "2026-03-01", scores: { any: 1 } })).toMatchObject({
+      more: false,
+    });
   });
 
   it("may have a whole number written with a point, and __proto__ for a key", () => {
     const written = JSON.parse('{"bird":"b","on":"2026-03-01","scores":{"__proto__":37.0,"comb":-0.5}}');
     const found = readBody("scored", written);
     expect(JSON.stringify(found)).toBe(
-      '{"body":{"bird":"b","on":"2026-03-01","scores":{"__proto__":37,"comb":-0.5}}}',
+      '{"body":{"bird":"b","on":"2026-03-01","scores":{"__proto__":37,"comb":-0.5}},"more":false}',
     );
   });
 });
@@ -80,7 +92,7 @@ it("finds every body it kept to fit again, unchanged", () => {
     fc.property(fc.array(move), fc.option(fc.nat(30)), (moves, day) => {
       const found = readBody("moved", { moves, day, hue: 1 });
       if (!("body" in found)) throw new Error(found.misfit);
-      expect(readBody("moved", { ...found.body })).toEqual(found);
+      expect(readBody("moved", { ...found.body })).toEqual({ body: found.body, more: false });
     }),
   );
 });

@@ -11,6 +11,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from pydantic import ValidationError
 
+from broodline.book.body import holds_more
 from broodline.book.fold import fold
 from broodline.book.kinds import KINDS
 from broodline.book.moments import moment_ms
@@ -71,12 +72,34 @@ def test_any_body_fits_or_fails_at_the_same_field(phone):
             body = json.loads(canonical_bytes(writer.body(kind)))
             expected: dict[str, object]
             try:
-                expected = {"body": model.model_validate(body).model_dump(by_alias=True, exclude_none=True)}
+                read = model.model_validate(body).model_dump(by_alias=True, exclude_none=True)
+                expected = {"body": read, "more": holds_more(model, body)}
                 fitting += 1
             except ValidationError as fault:
                 expected = {"misfit": min(str(error["loc"][0]) if error["loc"] else "" for error in fault.errors())}
             assert phone.answer("body", kind=kind, body=body) == text_of(expected), (kind, body)
     assert 0.2 < fitting / (60 * len(KINDS)) < 0.9, "both sorts must be tried"
+
+
+def test_fields_of_a_newer_app_are_seen_at_any_depth(phone):
+    """Bodies that fit, of every kind; then one more field in each, or in one of its parts."""
+    writer = OddBook(Random(2), odd=0.0)
+    seen = set()
+    for kind in [*KINDS] * 6:
+        body = json.loads(canonical_bytes(writer.body(kind)))
+        parts = [body, *(one for value in body.values() if isinstance(value, list) for one in value)]
+        for part in (part for part in parts if isinstance(part, dict)):
+            if phone.answer("body", kind=kind, body=body).startswith('{"misfit"'):
+                continue
+            for more in (False, True):
+                if more:
+                    part["newer"] = None
+                assert holds_more(KINDS[kind], body) is more, (kind, body)
+                assert json.loads(phone.answer("body", kind=kind, body=body))["more"] is more, (kind, body)
+            del part["newer"]
+            seen.add((kind, part is body))
+    assert {kind for kind, whole in seen if whole} == set(KINDS)
+    assert {kind for kind, whole in seen if not whole} >= {"set", "moved", "penned", "bird", "weighed"}
 
 
 @pytest.mark.parametrize(
