@@ -1,11 +1,11 @@
 // The rates of a setting as far as they are known, all batches together and each by itself.
-import { everywhere } from "../app/words/everywhere.ts";
 import { setting as words } from "../app/words/rooms.ts";
 import { lotOutcome, type Outcome, settingOutcome } from "../book/rates.ts";
 import { runs } from "../book/standing.ts";
 import { standing } from "../state/standing.ts";
 import { batchNames } from "./names.ts";
 import { RateLine } from "./rate-line.tsx";
+import { RateWhy } from "./rate-why.tsx";
 import type { SettingView } from "./setting-view.ts";
 
 const MEASURES = ["fertility", "hatchOfFertile", "hatchOfSet"] as const;
@@ -32,10 +32,7 @@ export function SettingRates({ view, now_ms }: { view: SettingView; now_ms: numb
           ))}
         </details>
       )}
-      <details>
-        <summary>{everywhere.why}</summary>
-        <p class="quiet">{words.ratesWhy}</p>
-      </details>
+      <RateWhy outcome={whole} measures={MEASURES.filter((measure) => hatching || measure === "fertility")} />
     </section>
   );
 }

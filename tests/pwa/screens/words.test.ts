@@ -12,6 +12,7 @@ import { families, pair, phone, setup } from "../../../pwa/src/app/words/setup.t
 import { speciesTerms, young } from "../../../pwa/src/app/words/species.ts";
 import { stageWords } from "../../../pwa/src/app/words/stages.ts";
 import { tally } from "../../../pwa/src/app/words/tally.ts";
+import { rateWhy, why } from "../../../pwa/src/app/words/why.ts";
 import schema from "../../../pwa/src/book/bodies.schema.json";
 import { STAGES } from "../../../pwa/src/book/stages.ts";
 import { KEYS, OTHER_KEYS, TALLIES } from "../../../pwa/src/screens/tally-plan.ts";
@@ -33,6 +34,8 @@ const groups = {
   phone,
   setup,
   tally,
+  why,
+  rateWhy,
 };
 const REGION_CODES = REGIONS.map((region) => region.value);
 

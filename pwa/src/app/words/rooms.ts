@@ -99,8 +99,6 @@ export const setting = {
   basis: { candled: "by candling", opened: "by opening", mixed: "by candling and opening" },
   openRate: (n: number) => `up to ${n} more of unknown family`,
   eachBatch: "Batch by batch",
-  ratesWhy:
-    "Dot: what was seen. Bar: where the true rate lies, 95 times in 100 (Wilson interval). Cracked, rotten and sold eggs are left out of the fertile.",
   possible: (n: number, what: string) => `and up to ${n} more ${what}: the family was not known`,
   locked: (when: string) => `Lockdown done ${when}.`,
   brood: (text: string) => `Move ${text} to the brooder`,
