@@ -8,9 +8,10 @@ from typing import Any
 from broodline.book.standing import Standing
 from broodline.cli.place import add_place, moment_of, open_book
 from broodline.cli.printing import say_json
-from broodline.cli.report_words import say_due, say_season
+from broodline.cli.report_words import say_due, say_season, say_store
 from broodline.cli.setting_words import say_setting
 from broodline.reports.agenda import due
+from broodline.reports.egg_store import egg_store
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
 from broodline.sync.book_of import BookOf
@@ -28,6 +29,7 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
     season = _add(reports.add_parser("season", help="a season: families compared, with intervals"), run_season)
     season.add_argument("year", type=int)
     _add(reports.add_parser("due", help="what is due"), run_due)
+    _add(reports.add_parser("store", help="eggs in store: how many, how old"), run_store)
 
 
 def run_setting(options: Namespace) -> int:
@@ -43,6 +45,11 @@ def run_season(options: Namespace) -> int:
 def run_due(options: Namespace) -> int:
     """Print what is due."""
     return _run(options, due, say_due)
+
+
+def run_store(options: Namespace) -> int:
+    """Print the eggs in store."""
+    return _run(options, egg_store, say_store)
 
 
 def _add(parser: ArgumentParser, run: Callable[[Namespace], int]) -> ArgumentParser:

@@ -53,6 +53,26 @@ def say_due(report: Mapping[str, Any], standing: Standing) -> None:
     )
 
 
+def say_store(report: Mapping[str, Any], standing: Standing) -> None:
+    """Eggs in store by family, with the age of the oldest."""
+    say(f"On {report['on']}: {report['n']} eggs in store")
+    if not report["families"]:
+        say("No eggs were gathered yet.")
+        return
+    rows = [
+        (
+            family.name if (family := standing.families.get(one["family"])) else "an unknown family",
+            one["n"],
+            "" if one["oldest_days"] is None else f"{one['oldest_days']} days",
+            one["kept"],
+            one["set"],
+            one["out"],
+        )
+        for one in report["families"]
+    ]
+    say_table(("family", "in store", "oldest", "kept", "set", "sold, eaten, given"), sorted(rows))
+
+
 def percent(rate: Mapping[str, Any] | None) -> str:
     """A rate with its 95 % interval: 84 % (71 to 92) of 50."""
     if rate is None:

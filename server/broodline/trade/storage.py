@@ -1,5 +1,7 @@
 """What keeping eggs before setting costs: the average of commercial broiler flocks, to be shown as just that.
 
+Mirrored in pwa/src/trade/storage.ts over tests/vectors/storage.json.
+
 >>> [round(storage_points(days), 1) for days in (7, 10, 14)]
 [1.4, 2.9, 4.9]
 >>> storage_points(15) is None

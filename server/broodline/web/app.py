@@ -23,7 +23,7 @@ from broodline.web.health_routes import give_health
 from broodline.web.pairing_routes import give_devices, give_me, make_invitation, revoke_device, take_pair
 from broodline.web.pwa_files import give_file
 from broodline.web.replies import on_crash, on_http_fault, on_refusal
-from broodline.web.report_routes import give_due, give_season, give_setting
+from broodline.web.report_routes import give_due, give_season, give_setting, give_store
 from broodline.web.sync_routes import give_pull, take_push
 
 
@@ -46,6 +46,7 @@ def route_table(desk: Desk) -> list[Route]:
         Route("/api/v1/reports/setting/{id}", only(desk, READERS, give_setting), methods=["GET"]),
         Route("/api/v1/reports/season/{year:int}", only(desk, READERS, give_season), methods=["GET"]),
         Route("/api/v1/reports/due", only(desk, READERS, give_due), methods=["GET"]),
+        Route("/api/v1/reports/store", only(desk, READERS, give_store), methods=["GET"]),
     ]  # everything else: the built app, see create_app
 
 

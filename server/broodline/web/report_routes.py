@@ -9,6 +9,7 @@ from starlette.responses import Response
 
 from broodline.book.standing import Standing
 from broodline.reports.agenda import due
+from broodline.reports.egg_store import egg_store
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
 from broodline.store.devices import Device
@@ -33,6 +34,11 @@ async def give_season(desk: Desk, request: Request, device: Device) -> Response:
 async def give_due(desk: Desk, request: Request, device: Device) -> Response:
     """GET /api/v1/reports/due"""
     return await _report(desk, device, due)
+
+
+async def give_store(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/reports/store"""
+    return await _report(desk, device, egg_store)
 
 
 async def _report(desk: Desk, device: Device, report: Report) -> Response:

@@ -5,6 +5,7 @@
 import { createInterface } from "node:readline";
 import { due } from "../../../pwa/src/book/agenda.ts";
 import { readBody } from "../../../pwa/src/book/body-check.ts";
+import { eggStore } from "../../../pwa/src/book/egg-store.ts";
 import { parseEntry } from "../../../pwa/src/book/entries.ts";
 import { fold } from "../../../pwa/src/book/fold.ts";
 import { isKind } from "../../../pwa/src/book/kinds.ts";
@@ -13,11 +14,12 @@ import { addOutcomes, lotOutcome, type Outcome, settingOutcome } from "../../../
 import { type Setting, type Standing, standingJson } from "../../../pwa/src/book/standing.ts";
 import { canonical, EnvelopeFault } from "../../../pwa/src/book/wire.ts";
 import { entriesOf } from "./entries-of.ts";
+import { storeJson } from "./store-json.ts";
 
 type Question =
   | { ask: "fold"; entries: unknown[] }
   | { ask: "rates"; entries: unknown[]; moment: string }
-  | { ask: "due"; entries: unknown[]; moments: string[] }
+  | { ask: "due" | "store"; entries: unknown[]; moments: string[] }
   | { ask: "envelope" | "canonical"; value: unknown }
   | { ask: "body"; kind: string; body: Record<string, unknown> }
   | { ask: "moment"; text: string };
@@ -31,6 +33,10 @@ function answer(question: Question): unknown {
     case "due": {
       const standing = fold(entriesOf(question.entries));
       return question.moments.map((now) => due(standing, new Date(now)));
+    }
+    case "store": {
+      const standing = fold(entriesOf(question.entries));
+      return question.moments.map((now) => storeJson(eggStore(standing, Date.parse(now))));
     }
     case "envelope": {
       const found = parseEntry(question.value);

@@ -180,3 +180,18 @@ def test_a_setting_of_an_unknown_species_in_an_unknown_place(told):
     assert "phoenix eggs in a place nobody entered" in words
     assert "no target is known for this species" in words
     assert "Candle:" not in words
+
+
+def test_the_store_as_json_and_as_a_table(tmp_path):
+    writer = BookWriter()
+    writer.keeper("Europe/Dublin")
+    rowan = writer.family("Rowan")
+    writer.write("gathered", {"family": rowan, "on": "2026-03-12", "n": 6, "kept": 5})
+    writer.write("eggs_out", {"family": rowan, "on": "2026-03-13", "n": 2, "how": "sold"})
+    assert broodline("import", write_lines(tmp_path / "in.jsonl", *writer.documents), "--data", tmp_path).code == 0
+    words = ("report", "store", "--data", tmp_path, "--on", "2026-03-20")
+    answer = broodline(*words, "--json").json
+    assert (answer["n"], answer["families"][0]["oldest_days"]) == (3, 8)
+    told = broodline(*words).out
+    assert "3 eggs in store" in told
+    assert "8 days" in told

@@ -1,4 +1,4 @@
-"""The phone's agenda and rates are the server's: the same entries and moment give the same answer, text for text."""
+"""The phone's agenda, egg store and rates are the server's: same entries and moment, same answer, text for text."""
 
 import json
 from datetime import datetime, timedelta
@@ -8,7 +8,9 @@ import pytest
 from broodline.book.fold import fold
 from broodline.book.wire import canonical_bytes, read_entry
 from broodline.reports.agenda import due
+from broodline.reports.egg_store import egg_store
 from broodline.reports.rates import Outcome, add_outcomes, lot_outcome, setting_outcome
+from tests.server.book.gathering_books import gathering_book
 from tests.server.book.odd_books import odd_book
 from tests.server.book.phone import phone_book
 from tests.server.book.tallied_books import tallied_book
@@ -33,6 +35,19 @@ def test_the_same_is_due_at_any_moment(phone):
         answer = phone.answer("due", entries=book, moments=[now.isoformat() for now in moments])
         assert answer == canonical_bytes(expected).decode(), f"seed {seed}: {json.dumps(book)}"
     assert tasks > 500, "the books ask for something"
+
+
+def test_the_same_lies_in_store(phone):
+    eggs = 0
+    for seed in range(200):
+        book = gathering_book(seed) if seed % 2 else odd_book(seed)
+        standing = fold(map(read_entry, book))
+        moments = [BEGIN + timedelta(days=day) for day in (0, 12)]
+        expected = [egg_store(standing, now) for now in moments]
+        eggs += expected[-1]["n"]
+        answer = phone.answer("store", entries=book, moments=[now.isoformat() for now in moments])
+        assert answer == canonical_bytes(expected).decode(), f"seed {seed}: {json.dumps(book)}"
+    assert eggs > 500, "the books keep eggs"
 
 
 def told(outcome: Outcome):

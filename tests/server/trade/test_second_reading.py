@@ -25,7 +25,11 @@ from tests.server.trade.second_reading import (
 
 WITHOUT_TEXT = {"PRACTICE", "JUDGEMENT"}
 """Sources that are our own: no published text stands behind them."""
-READ_ONCE = ("breakout/classes/", "breakout/lethal/", "breakout/notes/", "guidance/", "hatch/")
+READ_ONCE = (
+    *("breakout/classes/", "breakout/lethal/", "breakout/notes/", "guidance/", "hatch/"),
+    *("storage/choosing/", "storage/grows_above/", "storage/keep", "storage/most_days", "storage/too_cold"),
+    *("storage/under_a_hen", "storage/worse_after"),
+)
 READ_ONCE_CELLS = {f"setpoints/species/chicken/setter_humidity/{number}" for number in range(3)}
 """Came to the tables after the second reading; still to be read by another hand."""
 

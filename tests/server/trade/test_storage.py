@@ -1,15 +1,16 @@
 """Storage of eggs: slopes of Yassin et al. 2008 (Poult. Sci. 87:2408)."""
 
+import json
+from pathlib import Path
+
 import pytest
 
 from broodline.trade.storage import storage_points
 
-
-@pytest.mark.parametrize(("days", "points"), [(0, 0), (3, 0.6), (7, 1.4), (10, 2.9), (14, 4.9)])
-def test_published_slopes(days: float, points: float) -> None:
-    assert storage_points(days) == pytest.approx(points)
+CASES = json.loads((Path(__file__).parents[2] / "vectors" / "storage.json").read_text(encoding="utf-8"))["cases"]
 
 
-def test_nothing_is_said_where_nothing_was_read() -> None:
-    assert storage_points(14.5) is None
-    assert storage_points(-1) is None
+@pytest.mark.parametrize("case", CASES, ids=[case["name"] for case in CASES])
+def test_published_slopes_and_nothing_where_nothing_was_read(case) -> None:
+    points = storage_points(case["in"]["days"])
+    assert points is None if case["out"] is None else points == pytest.approx(case["out"])

@@ -152,6 +152,7 @@ CALLS: dict[tuple[str, str], set[str | None]] = {
     ("GET", "/api/v1/reports/setting/{id}"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/season/{year:int}"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/due"): {"keeper", "helper", "reader"},
+    ("GET", "/api/v1/reports/store"): {"keeper", "helper", "reader"},
 }
 
 

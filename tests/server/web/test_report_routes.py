@@ -18,6 +18,7 @@ def written():
     rowan, place, lot = writer.family("Rowan"), writer.incubator(), writer.lot()
     setting = writer.set_eggs(place, [(lot, rowan, 12)])
     writer.move(lot, "set", "clear", 3, why="candled", day=7)
+    writer.write("gathered", {"family": rowan, "on": "2026-03-06", "n": 5, "kept": 4})
     return writer, setting
 
 
@@ -25,13 +26,15 @@ def test_a_report_is_that_of_the_fold_with_its_date_and_what_it_saw(server, cloc
     written, setting = written
     keeper = server.paired()
     push(keeper, *written.documents)
-    stamp = {"computed_at": "2026-03-08T12:00:00.000Z", "entries": 5}
+    stamp = {"computed_at": "2026-03-08T12:00:00.000Z", "entries": 6}
     standing = fold(written.entries())
     told = keeper.get(f"/api/v1/reports/setting/{setting}").json()
     assert told == {**setting_report(standing, setting, clock()), **stamp}
     assert told["lots"][0]["stages"] == {"clear": 3, "set": 9}
     assert keeper.get("/api/v1/reports/season/2026").json() == {**season_report(standing, 2026, clock()), **stamp}
     assert keeper.get("/api/v1/reports/due").json()["tasks"]
+    store = keeper.get("/api/v1/reports/store").json()
+    assert (store["n"], store["families"][0]["oldest_days"], store["entries"]) == (4, 2, 6)
 
 
 def test_a_report_is_fresh_after_a_push_and_after_another_process_wrote(server, written):
@@ -43,7 +46,7 @@ def test_a_report_is_fresh_after_a_push_and_after_another_process_wrote(server, 
     shelf = server.desk.reader.shelf  # not the connection that pushes write through
     shelf.log.append(shelf.holdings.current().id, written.entries()[4:], "import")
     told = keeper.get(address).json()
-    assert (told["total"]["stages"], told["entries"]) == ({"clear": 3, "set": 9}, 5)
+    assert (told["total"]["stages"], told["entries"]) == ({"clear": 3, "set": 9}, 6)
 
 
 def test_an_unknown_setting_is_a_404(server):
