@@ -16,6 +16,7 @@ from broodline.store.log import Log, Placed, all_rows
 LINES_AT_ONCE = 200  # short transactions: a server beside this command goes on taking pushes
 LONGEST_LINE = 64 * 1024  # far over what an entry may take; the rest of a longer line is passed over
 BROUGHT_BY = "import"
+SHEETS = frozenset({".csv", ".tsv", ".xls", ".xlsx", ".ods"})
 
 
 def declare(commands: "_SubParsersAction[Any]") -> None:
@@ -33,6 +34,11 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
 
 def run_import(options: Namespace) -> int:
     """Take the good lines, name the bad ones. 1 where any line was not taken."""
+    if options.file.suffix.lower() in SHEETS:
+        raise WrongUse(
+            f"{options.file} is a table, and tables cannot be taken in yet.",
+            remedy="Import a copy that the app or `broodline export` wrote: one entry a line, ending in .jsonl.",
+        )
     counts = {"stored": 0, "duplicate": 0, "clash": 0}
     bad: list[BadLine] = []
     try:
