@@ -11,7 +11,7 @@ from broodline.settings import Settings
 from broodline.store.devices import Device, Role
 from broodline.sync.pairing import Pairing, sign_in
 from broodline.web.desk import Desk
-from broodline.web.guards import comes_from_this_machine, is_https, origin_asked_for
+from broodline.web.guards import comes_from_this_machine, is_https, opened_here, origin_asked_for
 
 KEEPERS: frozenset[Role] = frozenset({"keeper"})
 RECORDERS: frozenset[Role] = frozenset({"keeper", "helper"})
@@ -98,8 +98,9 @@ def put_cookie(response: Response, request: Request, settings: Settings, token: 
 
 
 def signs_in_by_itself(request: Request, settings: Settings) -> bool:
-    """A demo, asked on its own machine: anyone who can open it there may play with it."""
-    return settings.demo and comes_from_this_machine(request, settings)
+    """A demo, opened on its own machine: anyone who can open it there may play with it. A page of another site that
+    asks for it without being seen makes no device."""
+    return settings.demo and comes_from_this_machine(request, settings) and opened_here(request)
 
 
 async def sign_in_demo(desk: Desk) -> Pairing:

@@ -1,7 +1,9 @@
 """The doors: which requests come in at all, and what every reply carries on its way out.
 
 Order of refusal: host 400, origin 403, unpaired 401, role 403, too many tries 429, too large 413, envelope 400.
-The first two are decided here, before any route is looked up.
+The first two are decided here, before any route is looked up. Bytes that are no HTTP at all never come so far: the
+HTTP server under the app answers those itself, with a bare 400 that has neither these headers nor words for a keeper;
+no browser and no phone of ours sends such bytes, and nothing of the book is in that answer.
 """
 
 import ipaddress
@@ -112,6 +114,12 @@ def comes_from_this_machine(request: Request, settings: Settings) -> bool:
     own = origin_asked_for(request.headers, settings)
     name = urlsplit(own).hostname or ""
     return own != settings.public_origin and is_loopback(name) and is_loopback(peer)
+
+
+def opened_here(request: Request) -> bool:
+    """Whether a request comes from our own pages, from an address typed by hand, or from a program, but from no page
+    of another site: browsers say so in Sec-Fetch-Site, which no page can write itself."""
+    return all(site in ("same-origin", "none") for site in request.headers.getlist("sec-fetch-site"))
 
 
 async def read_json_body(request: Request) -> bytes:

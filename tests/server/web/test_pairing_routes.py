@@ -164,6 +164,20 @@ def test_a_demo_lets_nobody_else_in(tmp_path, clock, chance):
         assert_refused(wide.browser("192.168.1.20").get("/api/v1/me"), 401, "unpaired")
 
 
+@pytest.mark.parametrize("first_call", ["/", "/api/v1/me"])
+@pytest.mark.parametrize("site", ["cross-site", "same-site"])
+def test_a_page_of_another_site_is_not_signed_in_to_a_demo_behind_the_keepers_back(demo_server, first_call, site):
+    browser = demo_server.browser()
+    assert "set-cookie" not in browser.get(first_call, headers={"sec-fetch-site": site}).headers
+    assert_refused(browser.get("/api/v1/me", headers={"sec-fetch-site": site}), 401, "unpaired")
+    assert demo_server.desk.reader.shelf.devices.all() == []
+
+
+@pytest.mark.parametrize("site", ["same-origin", "none"])
+def test_a_demo_opened_by_hand_is_signed_in_to(demo_server, site):
+    assert demo_server.browser().get("/api/v1/me", headers={"sec-fetch-site": site}).status_code == 200
+
+
 def test_a_real_book_signs_nobody_in(server):
     browser = server.browser()
     assert "set-cookie" not in browser.get("/").headers
