@@ -11,6 +11,9 @@ PROTOCOL = 1
 MOST_ENTRIES = 200
 MOST_BYTES = 256 * 1024
 
+UPDATE_THE_APP = "Update the app. The phone keeps everything until then."
+HALVE = "Send half of the entries at a time; the one that is refused alone is kept aside."
+
 
 @dataclass(frozen=True, slots=True)
 class Pushed:
@@ -38,18 +41,26 @@ def read_batch(request: bytes) -> list[Entry]:
     try:
         return _entries_in(load_normal_json(request), read_normal_entry)
     except (EnvelopeError, ValueError, RecursionError):  # a closer look says what is wrong, and where
-        return _entries_in(load_json(request), read_entry)
+        return _entries_in(_read_text(request), read_entry)
+
+
+def _read_text(request: bytes) -> object:
+    """The request as a value. Where the text itself is at fault, nobody can say yet which entry it is."""
+    try:
+        return load_json(request)
+    except EnvelopeError as fault:
+        raise EnvelopeError(fault.field, fault.message, remedy=HALVE) from fault
 
 
 def _entries_in(message: object, read: Callable[[object], Entry]) -> list[Entry]:
     if not isinstance(message, dict):
-        raise EnvelopeError("$", "A push is a JSON object with v and entries.")
+        raise EnvelopeError("$", "A push is a JSON object with v and entries.", remedy=UPDATE_THE_APP)
     entries = message.get("entries")
     if isinstance(entries, list) and len(entries) > MOST_ENTRIES:
         raise TooLarge(f"The request has {len(entries)} entries; {MOST_ENTRIES} are taken at once.")
     _check_protocol(message.get("v"))
     if not isinstance(entries, list):
-        raise EnvelopeError("entries", "entries must be a list of entries.")
+        raise EnvelopeError("entries", "entries must be a list of entries.", remedy=UPDATE_THE_APP)
     return [_read(read, index, value) for index, value in enumerate(entries)]
 
 
@@ -57,7 +68,7 @@ def _check_protocol(v: object) -> None:
     if isinstance(v, float) and v.is_integer():
         v = int(v)
     if not isinstance(v, int) or isinstance(v, bool):
-        raise EnvelopeError("v", f"v must be the number of the protocol, {PROTOCOL}.")
+        raise EnvelopeError("v", f"v must be the number of the protocol, {PROTOCOL}.", remedy=UPDATE_THE_APP)
     if v < PROTOCOL:
         raise ProtocolTooOld(f"The app speaks protocol {v}; this server understands {PROTOCOL}.")
     if v > PROTOCOL:

@@ -128,6 +128,8 @@ def test_a_request_that_is_no_push_is_refused_in_words(log, raw):
     with pytest.raises(EnvelopeError) as refused:
         push(log, HOLDING, raw, "phone")
     assert refused.value.message
+    about_an_entry = refused.value.index is not None
+    assert ("this one" in refused.value.remedy) is about_an_entry
     assert log.count(HOLDING) == 0
 
 
