@@ -8,6 +8,7 @@ from datetime import UTC, datetime
 from anyio import CapacityLimiter
 from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
+from starlette.requests import ClientDisconnect
 from starlette.routing import Route, request_response
 from starlette.types import ASGIApp
 
@@ -22,7 +23,7 @@ from broodline.web.guards import Doors
 from broodline.web.health_routes import give_health
 from broodline.web.pairing_routes import give_devices, give_me, make_invitation, revoke_device, take_pair
 from broodline.web.pwa_files import give_file
-from broodline.web.replies import on_crash, on_http_fault, on_refusal
+from broodline.web.replies import on_crash, on_gone, on_http_fault, on_refusal
 from broodline.web.report_routes import give_due, give_season, give_setting, give_store
 from broodline.web.sync_routes import give_pull, take_push
 
@@ -90,6 +91,7 @@ def create_app(desk: Desk) -> ASGIApp:
         exception_handlers={
             BroodlineError: on_refusal,
             HTTPException: on_http_fault,
+            ClientDisconnect: on_gone,
             Exception: on_crash,
         },
         lifespan=lifespan,

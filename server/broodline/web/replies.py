@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from starlette.exceptions import HTTPException
-from starlette.requests import Request
+from starlette.requests import ClientDisconnect, Request
 from starlette.responses import Response
 
 from broodline.errors import (
@@ -86,6 +86,13 @@ async def on_http_fault(request: Request, fault: Exception) -> Response:
         return refusal(NotFound("There is nothing at this address.", remedy="Check the address."))
     words = {"code": "method", "message": fault.detail, "remedy": "Ask for this address in another way."}
     return reply({"error": words}, status=fault.status_code, headers=fault.headers)
+
+
+async def on_gone(request: Request, fault: Exception) -> Response:
+    """Starlette's handler for a phone that went away while it spoke, as phones in a shed do every day: nothing of the
+    request was stored, nobody hears this reply, and there is nothing for the server's log."""
+    assert isinstance(fault, ClientDisconnect)
+    return Response(status_code=400)
 
 
 async def on_crash(request: Request, fault: Exception) -> Response:

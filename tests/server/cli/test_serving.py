@@ -3,6 +3,7 @@
 import json
 import os
 import signal
+import socket
 import subprocess
 import sys
 import threading
@@ -223,3 +224,20 @@ def test_hostile_bytes_on_the_line_do_not_stop_it(served, keeper):
     too_large = keeper.post("/api/v1/push", content=b" " * 3_000_000, headers={"content-type": "application/json"})
     assert too_large.status_code == 413
     assert json.loads(keeper.get("/healthz").text)["entries"] == 0
+
+
+def test_a_phone_that_goes_away_while_it_speaks_stores_nothing_and_leaves_no_fault_in_the_log(served, keeper):
+    cookie = "; ".join(f"{name}={value}" for name, value in keeper.cookies.items())
+    body = json.dumps({"v": 1, "entries": [document(1)]}).encode()
+    head = (
+        f"POST /api/v1/push HTTP/1.1\r\nHost: 127.0.0.1:{served.port}\r\nOrigin: {served.url}\r\nCookie: {cookie}\r\n"
+        f"Content-Type: application/json\r\nContent-Length: {len(body)}\r\n\r\n"
+    )
+    for said in (body[:1], body[:-1]):
+        with socket.create_connection(("127.0.0.1", served.port)) as line:
+            line.sendall(head.encode() + said)
+    assert keeper.post("/api/v1/push", json={"v": 1, "entries": [document(2)]}).status_code == 200
+    assert [row["entry"]["id"] for row in everything(keeper)[0]] == [document(2)["id"]]
+    served.process.send_signal(signal.SIGTERM)
+    log = served.process.stdout.read()
+    assert all("SQLite" in line for line in log.splitlines()), log
