@@ -13,7 +13,7 @@ from broodline.book.problems import Problem
 from broodline.book.standing import Head, Lot, Setting, Standing
 from broodline.reports.season_year import season_of
 from broodline.trade.air import humidity_pct
-from broodline.trade.climate import Stage, target_c
+from broodline.trade.climate import READABLE_C, Stage, target_c
 
 GAUGES = ("dry", "wet", "humidity")
 
@@ -75,7 +75,8 @@ def air_of(standing: Standing, setting: Setting, lots: Sequence[Lot]) -> Setting
         if end_ms is None or head.at_ms <= end_ms:
             heads.append((head, phase))
     heads.sort(key=lambda pair: (pair[0].at_ms, pair[0].id))
-    problems: list[Problem] = []
+    problems: list[Problem] = [_no_temperature(head) for head, _ in heads if not _is_readable(head)]
+    heads = [(head, phase) for head, phase in heads if _is_readable(head)]
     readings = tuple(_reading(standing, setting, head, phase, problems) for head, phase in heads)
     return SettingAir(readings, _gauges(standing, setting, [head for head, _ in heads]), tuple(problems))
 
@@ -126,6 +127,21 @@ def _reading(standing: Standing, setting: Setting, head: Head, phase: Stage, pro
     target = target_c(setting.species, phase, place.air if place is not None else None)
     off_c = None if target is None else dry_c - target
     return AirReading(head.at_ms, phase, dry_c, off_c, humidity, right != written)
+
+
+def _is_readable(head: Head) -> bool:
+    low, high = READABLE_C
+    return low <= cast(Air, head.body).dry_c <= high
+
+
+def _no_temperature(head: Head) -> Problem:
+    dry_c = cast(Air, head.body).dry_c
+    return Problem(
+        "temperature",
+        head.id,
+        f"No machine with eggs in it is at {dry_c:g} °C, so this reading is left out.",
+        "Correct the reading. Was it in °F?",
+    )
 
 
 def _put_right(standing: Standing, head: Head, gauge: str, value: float | None) -> float | None:

@@ -14,6 +14,7 @@ from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, lot_outcome, rates_json, setting_outcome
 from broodline.reports.readings import air_of
 from broodline.reports.setting_air import air_json
+from broodline.reports.setting_dates import date_problems
 from broodline.reports.weighings import weighings_of, weight_loss_json
 from broodline.trade.calendar import day_of, incubation_calendar, instant_text, local_date, milestone
 from broodline.trade.species import species_named
@@ -36,7 +37,12 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
     weighed = weighings_of(standing, setting)
     air = air_of(standing, setting, lots)
     pattern = pattern_json(standing, setting, lots, outcomes, whole)
-    problems = [*problems_about(standing, [setting]), *weighed.problems, *air.problems]
+    problems = [
+        *problems_about(standing, [setting]),
+        *date_problems(standing, setting, lots),
+        *weighed.problems,
+        *air.problems,
+    ]
     if species is None:
         problems.append(_unknown_species(setting))
     return {

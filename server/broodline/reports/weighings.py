@@ -66,6 +66,9 @@ def weighings_of(standing: Standing, setting: Setting) -> Weighings:
     for head in heads:
         body = cast(EggsWeighed, head.body)
         tray = _Tray((body.gross_g - body.tare_g) / body.n, body.n, (head.at_ms - setting.set_at_ms) / DAY_MS)
+        if body.gross_g <= 0:
+            problems.append(_fault("no_weight", head, f"{body.gross_g:g} g is no weight of a tray with eggs on it."))
+            continue
         if tray.egg_g <= 0 or body.tare_g < 0:
             problems.append(_fault("tare_over_gross", head, "The empty tray weighs as much as the full one, or more."))
             continue

@@ -59,6 +59,17 @@ def test_newcombes_table_of_single_shares(k: int, n: int, low: float, high: floa
 
 
 @pytest.mark.parametrize(
+    ("k", "n", "low", "high"), [(5, 25, 0.06831, 0.40704), (7, 50, 0.05819170033997342, 0.26739600249700846)]
+)
+def test_clopper_pearson_is_wider(k: int, n: int, low: float, high: float) -> None:
+    """Conover's tables (influentialpoints.com) and scipy's documentation: the interval never shown, as a yardstick."""
+    exact = binomtest(k, n).proportion_ci(method="exact")
+    assert (exact.low, exact.high) == pytest.approx((low, high), abs=5e-6)
+    shown = wilson(k, n)
+    assert exact.high - exact.low > shown[1] - shown[0]
+
+
+@pytest.mark.parametrize(
     ("pair", "low", "high"),
     [
         ((56, 70, 48, 80), 0.0524, 0.3339),

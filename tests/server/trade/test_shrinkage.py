@@ -10,6 +10,7 @@ from scipy.stats import beta
 
 from broodline.trade.proportions import wilson
 from broodline.trade.shrinkage import best_probability, shrink
+from tests.server.oracles.shrink_otherwise import by_moments, james_stein
 
 RATS = [
     *[(0, 20)] * 7, *[(0, 19)] * 4, *[(0, 18)] * 2, (0, 17), *[(1, 20)] * 4, *[(1, 19)] * 2, *[(1, 18)] * 2,
@@ -40,6 +41,29 @@ def test_batting_averages() -> None:
     assert found is not None
     assert (found.alpha, found.beta) == pytest.approx((210.56, 582.71), rel=2e-3)
     assert (found.families[0].rate, found.families[-1].rate) == pytest.approx((0.2727, 0.2595), abs=1e-4)
+
+
+def test_rat_tumours_by_moments() -> None:
+    """BDA ch. 5: alpha 1.4, beta 8.6 from the first 70, so that 4 of 14 becomes .223; the likelihood gives .208."""
+    alpha, beta_ = by_moments(RATS[:-1])
+    assert (alpha, beta_) == pytest.approx((1.3778, 8.7524), abs=5e-4)
+    assert (alpha + 4) / (alpha + beta_ + 14) == pytest.approx(0.223, abs=1e-3)
+    found = shrink(RATS)
+    assert found is not None
+    assert found.families[-1].rate == pytest.approx(0.223, abs=0.02)
+
+
+def test_batting_averages_by_james_and_stein() -> None:
+    """Efron and Morris 1977: factor .212, Clemente .400 to .294, Alvis .156 to .242; the likelihood draws further."""
+    printed = [0.400, 0.378, 0.356, 0.333, 0.311, 0.311, 0.289, 0.267, 0.244, 0.244]
+    printed += [0.222, 0.222, 0.222, 0.222, 0.222, 0.200, 0.178, 0.156]
+    assert printed == [round(hits / at_bats, 3) for hits, at_bats in BATTING]
+    factor, drawn = james_stein(printed, 45)
+    assert factor == pytest.approx(0.2124, abs=1e-4)
+    assert (drawn[0], drawn[-1]) == pytest.approx((0.294, 0.242), abs=5e-4)
+    found = shrink(BATTING)
+    assert found is not None
+    assert drawn[-1] < found.families[-1].rate < found.families[0].rate < drawn[0]
 
 
 def test_families_that_differ() -> None:

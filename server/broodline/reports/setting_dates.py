@@ -1,0 +1,81 @@
+"""Dates of a setting that cannot be: each a Problem with the entry. The counts stand all the same."""
+
+from collections.abc import Iterator, Sequence
+from typing import cast
+
+from broodline.book.bodies_eggs import Locked
+from broodline.book.bodies_rooms import Outage
+from broodline.book.moments import DAY_MS, instant, moment_ms
+from broodline.book.problems import Problem, problem
+from broodline.book.standing import Lot, Setting, Standing
+from broodline.reports.readings import root
+from broodline.trade.calendar import local_date
+
+
+def date_problems(standing: Standing, setting: Setting, lots: Sequence[Lot]) -> list[Problem]:
+    """Eggs laid after they were set, or last before first; looks and lockdowns a day or more before the setting; power
+    cuts that ended before they began.
+    """
+    return [
+        *_laid(standing, setting, lots),
+        *_before_setting(standing, setting, lots),
+        *_cuts(standing, setting),
+    ]
+
+
+def _laid(standing: Standing, setting: Setting, lots: Sequence[Lot]) -> Iterator[Problem]:
+    set_on = local_date(instant(setting.set_at_ms), standing.keeper.zone)
+    for lot in lots:
+        days = [day for day in (lot.laid_from, lot.laid_to) if day is not None]
+        name = _family(standing, lot)
+        if any(day > set_on for day in days):
+            yield Problem(
+                "laid_after_setting",
+                setting.id,
+                f"{name}: eggs were laid on {max(days)} and set on {set_on}, before that. Their age is not known.",
+                "Correct the days of laying, or the day of setting.",
+            )
+        elif days != sorted(days):
+            yield Problem(
+                "laid_backwards",
+                setting.id,
+                f"{name}: the first egg was laid on {days[0]}, the last on {days[1]}, before that.",
+                "Correct the days of laying.",
+            )
+
+
+def _before_setting(standing: Standing, setting: Setting, lots: Sequence[Lot]) -> Iterator[Problem]:
+    early_ms = setting.set_at_ms - DAY_MS
+    for lot in lots:
+        yield from (
+            problem("before_setting", look.entry, family=_family(standing, lot))
+            for look in lot.looks
+            if look.at_ms < early_ms
+        )
+    names = " / ".join(sorted({_family(standing, lot) for lot in lots}))
+    yield from (
+        problem("before_setting", head.id, family=names)
+        for head in standing.heads.get("locked", ())
+        if root(standing, cast(Locked, head.body).setting) == setting.id and head.at_ms < early_ms
+    )
+
+
+def _cuts(standing: Standing, setting: Setting) -> Iterator[Problem]:
+    here = {setting.place, setting.locked_place}
+    for head in standing.heads.get("outage", ()):
+        body = cast(Outage, head.body)
+        everywhere = body.places is None
+        if not everywhere and here.isdisjoint(root(standing, name) for name in body.places or ()):
+            continue
+        if body.until is not None and moment_ms(body.until) < moment_ms(body.from_):
+            yield Problem(
+                "outage_backwards",
+                head.id,
+                "This power cut ended before it began, so it is left out.",
+                "Correct its beginning or its end.",
+            )
+
+
+def _family(standing: Standing, lot: Lot) -> str:
+    family = standing.families.get(lot.family or "")
+    return "Unknown family" if family is None else family.name
