@@ -192,6 +192,7 @@ def test_a_power_cut_that_was_entered_and_the_machine_it_hit(
     told = " ".join(row["words"] for row in found["guidance"])
     assert said in told
     assert unsaid not in told
+    assert told.count("room at 75 °F") == 1, "P1150 asks it of both machines"
 
 
 def test_a_power_cut_that_lasts_everywhere(book: BookWriter) -> None:

@@ -14,6 +14,8 @@ from broodline.trade.sources import Cell, cells, names_of_tables, read_table
 
 HERE = Path(__file__).parent
 PACKAGED = Path(sources.__file__).parent / "tables" / "second_reading.json"
+READ_ONCE: set[str] = set()
+"""Cells that came to the tables with a text behind them and still wait for a second reader, each by its path."""
 COMMON = {"between", "eggs", "from", "many", "poor", "through", "wrong"}
 
 
@@ -46,8 +48,23 @@ def key_words(cause: str) -> set[str]:
     return {word[:4] for word in re.findall(r"[a-z]{4,}", cause.lower()) if word not in COMMON}
 
 
+def numbers(text: str) -> set[str]:
+    """The figures of a sentence; those in brackets are conversions."""
+    return set(re.findall(r"\d+(?:\.\d+)?", re.sub(r"\([^)]*\)", "", text)))
+
+
+def only_read_figures(told: str, read: str) -> bool:
+    """Whether each figure of a sentence was read; it may be rounded."""
+    return all(
+        any(f"{float(one):.{len(figure.partition('.')[2])}f}" == figure for one in numbers(read))
+        for figure in numbers(told)
+    )
+
+
 def agrees(cell: Cell, row: dict[str, Any]) -> bool:
     """Whether a cell says what was read."""
+    if "beside" in row:
+        return bool(cell.value == row["beside"] and only_read_figures(cell.value, " ".join(row["value"])))
     if cell.unit == "cause":
         return bool(key_words(cell.value) & key_words(" ".join(row["value"])))
     return bool(as_one_figure(cell.value) == as_one_figure(row["value"]))
