@@ -5,6 +5,8 @@ export interface Refusal {
   readonly code: string;
   readonly message: string;
   readonly remedy: string;
+  /** The request as a whole was not understood; no entry in it is at fault. */
+  readonly ofAll?: true;
 }
 
 /** An entry as this phone holds it. `position` is null until the entry came back in this phone's own pull. */

@@ -73,7 +73,9 @@ export function parsePairingAnswer(value: unknown): PairingAnswer {
 
 export function parseRefusal(value: unknown): Refusal {
   const error = object(object(value).error);
-  return { code: text(error.code), message: text(error.message), remedy: String(error.remedy ?? "") };
+  const words = { code: text(error.code), message: text(error.message), remedy: String(error.remedy ?? "") };
+  const isOfAll = (error.field === "v" || error.field === "entries") && error.index === undefined;
+  return isOfAll ? { ...words, ofAll: true } : words;
 }
 
 function object(value: unknown): Record<string, unknown> {

@@ -65,9 +65,12 @@ function offer(ask: Ask, batch: readonly WaitingEntry[]): Promise<Answer<PushAns
   });
 }
 
-/** 400 about the host is about the address the app was opened at, not about what was sent. */
+/**
+ * 400 about the host is about the address the app was opened at, and a server older than this app does not know its
+ * protocol: then no entry is at fault, and all of them wait.
+ */
 function isAboutContent(status: number, refusal: Refusal): boolean {
-  return status === 413 || (status === 400 && refusal.code !== "host");
+  return status === 413 || (status === 400 && refusal.code !== "host" && !refusal.ofAll);
 }
 
 async function heed(storage: BookStorage, answer: PushAnswer): Promise<void> {

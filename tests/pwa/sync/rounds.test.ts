@@ -206,6 +206,24 @@ describe("a batch", () => {
     expect(await a.storage.waiting()).toHaveLength(2);
   });
 
+  it("waits whole while the server is older than the app, and sets no entry aside", async () => {
+    const a = phone("a", 1);
+    await a.storage.append(Array.from({ length: 9 }, () => a.entry()));
+    const server = new ModelServer();
+    let asked = 0;
+    const older: typeof fetch = async (input, init) => {
+      if (init?.method !== "POST") return server.fetch(input, init);
+      asked += 1;
+      return json(400, {
+        error: { code: "envelope", message: "v", remedy: "Update the server.", field: "v" },
+      });
+    };
+    expect(await a.sync(older)).toMatchObject({ fault: { code: "refused", status: 400 } });
+    expect([asked, (await a.storage.waiting()).length]).toEqual([1, 9]);
+    await a.sync(server.fetch);
+    expect(server.rows).toHaveLength(9);
+  });
+
   it("shrinks to one entry on a line that is too slow for more, and all arrives", async () => {
     const server = new ModelServer();
     const a = phone("a", 1);

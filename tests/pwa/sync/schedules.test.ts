@@ -25,7 +25,7 @@ describe("three phones and a server, on bad lines, killed and restored", () => {
         vi.stubGlobal("indexedDB", new IDBFactory());
         expect(await play(schedule, (n) => new IndexedBook(`home-${n}`))).toBeNull();
       }),
-      { numRuns: 25, seed: SEED },
+      { numRuns: 100, seed: SEED },
     );
   });
 });
