@@ -26,5 +26,9 @@ self.addEventListener("message", (event) => {
 
 self.addEventListener("fetch", (event) => {
   const serving = servingOf(event.request, around.origin, PRECACHED_FILES);
-  if (serving !== "leave") event.respondWith(serve(around, BUILD_ID, event.request, serving));
+  if (serving === "leave") return;
+  // A newer build's files will not fit; then the worker of that build brings its own.
+  const fillAgain = () =>
+    event.waitUntil(fillCache(around, BUILD_ID, PRECACHED_FILES).catch(() => undefined));
+  event.respondWith(serve(around, BUILD_ID, event.request, serving, fillAgain));
 });

@@ -1,5 +1,6 @@
 import { createHash, webcrypto } from "node:crypto";
 import { describe, expect, it } from "vitest";
+import { cleared } from "../../../pwa/src/app/words/cleared.ts";
 import { isTakeOver, TAKE_OVER } from "../../../pwa/src/service-worker/messages.ts";
 import {
   cacheName,
@@ -130,6 +131,27 @@ describe("serving", () => {
     const { around } = network(GOOD);
     const request = new Request(`${ORIGIN}/index.html`);
     expect(await (await serve(around, "one", request, "file")).text()).toBe(PAGE);
+  });
+
+  it("tells with each page that the browser cleared the cache, so that it is filled again", async () => {
+    const { around, caches } = network(GOOD);
+    const request = new Request(`${ORIGIN}/index.html`);
+    let missing = 0;
+    const open = async () => (await serve(around, "one", request, "shell", () => (missing += 1))).text();
+    expect([await open(), missing]).toEqual([PAGE, 1]);
+    await fillCache(around, "one", FILES);
+    expect([await open(), missing]).toEqual([PAGE, 1]);
+    caches.held.clear();
+    await serve(around, "one", request, "file", () => (missing += 1));
+    expect(missing).toBe(1);
+  });
+
+  it("says in words that the cache was cleared where no server is near, and claims nothing else", async () => {
+    const page = await serve(network({}).around, "one", new Request(`${ORIGIN}/due`), "shell");
+    expect([page.status, page.headers.get("Content-Security-Policy")]).toEqual([503, "default-src 'none'"]);
+    expect(await page.text()).toContain(cleared.title);
+    const script = new Request(`${ORIGIN}/assets/index-abc.js`);
+    await expect(serve(network({}).around, "one", script, "file")).rejects.toThrow("no server");
   });
 });
 
