@@ -28,6 +28,7 @@ const SeasonScreen = later(() => import("../screens/season.tsx").then((it) => it
 const SetScreen = later(() => import("../screens/set.tsx").then((it) => it.SetScreen));
 const SettingScreen = later(() => import("../screens/setting.tsx").then((it) => it.SettingScreen));
 const WelcomeScreen = later(() => import("../screens/welcome.tsx").then((it) => it.WelcomeScreen));
+const Rescue = later(() => import("../screens/rescue.tsx").then((it) => it.Rescue));
 const LATER = [
   BookScreen,
   DueScreen,
@@ -123,9 +124,12 @@ function Unopened() {
   if (!fault) return null;
   const { what, remedy } = attention.storage[fault];
   return (
-    <Notice tone="watch" live>
-      <b>{what}</b> {remedy}
-    </Notice>
+    <main class="page">
+      <Notice tone="watch" live>
+        <b>{what}</b> {remedy}
+      </Notice>
+      <Rescue />
+    </main>
   );
 }
 

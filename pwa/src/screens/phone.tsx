@@ -18,6 +18,7 @@ import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
+import { ReadCopy } from "./read-copy.tsx";
 import { SaveCopy } from "./save-copy.tsx";
 import { clock, dayWords } from "./told-time.ts";
 
@@ -149,6 +150,7 @@ function Kept() {
       )}
       <Room />
       <SaveCopy />
+      <ReadCopy />
     </Section>
   );
 }

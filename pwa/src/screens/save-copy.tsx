@@ -1,8 +1,9 @@
-// One file with every entry of the book, saved by the phone like any download.
+// One file with every entry of the book: saved by the phone like any download, or handed to another app of it.
 import { useState } from "preact/hooks";
-import { phone as words } from "../app/words/setup.ts";
+import { copies as words } from "../app/words/copies.ts";
 import { type BookCopy, copyBook } from "../state/copy.ts";
 import { openDesk } from "../state/desk.ts";
+import { canHandOn, handOn } from "../state/handing-on.ts";
 import { Press } from "./parts/press.tsx";
 
 interface SaveCopyProps {
@@ -12,27 +13,42 @@ interface SaveCopyProps {
 }
 
 export function SaveCopy({ hint, of = () => copyBook(openDesk().now_ms()) }: SaveCopyProps) {
-  const [saved, setSaved] = useState<string | null>(null);
-  const save = async () => {
-    const { name, text } = await of();
-    const url = URL.createObjectURL(new Blob([text], { type: "application/jsonl" }));
-    const link = document.createElement("a");
-    link.href = url;
-    link.download = name;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(url), 60_000);
-    setSaved(name);
+  const [told, setTold] = useState<string | null>(null);
+  const make = (use: (copy: BookCopy) => void | Promise<void>) => () =>
+    void of().then(use, () => setTold(words.notRead));
+  const save = (copy: BookCopy) => {
+    download(copy);
+    setTold(words.saved(copy.name));
+  };
+  const send = async (copy: BookCopy) => {
+    const outcome = await handOn(copy);
+    if (outcome === "refused") save(copy);
+    else setTold(outcome === "sent" ? words.sent(copy.name) : null);
   };
   return (
     <div class="section">
       <div class="acts">
-        <Press kind="plain" onPress={() => void save()}>
-          {words.copy}
+        <Press kind="plain" onPress={make(save)}>
+          {words.save}
         </Press>
+        {canHandOn() && (
+          <Press kind="plain" onPress={make(send)}>
+            {words.send}
+          </Press>
+        )}
       </div>
       <p class="quiet small" role="status">
-        {saved ? words.copySaved(saved) : hint}
+        {told ?? hint}
       </p>
     </div>
   );
+}
+
+function download({ name, text }: BookCopy): void {
+  const url = URL.createObjectURL(new Blob([text], { type: "application/jsonl" }));
+  const link = document.createElement("a");
+  link.href = url;
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), 60_000);
 }

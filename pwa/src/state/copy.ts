@@ -2,7 +2,7 @@ import { type Entry, parseEntry } from "../book/entries.ts";
 import { canonical, type EnvelopeFault } from "../book/wire.ts";
 import type { BookStorage } from "../storage/port.ts";
 import { desk, openDesk } from "./desk.ts";
-import { unsavedEntries } from "./held.ts";
+import { held, unsavedEntries } from "./held.ts";
 
 /** A save must end within the watchdog's time, however long the copy is. */
 const AT_ONCE = 200;
@@ -14,21 +14,29 @@ export interface BookCopy {
   readonly n: number;
 }
 
-/** The open book, what is not saved yet included; bodies kept apart stand at the end. */
+/**
+ * The open book, what is not saved yet included; bodies kept apart stand at the end. Where storage cannot even be
+ * read any more, what the page still has in memory.
+ */
 export async function copyBook(now_ms: number): Promise<BookCopy> {
   const { storage, card } = openDesk();
-  return copyOf(storage, card.name, now_ms, unsavedEntries());
+  const inMemory = () => [...held.value.entries.values()].map((one) => canonical(one.entry)).sort();
+  const lines = await linesOf(storage, unsavedEntries()).catch(inMemory);
+  return copyFrom(lines, card.name, now_ms);
 }
 
-export async function copyOf(
-  storage: BookStorage,
-  holding: string,
-  now_ms: number,
-  unsaved: readonly Entry[] = [],
-): Promise<BookCopy> {
+export async function copyOf(storage: BookStorage, holding: string, now_ms: number): Promise<BookCopy> {
+  return copyFrom(await linesOf(storage, []), holding, now_ms);
+}
+
+async function linesOf(storage: BookStorage, unsaved: readonly Entry[]): Promise<string[]> {
   const rows = await storage.all();
   const lines = [...rows.map((row) => canonical(row.entry)), ...unsaved.map(canonical)];
   lines.push(...(await storage.apart()).map((one) => one.text));
+  return lines;
+}
+
+export function copyFrom(lines: readonly string[], holding: string, now_ms: number): BookCopy {
   const day = new Date(now_ms).toISOString().slice(0, 10);
   const name = holding.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "") || "broodline";
   return { name: `${name}-${day}.jsonl`, text: lines.map((line) => `${line}\n`).join(""), n: lines.length };

@@ -1,5 +1,5 @@
 import type { DBSchema, IDBPDatabase } from "idb";
-import { nameOf } from "./not-saved.ts";
+import { NotSaved, nameOf, notSaved, within } from "./not-saved.ts";
 import type { OpenAnswers } from "./open.ts";
 
 const MOST_REOPENS = 3;
@@ -11,7 +11,6 @@ const MOST_REOPENS = 3;
 const DEAD_HANDLE = new Set(["InvalidStateError", "UnknownError", "TransactionInactiveError"]);
 
 export interface DoorWarnings {
-  readonly onBlocked?: () => void;
   readonly onOutdated?: () => void;
 }
 
@@ -20,6 +19,7 @@ export class Door<S extends DBSchema> {
   readonly #open: (answers: OpenAnswers) => Promise<IDBPDatabase<S>>;
   readonly #warnings: DoorWarnings;
   #handle: Promise<IDBPDatabase<S>> | null = null;
+  #isBlocked = false;
 
   constructor(open: (answers: OpenAnswers) => Promise<IDBPDatabase<S>>, warnings: DoorWarnings = {}) {
     this.#open = open;
@@ -44,6 +44,23 @@ export class Door<S extends DBSchema> {
     }
   }
 
+  /** `withDb` under a watchdog: rejects with NotSaved, whatever went wrong. */
+  async inTime<T>(limit_ms: number, work: (db: IDBPDatabase<S>) => Promise<T>): Promise<T> {
+    try {
+      return await within(limit_ms, this.withDb(work));
+    } catch (fault) {
+      const found = notSaved(fault);
+      if (found.code !== "slow") throw found;
+      this.close(); // the next try must not wait for a handle that never comes
+      throw this.#isBlocked ? new NotSaved("blocked", fault) : found;
+    }
+  }
+
+  /** An older tab holds the database and does not let go: every opening waits behind it. */
+  get isBlocked(): boolean {
+    return this.#isBlocked;
+  }
+
   close(): void {
     const handle = this.#handle;
     if (handle) this.#drop(handle);
@@ -51,12 +68,20 @@ export class Door<S extends DBSchema> {
 
   #reopen(): Promise<IDBPDatabase<S>> {
     const handle = this.#open({
-      onBlocked: () => this.#warnings.onBlocked?.(),
+      onBlocked: () => {
+        this.#isBlocked = true;
+      },
       onOutdated: () => this.#warnings.onOutdated?.(),
       onGone: () => this.#forget(handle),
     });
     this.#handle = handle;
-    handle.catch(() => this.#forget(handle)); // a failed opening must not be asked again and again
+    const letIn = () => {
+      this.#isBlocked = false;
+    };
+    handle.then(letIn, () => {
+      letIn();
+      this.#forget(handle); // a failed opening must not be asked again and again
+    });
     return handle;
   }
 

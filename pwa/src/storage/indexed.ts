@@ -2,7 +2,7 @@ import type { IDBPDatabase, IDBPTransaction } from "idb";
 import type { Entry } from "../book/entries.ts";
 import { canonical } from "../book/wire.ts";
 import { Door, type DoorWarnings } from "./door.ts";
-import { NotSaved, notSaved, within } from "./not-saved.ts";
+import { NotSaved } from "./not-saved.ts";
 import { openBook } from "./open.ts";
 import type {
   ApartEntry,
@@ -167,17 +167,11 @@ export class IndexedBook implements BookStorage {
   }
 
   #read<T>(work: (db: IDBPDatabase<BookSchema>) => Promise<T>): Promise<T> {
-    return within(PAGE_WATCHDOG_MS, this.#door.withDb(work));
+    return this.#door.inTime(this.#door.isBlocked ? SAVE_WATCHDOG_MS : PAGE_WATCHDOG_MS, work);
   }
 
-  async #write<T>(watchdog_ms: number, work: (db: IDBPDatabase<BookSchema>) => Promise<T>): Promise<T> {
-    try {
-      return await within(watchdog_ms, this.#door.withDb(work));
-    } catch (fault) {
-      const found = notSaved(fault);
-      if (found.code === "slow") this.#door.close(); // the next try must not wait for a handle that never comes
-      throw found;
-    }
+  #write<T>(watchdog_ms: number, work: (db: IDBPDatabase<BookSchema>) => Promise<T>): Promise<T> {
+    return this.#door.inTime(watchdog_ms, work);
   }
 
   #tell(change: Change): void {

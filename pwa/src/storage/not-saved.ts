@@ -1,10 +1,10 @@
 /**
  * Why a write did not reach this phone's storage.
  * slow: no answer within the watchdog's time; full: no room left; newer: the book was opened by a newer
- * app (this page must reload); lost: the browser reported success but the row did not read back;
+ * app (this page must reload); blocked: an older app in another tab does not let go of the book; lost: the browser reported success but the row did not read back;
  * refused: anything else, for instance a private window that allows no writes.
  */
-export type NotSavedCode = "slow" | "full" | "newer" | "lost" | "refused";
+export type NotSavedCode = "slow" | "full" | "newer" | "blocked" | "lost" | "refused";
 
 export class NotSaved extends Error {
   readonly code: NotSavedCode;

@@ -1,6 +1,5 @@
 import { Door, type DoorWarnings } from "./door.ts";
 import type { HoldingCard } from "./holding-card.ts";
-import { notSaved, within } from "./not-saved.ts";
 import { openShelf } from "./open.ts";
 import type { ShelfSchema } from "./schema.ts";
 
@@ -24,40 +23,28 @@ export class IndexedShelf implements Shelf {
   }
 
   open(): Promise<HoldingCard | null> {
-    return this.#within(
-      this.#door.withDb(async (db) => {
-        const id = await db.get("marks", "open");
-        return typeof id === "string" ? ((await db.get("holdings", id)) ?? null) : null;
-      }),
-    );
+    return this.#door.inTime(WATCHDOG_MS, async (db) => {
+      const id = await db.get("marks", "open");
+      return typeof id === "string" ? ((await db.get("holdings", id)) ?? null) : null;
+    });
   }
 
   cards(): Promise<HoldingCard[]> {
-    return this.#within(this.#door.withDb((db) => db.getAll("holdings")));
+    return this.#door.inTime(WATCHDOG_MS, (db) => db.getAll("holdings"));
   }
 
   put(card: HoldingCard): Promise<void> {
-    return this.#within(
-      this.#door.withDb(async (db) => {
-        const tx = db.transaction(["holdings", "marks"], "readwrite", { durability: "strict" });
-        await Promise.all([
-          tx.objectStore("holdings").put(card),
-          tx.objectStore("marks").put(card.id, "open"),
-          tx.done,
-        ]);
-      }),
-    );
+    return this.#door.inTime(WATCHDOG_MS, async (db) => {
+      const tx = db.transaction(["holdings", "marks"], "readwrite", { durability: "strict" });
+      await Promise.all([
+        tx.objectStore("holdings").put(card),
+        tx.objectStore("marks").put(card.id, "open"),
+        tx.done,
+      ]);
+    });
   }
 
   remove(holding: string): Promise<void> {
-    return this.#within(this.#door.withDb((db) => db.delete("holdings", holding)));
-  }
-
-  async #within<T>(work: Promise<T>): Promise<T> {
-    try {
-      return await within(WATCHDOG_MS, work);
-    } catch (fault) {
-      throw notSaved(fault);
-    }
+    return this.#door.inTime(WATCHDOG_MS, (db) => db.delete("holdings", holding));
   }
 }

@@ -15,6 +15,10 @@ export const attention = {
       what: "A newer Broodline has this book open.",
       remedy: "Close this window and open the app once more. Nothing is lost.",
     },
+    blocked: {
+      what: "An older Broodline in another tab holds this book.",
+      remedy: "Close the other tabs of Broodline, then come back to this one. Nothing is lost.",
+    },
     lost: {
       what: "The phone said saved, but it was not there to read.",
       remedy: "It is tried again. Keep the app open, and save a copy when you can.",

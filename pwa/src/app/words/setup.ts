@@ -98,8 +98,6 @@ export const phone = {
     "The phone may clear this book if space runs short. Pair it with a server, or save a copy now and then.",
   unknownKept: "This browser does not say whether it keeps the book.",
   askKeep: "Ask the phone to keep it",
-  copy: "Save a copy",
-  copySaved: (name: string) => `Saved as ${name}.`,
   look: "Look",
   theme: "Theme",
   themes: { auto: "As the phone", day: "Day", night: "Night", "hatch-room": "Hatch room" },
