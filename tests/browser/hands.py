@@ -1,6 +1,7 @@
 """What a keeper's hands do on the screen, by the words that stand there and nothing else."""
 
 import re
+from typing import Any
 
 from playwright.sync_api import Locator, Page, expect
 
@@ -52,6 +53,14 @@ def name_the_place(page: Page, families: list[str]) -> None:
     expect(page).to_have_url(re.compile("/rooms/set$"))
 
 
+def add_family(page: Page, name: str) -> None:
+    """On the page of families."""
+    tap(page, "Add a family")
+    page.get_by_label("Name", exact=True).fill(name)
+    page.get_by_label("Breed").fill("Marsh Speckle")
+    tap(page, "Save the family")
+
+
 def set_eggs(page: Page, batches: list[tuple[str, int]]) -> str:
     """Start a setting; gives its address on the app."""
     for _ in batches[1:]:
@@ -93,3 +102,22 @@ def only_here(page: Page) -> int:
     """How many entries the top line says are only on this phone."""
     told = page.get_by_text(re.compile(r"^\d+ only on this phone"))
     return int(told.first.inner_text().split()[0]) if told.count() else 0
+
+
+EVERY_ROW = """async () => {
+  const found = (await indexedDB.databases()).filter((one) => one.name.startsWith('broodline:'));
+  const books = await Promise.all(found.map(({ name }) => new Promise((done) => {
+    indexedDB.open(name).onsuccess = ({ target: { result } }) => {
+      result.transaction('entries').objectStore('entries').getAll().onsuccess = (event) => {
+        result.close();
+        done(event.target.result);
+      };
+    };
+  })));
+  return books.flat();
+}"""
+
+
+def rows_held(page: Page) -> list[dict[str, Any]]:
+    """Every entry in the phone's storage as it lies there, of all books."""
+    return list(page.evaluate(EVERY_ROW))

@@ -76,7 +76,7 @@ class Served:
         """Every entry in the book, in the server's order."""
         out = self.folder / "copy.jsonl"
         self.run("export", str(out))
-        return [json.loads(line) for line in out.read_text().splitlines()]
+        return [json.loads(line) for line in out.read_text(encoding="utf-8").split("\n") if line]
 
     def _end(self, sign: signal.Signals) -> None:
         if self.process is None:

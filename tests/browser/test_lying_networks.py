@@ -129,6 +129,30 @@ def test_a_server_killed_in_the_middle_of_a_push_gets_each_entry_once(tally, run
     assert taps(running) == known + 5
 
 
+def test_an_answer_lost_after_the_server_kept_the_push_doubles_nothing(tally, running):
+    known = taps(running)
+    lost: list[int] = []
+
+    def keep_and_say_nothing(route: Route) -> None:
+        if lost:
+            route.continue_()
+            return
+        lost.append(route.fetch().status)  # the server has it
+        route.abort("connectionreset")
+
+    tally.context.route("**/api/v1/push", keep_and_say_nothing)
+    tap(tally, "Clear", 2)
+    wait_until(lambda: tally.wait_for_timeout(50) is None and lost)
+    on_server(tally)
+    tally.context.unroute_all(behavior="ignoreErrors")
+    assert lost == [200]
+    assert taps(running) == known + 2
+    left = in_hand(tally)
+    tally.reload()
+    tally.locator(".big-count").wait_for()
+    assert in_hand(tally) == left
+
+
 def test_a_line_of_50_kbit_brings_everything_up(tally, running):
     known = taps(running)
     line = tally.context.new_cdp_session(tally)
@@ -189,9 +213,21 @@ def test_one_tab_at_a_time_speaks_to_the_server_and_both_show_every_tap(tally, r
     on_server(second)
     for line in lines:
         line.detach()
-    second.close()
     assert most[0] == 1
     assert taps(running) == known + 6
+    the_other_goes_on_where_a_tab_dies_in_its_round(tally, second, running)
+
+
+def the_other_goes_on_where_a_tab_dies_in_its_round(tally: Page, second: Page, running: Served) -> None:
+    """Invariant 22: the lock of a tab that is gone is free again."""
+    known = taps(running)
+    second.route("**/api/v1/pull*", lambda _: None)  # never answered
+    with second.expect_request("**/api/v1/pull*"):
+        second.evaluate("dispatchEvent(new Event('online'))")
+    tap(tally, "Clear")
+    second.close()
+    on_server(tally)
+    assert taps(running) == known + 1
 
 
 def test_a_browser_that_says_offline_is_not_believed_either(running: Served, playwright: Playwright, tmp_path: Path):

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, Playwright, expect
 
-from tests.browser.hands import follow, in_hand, name_the_place, only_here, set_eggs, tap
+from tests.browser.hands import add_family, follow, in_hand, name_the_place, only_here, set_eggs, tap
 from tests.browser.phones import Phone
 from tests.browser.serving import Served, wait_until
 from tests.browser.storage_faults import befall, opened, put_faults_in
@@ -133,13 +133,6 @@ def test_a_full_phone_shows_its_book_says_so_and_takes_what_was_written_once_the
     disk.send("Storage.overrideQuotaForOrigin", {"origin": house.url})
     wait_until(lambda: page.evaluate(SAVED) == saved + 1)
     expect(page.get_by_text(NOT_SAVED)).to_have_count(0)
-
-
-def add_family(page: Page, name: str) -> None:
-    tap(page, "Add a family")
-    page.get_by_label("Name", exact=True).fill(name)
-    page.get_by_label("Breed").fill("Marsh Speckle")
-    tap(page, "Save the family")
 
 
 def test_no_tally_begins_where_nothing_can_be_kept(tally, setting):

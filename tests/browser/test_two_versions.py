@@ -1,5 +1,6 @@
 """An old and a new version of the app side by side: nothing half typed is lost unasked, no tap goes into the void."""
 
+import json
 import os
 import re
 import shutil
@@ -7,12 +8,16 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from pathlib import Path
+from random import Random
 
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.hands import candle_paired, in_hand, on_server, only_here, tap
+from broodline.book.wire import canonical_bytes
+from tests.browser.hands import candle_paired, in_hand, name_the_place, on_server, only_here, set_eggs, tap
 from tests.browser.serving import Served
+from tests.faults.keeper_model import write_entry
+from tests.faults.phone_model import PhoneStorage
 
 PWA = Path(__file__).parents[2] / "pwa"
 CONFIG = ["--config", "../tests/browser/next_app.config.mjs"]
@@ -20,6 +25,17 @@ READY = "A newer Broodline is ready."
 LOOKED_AT = "document.dispatchEvent(new Event('visibilitychange'))"
 WAITING = "navigator.serviceWorker.getRegistration().then((one) => one?.waiting?.state ?? null)"
 VERSION = "indexedDB.databases().then((all) => all.find((one) => one.name.startsWith('broodline:')).version)"
+PUT_INTO_THE_BOOK = """(rows) => new Promise((done, fail) => {
+  indexedDB.databases().then((all) => {
+    const { name } = all.find((one) => one.name.startsWith('broodline:'));
+    indexedDB.open(name).onsuccess = (event) => {
+      const made = event.target.result.transaction('entries', 'readwrite');
+      for (const row of rows) made.objectStore('entries').put(row);
+      made.oncomplete = () => { event.target.result.close(); done(); };
+      made.onerror = () => fail(made.error);
+    };
+  });
+})"""
 AT_SEA = "Object.keys(localStorage).filter((key) => key.startsWith('broodline.lifeboat')).length"
 
 
@@ -133,7 +149,7 @@ def test_an_old_tab_is_told_to_change_over_and_its_taps_are_in_the_book_afterwar
     assert sum(entry["kind"] == "moved" for entry in old_app.entries()) == 5
 
 
-def test_an_old_app_that_meets_a_newer_book_says_so_and_wipes_nothing(old_app, next_app, new_phone):
+def test_an_old_app_that_meets_a_newer_book_says_so_and_wipes_nothing(old_app, new_phone, tmp_path):
     """As where a phone brings an old app back: IndexedDB then opens with VersionError."""
     phone = new_phone()
     page = phone.open(old_app.url)
@@ -146,6 +162,11 @@ def test_an_old_app_that_meets_a_newer_book_says_so_and_wipes_nothing(old_app, n
     })""")
     page.goto(address)
     expect(page.get_by_text("A newer Broodline has this book open.")).to_be_visible()
+    with page.expect_download() as copy:  # what cannot be opened can still be saved
+        tap(page, "Save a copy")
+    copy.value.save_as(tmp_path / "copy.jsonl")
+    lines = set((tmp_path / "copy.jsonl").read_text(encoding="utf-8").split("\n")) - {""}
+    assert {json.loads(line)["id"] for line in lines} >= {entry["id"] for entry in old_app.entries()}
     assert page.evaluate(VERSION) == 9
     assert (
         page.evaluate("""() => new Promise((done) => {
@@ -159,3 +180,74 @@ def test_an_old_app_that_meets_a_newer_book_says_so_and_wipes_nothing(old_app, n
     })""")
         >= 4
     )
+
+
+def test_a_phone_that_was_away_for_half_a_year_brings_all_it_wrote_and_is_told_of_the_newer_app(
+    old_app, next_app, new_phone
+):
+    """Failures 7 and 8: 3,000 entries of an old app, among them kinds nobody knows and one that no server takes."""
+    page = new_phone().open(old_app.url)
+    address = candle_paired(page, old_app.url, old_app.code(), 12)
+    known = {entry["id"] for entry in old_app.entries()}
+    old_app.kill()
+    written, odd = half_a_year(entries=3000)
+    page.evaluate(PUT_INTO_THE_BOOK, [{"id": i, "text": text, "position": None, "waiting": 1} for i, text in written])
+    page.goto(address)
+    expect(page.get_by_text("3000 only on this phone")).to_be_visible()
+    old_app.start(next_app)
+    wait_for_newer(page)
+    expect(page.get_by_text("1 only on this phone")).to_be_visible(timeout=60_000)
+    stored = {entry["id"]: canonical_bytes(entry).decode() for entry in old_app.entries()}
+    assert stored.keys() - known == {i for i, _ in written} - {odd}
+    assert all(stored[i] == text for i, text in written if i != odd)
+    page.goto(f"{old_app.url}/phone")
+    expect(page.get_by_text(re.compile("^The server did not accept 1 entry; they stay on this phone"))).to_be_visible()
+    expect(page.get_by_text(READY)).to_be_visible()
+
+
+def half_a_year(entries: int) -> tuple[list[tuple[str, str]], str]:
+    """(id, canonical text) of that many entries over 180 days, and the id of the one that is too large."""
+    rng, written, odd = Random(7), [], ""
+    for at in range(entries):
+        ms = 1_764_000_000_000 + at * (180 * 86_400_000 // entries)
+        storage = PhoneStorage("home")
+        made = json.loads(write_entry(rng, storage, "phone-of-old", ms)[1])
+        if len(canonical_bytes(made)) > 8192 or at == entries // 2:
+            made["body"] = {"text": "x" * (9000 if at == entries // 2 else 100)}
+        odd = made["id"] if at == entries // 2 else odd
+        written.append((made["id"], canonical_bytes(made).decode()))
+    return written, odd
+
+
+def test_a_screen_whose_script_is_gone_says_so_while_counting_goes_on(old_app, new_phone):
+    """A page of an old build, whose files the server has no more and the browser never kept."""
+    phone = new_phone()
+    page = phone.open("about:blank")
+    page.context.route("**/assets/season-*.js", lambda route: route.fulfill(status=404))
+    address = candle_paired_without_worker(page, old_app)
+    tap(page, "Clear")
+    left = in_hand(page)
+    follow_in_app(page, f"{old_app.url}/season")
+    expect(page.get_by_role("heading", name="This part of the app is not on this phone yet")).to_be_visible()
+    page.go_back()
+    assert in_hand(page) == left
+    tap(page, "Clear")
+    assert in_hand(page) == left - 1
+    page.context.unroute_all(behavior="ignoreErrors")
+    follow_in_app(page, f"{old_app.url}/season")
+    expect(page.get_by_role("heading", name="This part of the app is not on this phone yet")).to_have_count(0)
+    page.goto(address)
+    page.locator(".big-count").wait_for()
+    assert in_hand(page) == left - 1
+
+
+def candle_paired_without_worker(page: Page, served: Served) -> str:
+    """As `candle_paired`, for an app whose files cannot all be kept, so that no worker comes."""
+    page.goto(served.url)
+    name_the_place(page, ["Rowan"])
+    address = f"{set_eggs(page, [('Rowan', 12)])}/tally/candle"
+    page.goto(address)
+    page.locator(".big-count").wait_for()
+    if page.get_by_role("button", name="Keep it on").count():
+        tap(page, "Keep it on")
+    return address
