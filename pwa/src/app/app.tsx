@@ -23,10 +23,12 @@ const DueScreen = later(() => import("../screens/due.tsx").then((it) => it.DueSc
 const FamiliesScreen = later(() => import("../screens/families.tsx").then((it) => it.FamiliesScreen));
 const PairScreen = later(() => import("../screens/pair.tsx").then((it) => it.PairScreen));
 const PhoneScreen = later(() => import("../screens/phone.tsx").then((it) => it.PhoneScreen));
+const RoomPages = later(() => import("../screens/room-pages.tsx").then((it) => it.RoomPages));
 const RoomsScreen = later(() => import("../screens/rooms.tsx").then((it) => it.RoomsScreen));
 const SeasonScreen = later(() => import("../screens/season.tsx").then((it) => it.SeasonScreen));
 const SetScreen = later(() => import("../screens/set.tsx").then((it) => it.SetScreen));
 const SettingScreen = later(() => import("../screens/setting.tsx").then((it) => it.SettingScreen));
+const SettingPages = later(() => import("../screens/setting-pages.tsx").then((it) => it.SettingPages));
 const WelcomeScreen = later(() => import("../screens/welcome.tsx").then((it) => it.WelcomeScreen));
 const Rescue = later(() => import("../screens/rescue.tsx").then((it) => it.Rescue));
 const LATER = [
@@ -35,9 +37,11 @@ const LATER = [
   FamiliesScreen,
   PairScreen,
   PhoneScreen,
+  RoomPages,
   RoomsScreen,
   SeasonScreen,
   SetScreen,
+  SettingPages,
   SettingScreen,
   WelcomeScreen,
 ];
@@ -58,10 +62,15 @@ function placeOf(at: string): Place | null {
       return { screen: <WelcomeScreen /> };
     case "rooms":
       if (second === "set") return { screen: <SetScreen place={query.value.get("place")} /> };
-      return second === undefined ? { screen: <RoomsScreen /> } : null;
+      if (second === undefined) return { screen: <RoomsScreen /> };
+      return third === "air" || third === "gauge" || third === "power"
+        ? { screen: <RoomPages key={at} place={second} page={third} /> }
+        : null;
     case "setting": {
       if (second === undefined) return null;
       if (third === undefined) return { screen: <SettingScreen key={second} id={second} /> };
+      if (third === "weigh" || third === "hatching")
+        return { screen: <SettingPages key={at} id={second} page={third} /> };
       const what = third === "tally" ? TALLIES.find((one) => one === fourth) : undefined;
       return what ? { screen: <TallyScreen key={at} id={second} what={what} />, bare: true } : null;
     }

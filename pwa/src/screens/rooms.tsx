@@ -1,26 +1,25 @@
 // The machines: what is in each, how far it is, and the acts that belong to today.
 import { useState } from "preact/hooks";
 import { rooms as words } from "../app/words/rooms.ts";
-import { young } from "../app/words/species.ts";
 import { due } from "../book/agenda.ts";
-import type { Place } from "../book/bodies.generated.ts";
+import { inStage } from "../book/standing.ts";
 import { addPlace } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";
+import { Machine } from "./machine-card.tsx";
 import { useNow } from "./now.ts";
+import { OtherRooms } from "./other-rooms.tsx";
 import { Page } from "./page.tsx";
 import { Press } from "./parts/press.tsx";
 import { PlaceForm } from "./place-form.tsx";
-import { SettingStrip } from "./setting-strip.tsx";
-import { type SettingView, settingView } from "./setting-view.ts";
-import { speciesName } from "./species-name.ts";
-import { dateWords } from "./told-time.ts";
+import { type SettingView, settingView, whereIs } from "./setting-view.ts";
 
 const MACHINES = ["incubator", "hatcher", "hen"];
 
 /** How long after the hatch the eggs that wait to be opened stay in sight. */
 const OPENED_WITHIN_DAYS = 14;
 
-function isFresh({ toOpen, calendar, day }: SettingView): boolean {
+function isFresh({ setting, toOpen, calendar, day }: SettingView): boolean {
+  if (inStage(setting, "hatched") > 0) return true;
   return toOpen > 0 && day <= (calendar?.hatchTo.day ?? day) + OPENED_WITHIN_DAYS;
 }
 
@@ -39,8 +38,8 @@ export function RoomsScreen() {
   const asked = new Set(today.tasks.filter((task) => task.due <= today.on).map((task) => task.setting));
   const inShell = busy.reduce((sum, view) => sum + view.inShell, 0);
   const machines = [...places].filter(([, place]) => MACHINES.includes(place.role));
-  const strangers = busy.filter((view) => !places.has(view.setting.place));
-  const full = new Set(busy.filter((view) => view.inShell > 0).map((view) => view.setting.place)).size;
+  const strangers = busy.filter((view) => !places.has(whereIs(view.setting)));
+  const full = new Set(busy.filter((view) => view.inShell > 0).map((view) => whereIs(view.setting))).size;
   const headline =
     machines.length === 0
       ? words.title.none
@@ -55,12 +54,20 @@ export function RoomsScreen() {
           id={id}
           place={place}
           asked={asked}
-          views={busy.filter((view) => view.setting.place === id)}
+          views={busy.filter((view) => whereIs(view.setting) === id)}
+          now_ms={now_ms}
         />
       ))}
       {strangers.length > 0 && (
-        <Machine id="" place={{ name: words.noPlace, role: "apart" }} asked={asked} views={strangers} />
+        <Machine
+          id=""
+          place={{ name: words.noPlace, role: "apart" }}
+          asked={asked}
+          views={strangers}
+          now_ms={now_ms}
+        />
       )}
+      <OtherRooms now_ms={now_ms} />
       {adding || machines.length === 0 ? (
         <section class="section">
           <h2>{words.addTitle}</h2>
@@ -80,70 +87,5 @@ export function RoomsScreen() {
         </div>
       )}
     </Page>
-  );
-}
-
-interface MachineProps {
-  readonly id: string;
-  readonly place: Place;
-  readonly views: readonly SettingView[];
-  /** Settings that ask for something today. */
-  readonly asked: ReadonlySet<string>;
-}
-
-function Machine({ id, place, views, asked }: MachineProps) {
-  const inShell = views.reduce((sum, view) => sum + view.inShell, 0);
-  return (
-    <section class="room" aria-label={place.name}>
-      <div class="head">
-        <h2>{place.name}</h2>
-        <span class="quiet">{inShell > 0 ? words.eggsIn(inShell) : words.emptyMachine}</span>
-      </div>
-      {views.map((view) => (
-        <Running key={view.setting.id} view={view} asked={asked.has(view.setting.id)} />
-      ))}
-      {id && views.length === 0 && (
-        <div class="acts">
-          <a class="press firm" href={`/rooms/set?place=${id}`}>
-            {words.setHere}
-          </a>
-        </div>
-      )}
-      {id && views.length > 0 && (
-        <p class="small section-tail">
-          <a class="press bare" href={`/rooms/set?place=${id}`}>
-            {words.setAgain}
-          </a>
-        </p>
-      )}
-    </section>
-  );
-}
-
-function Running({ view, asked }: { view: SettingView; asked: boolean }) {
-  const { setting, inShell, hatched, toOpen, next } = view;
-  const page = `/setting/${setting.id}`;
-  const set = dateWords(setting.setAtMs, standing.value.keeper.zone);
-  const told = [
-    words.since(set),
-    inShell > 0 ? words.speciesEggs(inShell, speciesName(setting.species).toLowerCase()) : null,
-    hatched > 0 ? `${young(hatched, setting.species)} hatched` : null,
-    inShell === 0 && toOpen > 0 ? words.waiting(toOpen) : null,
-  ].filter(Boolean);
-  return (
-    <div class="running">
-      {inShell > 0 && <SettingStrip view={view} />}
-      <p>{told.join(", ")}</p>
-      <div class="acts">
-        <a class="press plain" href={page} aria-label={words.pageOf(set)}>
-          {words.page}
-        </a>
-        {next && (
-          <a class={asked ? "press main" : "press firm"} href={`${page}/tally/${next}`}>
-            {words.act[next]}
-          </a>
-        )}
-      </div>
-    </div>
   );
 }

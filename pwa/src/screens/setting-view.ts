@@ -55,3 +55,12 @@ export function runningSettings(standing: Standing, now_ms: number): SettingView
     .filter((view) => view.inShell > 0)
     .sort((a, b) => a.setting.setAtMs - b.setting.setAtMs);
 }
+
+/** Running settings whose eggs lie in this machine now: in the hatcher from lockdown on. */
+export function viewsIn(standing: Standing, place: string, now_ms: number): SettingView[] {
+  return runningSettings(standing, now_ms).filter(({ setting }) => whereIs(setting) === place);
+}
+
+/** Where the eggs of a setting lie now. */
+export const whereIs = (setting: Setting): string =>
+  setting.lockedAtMs === null ? setting.place : (setting.lockedPlace ?? setting.place);

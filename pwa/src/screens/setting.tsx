@@ -1,14 +1,15 @@
 // One setting: what it is at, what to do, its batches, its days, its rates as far as known, and what was written.
 import { eggs } from "../app/words/everywhere.ts";
+import { hatching } from "../app/words/hatching.ts";
 import { regionOf } from "../app/words/region.ts";
 import { setting as words } from "../app/words/rooms.ts";
 import { safety } from "../app/words/safety.ts";
-import { young } from "../app/words/species.ts";
 import { stageWords } from "../app/words/stages.ts";
 import { tally as tallyWords } from "../app/words/tally.ts";
+import { weigh } from "../app/words/weigh.ts";
 import type { Lot } from "../book/standing.ts";
 import { inStage } from "../book/standing.ts";
-import { lockDown, record } from "../state/actions.ts";
+import { lockDown } from "../state/actions.ts";
 import { entries, standing } from "../state/standing.ts";
 import { batchNames, placeName } from "./names.ts";
 import { useNow } from "./now.ts";
@@ -16,6 +17,7 @@ import { Page } from "./page.tsx";
 import { Egg, type EggShape } from "./parts/egg.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
+import { PullChicks } from "./pull-chicks.tsx";
 import { settingHeadline } from "./setting-headline.ts";
 import { SettingRates } from "./setting-rates.tsx";
 import { SettingStory } from "./setting-story.tsx";
@@ -64,14 +66,10 @@ function Acts({ view }: { view: SettingView }) {
     hatch: view.inShell > 0 && (locked > 0 || nearing(0)),
     open: view.toOpen > 0,
   };
+  const underHen = standing.value.places.get(setting.place)?.role === "hen";
+  const isWeighed = view.inShell > 0 && setting.lockedAtMs === null && !underHen;
   const shown = TALLIES.filter((what) => can[what]);
   const zone = standing.value.keeper.zone;
-  const pull = () => {
-    const moves = view.batches
-      .map((lot) => ({ lot: lot.id, from: "hatched", to: "brooding", n: inStage(lot, "hatched") }))
-      .filter((move) => move.n > 0);
-    if (moves.length > 0) void record("moved", { moves, why: "pulled", day: Math.max(0, view.day) });
-  };
   return (
     <section class="section" aria-label={words.acts}>
       <div class="acts">
@@ -89,12 +87,18 @@ function Acts({ view }: { view: SettingView }) {
             {words.lockAll(eggs(waiting))}
           </Press>
         )}
-        {out > 0 && (
-          <Press kind="plain" onPress={pull}>
-            {words.brood(young(out, setting.species))}
-          </Press>
+        {isWeighed && (
+          <a class="press plain" href={`/setting/${setting.id}/weigh`}>
+            {weigh.link}
+          </a>
+        )}
+        {can.hatch && (
+          <a class="press plain" href={`/setting/${setting.id}/hatching`}>
+            {hatching.link}
+          </a>
         )}
       </div>
+      {out > 0 && <PullChicks view={view} />}
       {setting.lockedAtMs !== null && (
         <p class="quiet small">
           {words.locked(`${dayWords(setting.lockedAtMs, zone)}, ${clock(setting.lockedAtMs, zone)}`)}

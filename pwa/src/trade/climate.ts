@@ -9,7 +9,8 @@ import setpoints from "@tables/setpoints.json";
 export type Stage = "setter" | "hatcher";
 export type Tier = "amber" | "red";
 
-type Setpoints = Readonly<Record<`${Stage}_dry`, readonly { readonly value: number }[]>>;
+type Setpoint = { readonly value: number; readonly source: string; readonly status: string };
+type Setpoints = Readonly<Record<`${Stage}_dry`, readonly Setpoint[]>>;
 
 const ROWS = new Map(Object.entries(setpoints.species as unknown as Readonly<Record<string, Setpoints>>));
 const { tiers } = alarms;
@@ -20,6 +21,9 @@ export const AMBER_ABOVE_C = tiers.amber_above.value / DEGREE;
 export const AMBER_BELOW_C = tiers.amber_below.value / DEGREE;
 const RED_ABOVE_C = tiers.red_above.value / DEGREE;
 const RED_BELOW_C = tiers.red_below.value / DEGREE;
+
+/** What still air needs more than forced air, read at the top of the eggs. */
+export const STILL_AIR_MORE_C = tiers.still_air_more.value / DEGREE;
 
 /** Degrees Celsius of a temperature in Fahrenheit. */
 export function toCelsius(fahrenheit: number): number {
@@ -41,4 +45,9 @@ export function tier(offC: number, hours = 0): Tier | undefined {
   const isChilled = offC < -RED_BELOW_C - SLACK && hours > tiers.red_below_after.value;
   if (offC >= RED_ABOVE_C - SLACK || isChilled) return "red";
   return offC > AMBER_ABOVE_C + SLACK || offC < -AMBER_BELOW_C - SLACK ? "amber" : undefined;
+}
+
+/** Where the target of a species and stage was read, and how far that can be trusted; undefined without a target. */
+export function targetSource(species: string, stage: Stage): Omit<Setpoint, "value"> | undefined {
+  return ROWS.get(species)?.[`${stage}_dry`][0];
 }

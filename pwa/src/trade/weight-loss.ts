@@ -6,7 +6,7 @@
 import setpoints from "@tables/setpoints.json";
 import table from "@tables/weight_loss.json";
 import { humidityPct } from "./air.ts";
-import { toCelsius } from "./climate.ts";
+import { type Stage, toCelsius } from "./climate.ts";
 import { type Range, speciesNamed } from "./species.ts";
 
 /** Wished loss at a day, percent of set weight, with the corridor around it and where it was read. */
@@ -58,6 +58,9 @@ interface HumidityRow {
   readonly setter_dry: readonly Figure<number>[];
   readonly setter_wet: readonly Figure<number | Range>[];
   readonly setter_humidity?: readonly Figure<number | Range>[];
+  readonly hatcher_dry: readonly Figure<number>[];
+  readonly hatcher_wet: readonly Figure<number | Range>[];
+  readonly hatcher_humidity?: readonly Figure<number | Range>[];
 }
 
 // JSON knows lists, not pairs: the server's tests hold every row to this shape.
@@ -116,15 +119,15 @@ export function humidityFor(humidity: number, neededPerDay: number, seenPerDay: 
   return within(RANGE, 100 * (1 - ((1 - humidity / 100) * neededPerDay) / seenPerDay));
 }
 
-/** The lowest and highest humidity in the setter that any table gives for the species, percent, within 20 to 85. */
-export function humidityAllowed(species: string): Range {
+/** The lowest and highest humidity that any table gives for the species in that stage, percent, within 20 to 85. */
+export function humidityAllowed(species: string, stage: Stage = "setter"): Range {
   const row = HUMIDITY.get(species);
   if (row === undefined) return RANGE;
-  const wet = new Map(row.setter_wet.map((figure) => [figure.source, figure.value]));
-  const found = row.setter_dry.flatMap((dry) =>
+  const wet = new Map(row[`${stage}_wet`].map((figure) => [figure.source, figure.value]));
+  const found = row[`${stage}_dry`].flatMap((dry) =>
     ends(wet.get(dry.source) ?? []).map((one) => humidityPct(toCelsius(dry.value), toCelsius(one))),
   );
-  found.push(...(row.setter_humidity ?? []).flatMap((figure) => ends(figure.value)));
+  found.push(...(row[`${stage}_humidity`] ?? []).flatMap((figure) => ends(figure.value)));
   return [Math.max(RANGE[0], Math.min(...found)), Math.min(RANGE[1], Math.max(...found))];
 }
 

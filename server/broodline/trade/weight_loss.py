@@ -14,6 +14,7 @@ from math import floor
 from typing import Any
 
 from broodline.trade.air import humidity_pct
+from broodline.trade.climate import Stage
 from broodline.trade.sources import cell, read_table
 from broodline.trade.species import SPECIES
 from broodline.trade.units import to_celsius
@@ -129,8 +130,8 @@ def humidity_for(humidity: float, needed_per_day: float, seen_per_day: float) ->
     return float(max(low, min(high, wished)))
 
 
-def humidity_allowed(species: str) -> tuple[float, float]:
-    """The lowest and highest humidity in the setter that any table gives for the species, percent, within 20 to 85.
+def humidity_allowed(species: str, stage: Stage = "setter") -> tuple[float, float]:
+    """The lowest and highest humidity that any table gives for the species in that stage, percent, within 20 to 85.
 
     From dry and wet bulb by the formula, at sea level, each table's own pair; and from humidities printed as such.
 
@@ -140,13 +141,13 @@ def humidity_allowed(species: str) -> tuple[float, float]:
     row = _SETPOINTS.get(species)
     if row is None:
         return HUMIDITY_RANGE
-    wet_by_source = {cell(written).source: cell(written).value for written in row["setter_wet"]}
+    wet_by_source = {cell(written).source: cell(written).value for written in row[f"{stage}_wet"]}
     found = [
         humidity_pct(to_celsius(dry.value), to_celsius(wet))
-        for dry in map(cell, row["setter_dry"])
+        for dry in map(cell, row[f"{stage}_dry"])
         for wet in _ends(wet_by_source[dry.source])
     ]
-    found += [float(end) for written in row.get("setter_humidity", ()) for end in _ends(cell(written).value)]
+    found += [float(end) for written in row.get(f"{stage}_humidity", ()) for end in _ends(cell(written).value)]
     low, high = HUMIDITY_RANGE
     return float(max(low, min(found))), float(min(high, max(found)))
 

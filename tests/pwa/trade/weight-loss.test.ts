@@ -30,6 +30,7 @@ interface LossVectors {
     { target_pct: number; low_pct: number; high_pct: number } | null
   >[];
   allowed: Case<string, [number, number]>[];
+  hatcher_allowed: Case<string, [number, number]>[];
   advice: Case<
     {
       species: string;
@@ -94,6 +95,12 @@ describe("humidity", () => {
     const [least, most] = humidityAllowed(species);
     expectNear(least, low);
     expectNear(most, high);
+  });
+
+  it.each(vectors.hatcher_allowed)("of $name in the hatcher, as the tables allow", ({ in: species, out }) => {
+    const [least, most] = humidityAllowed(species, "hatcher");
+    expectNear(least, out[0]);
+    expectNear(most, out[1]);
   });
 
   it.each(vectors.advice)("$name", ({ in: asked, out }) => {

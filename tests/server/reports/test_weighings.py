@@ -1,13 +1,51 @@
-"""Water loss of a setting through a book."""
+"""Water loss of a setting through a book, and over the vectors shared with the phone."""
 
-from datetime import timedelta
+import json
+from datetime import datetime, timedelta
+from pathlib import Path
 from typing import Any
 
 import pytest
 
 from broodline.book.fold import fold
+from broodline.book.wire import read_entry
+from broodline.reports.readings import air_of
 from broodline.reports.setting import setting_report
+from broodline.reports.weighings import weighings_of, weight_loss_json
 from tests.book_writer import START, BookWriter
+
+VECTORS = Path(__file__).parents[2] / "vectors" / "weighings.json"
+CASES = json.loads(VECTORS.read_text(encoding="utf-8"))["cases"]
+UNCHECKED = " The hygrometer was not checked this season."
+
+
+@pytest.mark.parametrize("case", CASES, ids=[case["name"] for case in CASES])
+def test_vectors(case: dict[str, Any]) -> None:
+    standing = fold(map(read_entry, case["in"]["entries"]))
+    setting = standing.settings[case["in"]["setting"]]
+    air = air_of(standing, setting, [standing.lots[lot] for lot in setting.lots])
+    weighed = weighings_of(standing, setting)
+    loss = weight_loss_json(setting, weighed, air, datetime.fromisoformat(case["in"]["now"])) or {}
+    out = case["out"]
+    assert [(one.day, one.loss_pct, one.lot, one.since_day) for one in weighed.points] == [
+        (pytest.approx(day), pytest.approx(lost), lot, pytest.approx(since)) for day, lost, lot, since in out["points"]
+    ]
+    assert weighed.error_pct == pytest.approx(out["error_pct"])
+    assert [[one.entry, one.code] for one in weighed.problems] == out["faults"]
+    assert len(weighed.notes) == out["recounted"]
+    advice = loss.get("advice")
+    assert (advice and advice.removesuffix(UNCHECKED), bool(advice and advice.endswith(UNCHECKED))) == (
+        out["advice"],
+        out["unchecked"],
+    )
+    for name, vector in (
+        ("projected_pct", "projected_pct"),
+        ("projected_band_pct", "band_pct"),
+        ("by_day", "by_day"),
+        ("corridor_pct", "corridor_pct"),
+        ("humidity_pct", "humidity_pct"),
+    ):
+        assert loss.get(name) == (None if out[vector] is None else pytest.approx(out[vector]))
 
 
 @pytest.fixture

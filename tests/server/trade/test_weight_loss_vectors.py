@@ -68,6 +68,17 @@ def test_humidity_the_tables_allow(case: dict[str, Any]) -> None:
     assert humidity_allowed(case["in"]) == pytest.approx(tuple(case["out"]))
 
 
+@cases("hatcher_allowed")
+def test_humidity_the_tables_allow_in_the_hatcher(case: dict[str, Any]) -> None:
+    assert humidity_allowed(case["in"], "hatcher") == pytest.approx(tuple(case["out"]))
+
+
+@pytest.mark.parametrize(("species", "low", "high"), [("chicken", 72, 85), ("coturnix", 71, 83), ("ostrich", 75, 75)])
+def test_humidity_of_the_hatcher_by_hand(species: str, low: float, high: float) -> None:
+    """Dry and wet bulb of Texas A&M B-6092 (read on a copy) turned into humidity by psychrolib."""
+    assert humidity_allowed(species, "hatcher") == pytest.approx((low, high), abs=0.6)
+
+
 @cases("advice")
 def test_advice(case: dict[str, Any]) -> None:
     asked = case["in"]

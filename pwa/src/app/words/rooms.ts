@@ -101,7 +101,6 @@ export const setting = {
   eachBatch: "Batch by batch",
   possible: (n: number, what: string) => `and up to ${n} more ${what}: the family was not known`,
   locked: (when: string) => `Lockdown done ${when}.`,
-  brood: (text: string) => `Move ${text} to the brooder`,
   story: "What was written",
   whole: "See it in the book",
 } as const;

@@ -1,0 +1,75 @@
+// The hatch of one setting as it goes on.
+import { plural } from "./everywhere.ts";
+
+export const hatching = {
+  link: "How the hatch goes",
+  title: {
+    lockdown: (when: string) => `Lockdown ${when}`,
+    wait: (when: string) => `Chicks due ${when}`,
+    due: "Chicks are due",
+    pipped: (n: number) => `${plural(n, "egg has", "eggs have")} pipped; none is out yet`,
+    running: (out: number, left: number) => `${out} out, ${left} still in the shell`,
+    over: (out: number, set: number) => `${out} of ${set} hatched`,
+  },
+  countdown: "What comes",
+  toLockdown: "Lockdown",
+  toHatch: "Chicks due",
+  lockedDown: (when: string) => `done ${when}`,
+  left: (days: number, hours: number) =>
+    days > 0 ? `in ${plural(days, "day", "days")}${hours > 0 ? ` ${hours} h` : ""}` : `in ${hours} h`,
+  passed: "now",
+  firstPip: "First pip seen",
+  firstOut: "First chick out",
+  lastOut: "Last chick out",
+  notSeen: "not seen yet",
+  looks: "At each look",
+  lookTotal: (n: number) => `${n} out`,
+  noneNew: "nothing new",
+  pippedNow: (n: number) => `${n} pipped`,
+  look: "Look at the hatch",
+  curve: {
+    title: (out: number, of: number, hours: number) => `${out} of ${of} out within ${hours} h`,
+    one: (out: number, of: number) => `${out} of ${of} out at one look`,
+    name: (points: string) => `Chicks out so far: ${points}.`,
+    axis: "hours since the first chick; chicks out",
+    table: "As a table",
+    columns: { when: "Look", out: "Out", of: "All so far" },
+    note: "Each step is a look: the chick came out at some time since the look before.",
+  },
+  forecast: {
+    title: "When they are likely",
+    between: (from: string, to: string) => `Nine of ten between ${from} and ${to}.`,
+    rests: (n: number) =>
+      n === 0
+        ? "By the species: no earlier hatch of this machine is known."
+        : `From ${plural(n, "earlier hatch", "earlier hatches")} of this machine.`,
+    server: (when: string) => `The server's answer of ${when}.`,
+    species: (from: string, to: string) =>
+      `By the species alone: ${from === to ? from : `${from} to ${to}`}. Once the server was asked, its forecast from this machine's own hatches stands here.`,
+    unknown: "No table tells how long this species takes.",
+  },
+  pull: {
+    title: "When to take them out",
+    by: (first: string, late: string) => `Feed and water by ${first}, by ${late} at the latest.`,
+    late: (hours: number) =>
+      `The first chick has been out ${hours} h: bring those that are dry to feed and water now.`,
+    lid: (n: number) =>
+      `${plural(n, "egg is", "eggs are")} pipped: the lid stays shut until they are out, as long as no chick is out 48 h.`,
+    lidOpen: "No pipped egg was seen at the last look: the lid may be opened quickly to take out dry chicks.",
+    why: "24 hours to feed and water, 48 at most: Incubation and Embryology troubleshooting, University of Illinois. The clock runs from the look at which the first chick was seen out. That the lid stays shut: common practice.",
+    pipToOut:
+      "From pip to out 12 to 24 hours are usual, with waterfowl up to 48 (commonly used, not yet checked against its source).",
+    move: (text: string, place: string) => `Move ${text} to ${place}`,
+    moveAny: (text: string) => `Move ${text} to the brooder`,
+    where: "Into",
+    moved: "Moved.",
+  },
+  next: {
+    title: "What to do next",
+    lockdown: "Lock the machine down: turning stops, humidity goes up, families apart.",
+    wait: "Leave the lid shut and fill water from outside.",
+    look: "Look once, write it down, shut the lid.",
+    open: "Open what did not hatch, not before a day after the last chick: candle and listen first.",
+    done: "Nothing is left in the shell.",
+  },
+} as const;

@@ -1,0 +1,91 @@
+/**
+ * The looks at a hatch: what came out at each, and which eggs were pipped at the last. A look starts with a move into
+ * hatched or a look written down, and takes in all of that setting within 30 minutes; its time is that of its last, as
+ * in the server's reports.
+ */
+import { MINUTE_MS } from "./moments.ts";
+import { CHICK_STAGES } from "./stages.ts";
+import { inStage, type Look, type Lot, type Move, type Setting } from "./standing.ts";
+
+const ONE_LOOK_MS = 30 * MINUTE_MS;
+
+/** byLot: chicks out by lot; unknown: those whose lot is not known. out: all of them. */
+export interface HatchLook {
+  readonly fromMs: number;
+  readonly atMs: number;
+  readonly byLot: ReadonlyMap<string, number>;
+  readonly unknown: number;
+  readonly out: number;
+  readonly pipped: number;
+}
+
+export interface HatchSoFar {
+  readonly looks: readonly HatchLook[];
+  readonly firstPipMs: number | null;
+  /** When the look ended at which the first and the last chick so far were seen out. */
+  readonly firstOutMs: number | null;
+  readonly lastOutMs: number | null;
+  /** Eggs in the shell that were pipped when last looked at. */
+  readonly pippedNow: number;
+}
+
+type Event = {
+  readonly atMs: number;
+  readonly lot: string | null;
+  readonly out: number;
+  readonly pipped: number;
+};
+
+export function hatchSoFar(setting: Setting, lots: readonly Lot[]): HatchSoFar {
+  const moves = [...setting.among, ...lots.flatMap((lot) => lot.moves)].filter(comesOut);
+  const seen = lots.flatMap((lot) => lot.looks.filter((look) => look.what === "hatch"));
+  const events: Event[] = [
+    ...moves.map(({ atMs, lot, n }) => ({ atMs, lot, out: n, pipped: 0 })),
+    ...seen.map(({ atMs, lot, pipped }) => ({ atMs, lot, out: 0, pipped })),
+  ].sort((a, b) => a.atMs - b.atMs);
+  const looks: HatchLook[] = [];
+  for (let i = 0; i < events.length; ) {
+    const fromMs = events[i]?.atMs ?? 0;
+    const end = events.findIndex((event) => event.atMs > fromMs + ONE_LOOK_MS);
+    const own = events.slice(i, end === -1 ? undefined : end);
+    looks.push(lookOf(own));
+    i += own.length;
+  }
+  const withChicks = looks.filter((look) => look.out > 0);
+  return {
+    looks,
+    firstPipMs: seen
+      .filter((look) => look.pipped > 0)
+      .reduce<number | null>((first, { atMs }) => Math.min(first ?? atMs, atMs), null),
+    firstOutMs: withChicks[0]?.atMs ?? null,
+    lastOutMs: withChicks.at(-1)?.atMs ?? null,
+    pippedNow: lots.reduce((sum, lot) => sum + pippedIn(lot), 0),
+  };
+}
+
+function lookOf(events: readonly Event[]): HatchLook {
+  const byLot = new Map<string, number>();
+  let [unknown, out, pipped] = [0, 0, 0];
+  for (const event of events) {
+    out += event.out;
+    pipped += event.pipped;
+    if (event.lot === null) unknown += event.out;
+    else if (event.out > 0) byLot.set(event.lot, (byLot.get(event.lot) ?? 0) + event.out);
+  }
+  return { fromMs: events[0]?.atMs ?? 0, atMs: events.at(-1)?.atMs ?? 0, byLot, unknown, out, pipped };
+}
+
+const comesOut = ({ source, target }: Move): boolean =>
+  target === "hatched" && !CHICK_STAGES.includes(source);
+
+/** Pipped on the last day this lot was looked at, less what came out since, and never more than is in the shell. */
+function pippedIn(lot: Lot): number {
+  const looks = lot.looks.filter((look) => look.what === "hatch");
+  const day = Math.max(...looks.map((look) => look.day));
+  const pips = looks.filter((look: Look) => look.day === day && look.pipped > 0);
+  const first = Math.min(...pips.map((look) => look.atMs));
+  const since = lot.moves.filter((move) => comesOut(move) && move.atMs > first);
+  const left =
+    pips.reduce((sum, look) => sum + look.pipped, 0) - since.reduce((sum, move) => sum + move.n, 0);
+  return Math.max(0, Math.min(left, inStage(lot, "set") + inStage(lot, "locked")));
+}

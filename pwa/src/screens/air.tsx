@@ -1,0 +1,158 @@
+// The air of one machine: read it, see the humidity it gives, the last days, and what to do.
+import type { ComponentChildren } from "preact";
+import { useState } from "preact/hooks";
+import { air as words } from "../app/words/air.ts";
+import { everywhere } from "../app/words/everywhere.ts";
+import { airLine, machine } from "../app/words/machine.ts";
+import { safety } from "../app/words/safety.ts";
+import { speciesTerms } from "../app/words/species.ts";
+import { readAir } from "../state/machine.ts";
+import { standing } from "../state/standing.ts";
+import { AirAdvice } from "./air-advice.tsx";
+import { AirCharts } from "./air-charts.tsx";
+import { type AirForm, emptyForm, faultsOf, readForm, type Way } from "./air-form.ts";
+import { isInBand, judgement, readingText } from "./air-line.tsx";
+import { airView } from "./air-view.ts";
+import { AirWhy } from "./air-why.tsx";
+import { temperatureText, temperatureUnit } from "./measures.ts";
+import { placeName } from "./names.ts";
+import { useNow } from "./now.ts";
+import { Page } from "./page.tsx";
+import { Choice } from "./parts/choice.tsx";
+import { MeasureField } from "./parts/measure-field.tsx";
+import { momentToDate, NOW } from "./parts/moment.ts";
+import { Notice } from "./parts/notice.tsx";
+import { Press } from "./parts/press.tsx";
+import { WhenChooser } from "./parts/when-chooser.tsx";
+import { viewsIn } from "./setting-view.ts";
+import { ago } from "./told-time.ts";
+
+const WAYS: readonly Way[] = ["wet", "humidity", "dry"];
+
+export function AirScreen({ place }: { place: string }) {
+  const now_ms = useNow();
+  const totals = standing.value;
+  const view = airView(totals, place, viewsIn(totals, place, now_ms), now_ms);
+  const { last, wanted } = view;
+  const unit = temperatureUnit(totals);
+  const [first] = wanted;
+  const reading = last ? readingText(last.dryC, last.humidityPct) : "";
+  const headline = !last
+    ? words.none
+    : !first || isInBand(view)
+      ? first
+        ? words.title.fine(reading)
+        : reading
+      : words.title.out(
+          reading,
+          judgement(
+            wanted.find((one) => one.way || one.air || one.unread) ?? first,
+            last.humidityPct !== null,
+          ),
+        );
+  const under: ComponentChildren = last ? airLine.at(ago(last.atMs, now_ms, airLine.age)) : words.noneRemedy;
+  return (
+    <Page over={words.over(placeName(totals, place))} headline={headline} under={under}>
+      {wanted.map((one) =>
+        one.bandC === null ? null : (
+          <p key={`${one.species} ${one.stage}`} class="quiet">
+            {words.target(
+              speciesTerms(one.species).name,
+              temperatureText(one.bandC[0], unit),
+              temperatureText(one.bandC[1], unit),
+            )}
+            {`, ${Math.round(one.humidity[0])} to ${Math.round(one.humidity[1])} %`}
+          </p>
+        ),
+      )}
+      <Entering place={place} now_ms={now_ms} />
+      <AirAdvice view={view} place={place} />
+      <AirCharts view={view} now_ms={now_ms} />
+      <AirWhy view={view} place={place} />
+      <Notice>
+        <p class="quiet small">{safety.alarm}</p>
+      </Notice>
+    </Page>
+  );
+}
+
+/** Typing a reading: the humidity stands there before it is written down. */
+function Entering({ place, now_ms }: { place: string; now_ms: number }) {
+  const totals = standing.value;
+  const unit = temperatureUnit(totals);
+  const [form, setForm] = useState<AirForm>(() => emptyForm(totals, place));
+  const [asked, setAsked] = useState(false);
+  const [saved, setSaved] = useState<string | null>(null);
+  const now = new Date(now_ms);
+  const change = (part: Partial<AirForm>) => {
+    setForm({ ...form, ...part });
+    setSaved(null);
+  };
+  const faults = faultsOf(form, unit, totals.keeper.altitude_m ?? 0);
+  const read = readForm(form, unit, totals.keeper.altitude_m ?? 0);
+  const at = momentToDate(form.moment, now);
+  const save = () => {
+    setAsked(true);
+    if (read === null || at === undefined) return;
+    void readAir({ place, ...read.body }, at ?? undefined);
+    setSaved(readingText(read.body.dry_c, read.humidityPct));
+    setForm({ ...form, dry: "", wet: "", humidity: "", moment: NOW });
+    setAsked(false);
+  };
+  const shown = (fault: string | null, text: string) => (asked || text !== "" ? fault : null);
+  return (
+    <section class="section" aria-label={machine.air}>
+      <Choice
+        label={words.by}
+        value={form.way}
+        options={WAYS.map((value) => ({ value, text: words.ways[value] }))}
+        onChoose={(way) => change({ way })}
+      />
+      <div class="pair">
+        <MeasureField
+          label={form.way === "wet" ? words.dry(unit) : words.temperature(unit)}
+          text={form.dry}
+          onType={(dry) => change({ dry })}
+          fault={shown(faults.dry, form.dry)}
+          onEnter={save}
+        />
+        {form.way === "wet" && (
+          <MeasureField
+            label={words.wet(unit)}
+            text={form.wet}
+            onType={(wet) => change({ wet })}
+            fault={shown(faults.wet, form.wet)}
+            onEnter={save}
+          />
+        )}
+        {form.way === "humidity" && (
+          <MeasureField
+            label={words.humidity}
+            text={form.humidity}
+            onType={(humidity) => change({ humidity })}
+            fault={shown(faults.humidity, form.humidity)}
+            onEnter={save}
+          />
+        )}
+      </div>
+      {form.way === "wet" && read?.humidityPct != null && (
+        <p class="live-figure" role="status">
+          {words.gives(`${Math.round(read.humidityPct)} %`)}
+        </p>
+      )}
+      <WhenChooser
+        key={saved ? "anew" : "typing"}
+        moment={form.moment}
+        now={now}
+        onChange={(moment) => change({ moment })}
+        words={everywhere.when}
+      />
+      <div class="acts">
+        <Press kind="main" onPress={save}>
+          {words.save}
+        </Press>
+      </div>
+      {saved && <p role="status">{words.saved(saved)}</p>}
+    </section>
+  );
+}

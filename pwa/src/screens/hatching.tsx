@@ -1,0 +1,173 @@
+// The hatch of a setting as it goes on: what comes when, what came out at each look, when to take chicks out.
+import { useEffect } from "preact/hooks";
+import { inDays } from "../app/words/due.ts";
+import { everywhere } from "../app/words/everywhere.ts";
+import { hatching as words } from "../app/words/hatching.ts";
+import { setting as settingWords } from "../app/words/rooms.ts";
+import { safety } from "../app/words/safety.ts";
+import { tally } from "../app/words/tally.ts";
+import { type HatchSoFar, hatchSoFar } from "../book/hatch-looks.ts";
+import { inStage } from "../book/standing.ts";
+import { askForecast } from "../state/hatch-forecast.ts";
+import { standing } from "../state/standing.ts";
+import { Forecast } from "./hatch-forecast.tsx";
+import { HatchLooks } from "./hatch-looks.tsx";
+import { placeName } from "./names.ts";
+import { useNow } from "./now.ts";
+import { Page } from "./page.tsx";
+import { Notice } from "./parts/notice.tsx";
+import { PullChicks } from "./pull-chicks.tsx";
+import { SettingStrip } from "./setting-strip.tsx";
+import { type SettingView, settingView, whereIs } from "./setting-view.ts";
+import { clock, daysBetween, dayWords } from "./told-time.ts";
+
+const HOUR_MS = 3_600_000;
+/** Feed and water by then, and by then at the latest. */
+const PULL_H = 24;
+const PULL_LATEST_H = 48;
+
+export function HatchingScreen({ id }: { id: string }) {
+  const now_ms = useNow();
+  const totals = standing.value;
+  const setting = totals.settings.get(totals.rootOf.get(id) ?? id);
+  useEffect(() => {
+    if (setting) void askForecast(setting.id);
+  }, [setting?.id]);
+  if (!setting) return <Page headline={tally.gone} />;
+  const view = settingView(totals, setting, now_ms);
+  const sofar = hatchSoFar(setting, view.batches);
+  return (
+    <Page
+      over={placeName(totals, whereIs(setting))}
+      headline={titleOf(view, sofar, now_ms)}
+      under={nextOf(view)}
+    >
+      {view.inShell > 0 && <SettingStrip view={view} />}
+      <div class="acts">
+        {view.inShell > 0 && (
+          <a
+            class="press main"
+            href={`/setting/${setting.id}/tally/${view.next === "lockdown" ? "lockdown" : "hatch"}`}
+          >
+            {view.next === "lockdown" ? settingWords.tallies.lockdown : words.look}
+          </a>
+        )}
+        <a class="press plain" href={`/setting/${setting.id}`}>
+          {settingWords.acts}
+        </a>
+      </div>
+      <Comes view={view} sofar={sofar} now_ms={now_ms} />
+      <Pull view={view} sofar={sofar} now_ms={now_ms} />
+      <HatchLooks view={view} sofar={sofar} />
+      {view.inShell > 0 && <Forecast view={view} />}
+      <Notice>
+        <p>{safety.helping}</p>
+        <p>{safety.hands}</p>
+        <p class="quiet">{safety.rule}</p>
+      </Notice>
+    </Page>
+  );
+}
+
+function titleOf(view: SettingView, sofar: HatchSoFar, now_ms: number): string {
+  const { zone } = standing.value.keeper;
+  const { calendar, hatched, inShell, eggsSet } = view;
+  if (inShell === 0) return words.title.over(hatched, eggsSet);
+  if (hatched > 0) return words.title.running(hatched, inShell);
+  if (sofar.pippedNow > 0) return words.title.pipped(sofar.pippedNow);
+  if (!calendar || now_ms >= calendar.hatchFrom.atMs) return words.title.due;
+  const [what, at_ms] =
+    view.setting.lockedAtMs === null && now_ms < calendar.lockdown.atMs
+      ? ([words.title.lockdown, calendar.lockdown.atMs] as const)
+      : ([words.title.wait, calendar.hatchFrom.atMs] as const);
+  return what(inDays(daysBetween(now_ms, at_ms, zone)));
+}
+
+function nextOf({ next, hatched }: SettingView): string {
+  if (next === null) return words.next.done;
+  if (next === "open") return words.next.open;
+  if (next === "lockdown") return words.next.lockdown;
+  return next === "hatch" && hatched > 0 ? words.next.look : words.next.wait;
+}
+
+interface PartProps {
+  readonly view: SettingView;
+  readonly sofar: HatchSoFar;
+  readonly now_ms: number;
+}
+
+/** The countdown, then what was seen first and last. */
+function Comes({ view, sofar, now_ms }: PartProps) {
+  const { zone } = standing.value.keeper;
+  const { calendar, setting } = view;
+  const when = (at_ms: number | null) =>
+    at_ms === null ? words.notSeen : `${dayWords(at_ms, zone)}, ${clock(at_ms, zone)}`;
+  const left = (at_ms: number) => {
+    const hours = Math.floor(Math.max(0, at_ms - now_ms) / HOUR_MS);
+    return at_ms <= now_ms ? words.passed : words.left(Math.floor(hours / 24), hours % 24);
+  };
+  return (
+    <section class="section">
+      <h2>{words.countdown}</h2>
+      <ul class="lines">
+        {calendar && (
+          <li>
+            <span>{words.toLockdown}</span>
+            <b>
+              {setting.lockedAtMs === null
+                ? left(calendar.lockdown.atMs)
+                : words.lockedDown(when(setting.lockedAtMs))}
+            </b>
+          </li>
+        )}
+        {calendar && sofar.firstOutMs === null && (
+          <li>
+            <span>{words.toHatch}</span>
+            <b>{left(calendar.hatchFrom.atMs)}</b>
+          </li>
+        )}
+        <li>
+          <span>{words.firstPip}</span>
+          <b>{when(sofar.firstPipMs)}</b>
+        </li>
+        <li>
+          <span>{words.firstOut}</span>
+          <b>{when(sofar.firstOutMs)}</b>
+        </li>
+        {sofar.lastOutMs !== null && (
+          <li>
+            <span>{words.lastOut}</span>
+            <b>{when(sofar.lastOutMs)}</b>
+          </li>
+        )}
+      </ul>
+    </section>
+  );
+}
+
+/** The clock from the first chick out, and the lid. */
+function Pull({ view, sofar, now_ms }: PartProps) {
+  const { zone } = standing.value.keeper;
+  if (sofar.firstOutMs === null || inStage(view.setting, "hatched") <= 0) return <PullChicks view={view} />;
+  const by = (hours: number) => {
+    const at_ms = (sofar.firstOutMs ?? 0) + hours * HOUR_MS;
+    return `${dayWords(at_ms, zone)}, ${clock(at_ms, zone)}`;
+  };
+  const outFor = (now_ms - sofar.firstOutMs) / HOUR_MS;
+  return (
+    <section class="section">
+      <h2>{words.pull.title}</h2>
+      <p>
+        <b>{words.pull.by(by(PULL_H), by(PULL_LATEST_H))}</b>
+      </p>
+      {outFor >= PULL_H && <p class="warned">{words.pull.late(Math.floor(outFor))}</p>}
+      <p>{sofar.pippedNow > 0 ? words.pull.lid(sofar.pippedNow) : words.pull.lidOpen}</p>
+      <PullChicks view={view} />
+      <details>
+        <summary>{everywhere.why}</summary>
+        <p>{words.pull.why}</p>
+        <p>{words.pull.pipToOut}</p>
+      </details>
+    </section>
+  );
+}

@@ -1,0 +1,69 @@
+// Dry chicks to feed and water: into which brooder, and when; taken back like anything else.
+import { useState } from "preact/hooks";
+import { hatching as words } from "../app/words/hatching.ts";
+import { machine } from "../app/words/machine.ts";
+import { young } from "../app/words/species.ts";
+import { inStage } from "../book/standing.ts";
+import { undo } from "../state/actions.ts";
+import { pullChicks } from "../state/machine.ts";
+import { recent } from "../state/recording.ts";
+import { standing } from "../state/standing.ts";
+import { Press } from "./parts/press.tsx";
+import { SelectField } from "./parts/select-field.tsx";
+import type { SettingView } from "./setting-view.ts";
+
+export function PullChicks({ view }: { view: SettingView }) {
+  const { places } = standing.value;
+  const homes = [...places].filter(([, place]) => place.role === "brooder" || place.role === "hen");
+  const [chosen, setChosen] = useState(homes[0]?.[0] ?? "");
+  const out = view.batches
+    .map((lot) => ({ lot: lot.id, n: Math.max(0, inStage(lot, "hatched")) }))
+    .filter((move) => move.n > 0);
+  const n = out.reduce((sum, move) => sum + move.n, 0);
+  const text = young(n, view.setting.species);
+  const home = places.get(chosen);
+  const lots = new Set(view.batches.map((lot) => lot.id));
+  const last = recent.value
+    .filter((entry) => entry.kind === "moved" && entry.body.why === "pulled" && isOf(entry.body.moves, lots))
+    .at(-1);
+  if (n === 0 && !last) return null;
+  return (
+    <>
+      {n > 0 && homes.length > 1 && (
+        <SelectField
+          label={words.pull.where}
+          value={chosen}
+          options={homes.map(([id, place]) => ({ value: id, text: place.name }))}
+          onChoose={setChosen}
+        />
+      )}
+      <div class="acts">
+        {n > 0 && (
+          <Press
+            kind="plain"
+            onPress={() => void pullChicks(out, { day: view.day, ...(home ? { place: chosen } : {}) })}
+          >
+            {home ? words.pull.move(text, home.name) : words.pull.moveAny(text)}
+          </Press>
+        )}
+        {last && (
+          <Press
+            kind="plain"
+            name={`${machine.undo}: ${words.pull.moved}`}
+            onPress={() => void undo(last.id)}
+          >
+            <span>
+              {machine.undo}
+              <br />
+              <span class="quiet">{words.pull.moved}</span>
+            </span>
+          </Press>
+        )}
+      </div>
+    </>
+  );
+}
+
+const isOf = (moves: unknown, lots: ReadonlySet<string>): boolean =>
+  Array.isArray(moves) &&
+  moves.some((move: { lot?: string }) => move.lot !== undefined && lots.has(move.lot));
