@@ -27,8 +27,9 @@ def test_vectors(case: dict[str, Any]) -> None:
     weighed = weighings_of(standing, setting)
     loss = weight_loss_json(setting, weighed, air, datetime.fromisoformat(case["in"]["now"])) or {}
     out = case["out"]
-    assert [(one.day, one.loss_pct, one.lot, one.since_day) for one in weighed.points] == [
-        (pytest.approx(day), pytest.approx(lost), lot, pytest.approx(since)) for day, lost, lot, since in out["points"]
+    points: list[Any] = [[one.day, one.loss_pct, one.lot, one.since_day] for one in weighed.points]
+    assert points == [
+        [pytest.approx(day), pytest.approx(lost), lot, pytest.approx(since)] for day, lost, lot, since in out["points"]
     ]
     assert weighed.error_pct == pytest.approx(out["error_pct"])
     assert [[one.entry, one.code] for one in weighed.problems] == out["faults"]
