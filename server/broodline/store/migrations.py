@@ -75,6 +75,24 @@ def m001_holding_log_and_devices(db: Database) -> None:
         db.execute(statement)
 
 
+@STEPS()
+def m002_photos(db: Database) -> None:
+    """Pictures, which travel apart from the entries that name them."""
+    db.execute(
+        """
+        CREATE TABLE photos (
+            holding TEXT NOT NULL REFERENCES holdings (id) ON UPDATE CASCADE,
+            sha256 TEXT NOT NULL,
+            type TEXT NOT NULL,
+            content BLOB NOT NULL,
+            brought_by TEXT,
+            received_ms INTEGER NOT NULL,
+            PRIMARY KEY (holding, sha256)
+        ) STRICT
+        """
+    )
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Bring the tables up to date, all steps or none. Raises BookDamaged for a book of a newer Broodline."""
     db = Database(connection, execute_plugins=False)

@@ -11,6 +11,7 @@ from broodline.store.backups import Backups
 from broodline.store.database import FILE_NAME, open_database
 from broodline.store.devices import Devices
 from broodline.store.holdings import Holdings
+from broodline.store.photos import Photos
 from broodline.store.sqlite_log import SqliteLog
 
 
@@ -23,6 +24,7 @@ class Shelf:
     log: SqliteLog
     devices: Devices
     backups: Backups
+    photos: Photos
 
     def close(self) -> None:
         """Give the connection back."""
@@ -70,4 +72,5 @@ def open_shelf(
         SqliteLog(connection, now_ms),
         Devices(connection, now_ms),
         Backups(connection, now_ms),
+        Photos(connection, now_ms),
     )

@@ -1,5 +1,6 @@
 """Whether the file still holds what was written: SQLite's own checks, every hash, and the chain."""
 
+import hashlib
 import json
 import sqlite3
 from dataclasses import dataclass
@@ -29,6 +30,7 @@ def find_faults(connection: sqlite3.Connection) -> list[Fault]:
                 *_integrity(connection),
                 *_references(connection),
                 *_contents(connection),
+                *_pictures(connection),
                 *_chains(connection),
                 *find_losses(connection),
             ]
@@ -59,6 +61,15 @@ def _contents(connection: sqlite3.Connection) -> list[Fault]:
             if len(faults) == MOST_SHOWN:
                 break
     return faults
+
+
+def _pictures(connection: sqlite3.Connection) -> list[Fault]:
+    """Pictures whose bytes are not those of their name; a book from before there were any has none."""
+    if connection.execute("SELECT 1 FROM sqlite_master WHERE name = 'photos'").fetchone() is None:
+        return []
+    rows = connection.execute("SELECT sha256, content FROM photos ORDER BY sha256")
+    changed = [sha256 for sha256, content in rows if hashlib.sha256(content).hexdigest() != sha256]
+    return [Fault("hash", f"The picture {sha256} is not what was stored.") for sha256 in changed[:MOST_SHOWN]]
 
 
 def _chains(connection: sqlite3.Connection) -> list[Fault]:

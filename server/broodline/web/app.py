@@ -22,6 +22,7 @@ from broodline.web.desk import Desk, Thread
 from broodline.web.guards import Doors
 from broodline.web.health_routes import give_health
 from broodline.web.pairing_routes import give_devices, give_me, make_invitation, revoke_device, take_pair
+from broodline.web.photo_routes import give_photo, take_photo
 from broodline.web.pwa_files import give_file
 from broodline.web.replies import on_crash, on_gone, on_http_fault, on_refusal
 from broodline.web.report_routes import give_due, give_season, give_setting, give_store
@@ -48,6 +49,8 @@ def route_table(desk: Desk) -> list[Route]:
         Route("/api/v1/reports/season/{year:int}", only(desk, READERS, give_season), methods=["GET"]),
         Route("/api/v1/reports/due", only(desk, READERS, give_due), methods=["GET"]),
         Route("/api/v1/reports/store", only(desk, READERS, give_store), methods=["GET"]),
+        Route("/api/v1/photos/{sha256}", only(desk, RECORDERS, take_photo), methods=["PUT"]),
+        Route("/api/v1/photos/{sha256}", only(desk, READERS, give_photo), methods=["GET"]),
     ]  # everything else: the built app, see create_app
 
 

@@ -125,22 +125,28 @@ def opened_here(request: Request) -> bool:
 async def read_json_body(request: Request) -> bytes:
     """The bytes of a POST. Raises TooLarge over 256 KiB, before anything is parsed, then EnvelopeError for a type
     that is not JSON: a form of another site cannot send that type."""
-    body = bytearray()
-    size = 0
-    async for chunk in request.stream():
-        size += len(chunk)
-        if size <= MOST_BYTES:
-            body += chunk
-        elif size > MOST_DISCARDED_BYTES:
-            break
-    if size > MOST_BYTES:
+    body = await read_bytes(request, MOST_BYTES)
+    if body is None:
         raise TooLarge(f"The request is over {MOST_BYTES} bytes.")
     kind = request.headers.get("content-type", "").partition(";")[0].strip().lower()
     if kind != "application/json":
         raise EnvelopeError(
             "content-type", "The content type must be application/json.", remedy="Send it again, named as JSON."
         )
-    return bytes(body)
+    return body
+
+
+async def read_bytes(request: Request, most: int) -> bytes | None:
+    """The bytes of a request, or None where they are more than `most`."""
+    body = bytearray()
+    size = 0
+    async for chunk in request.stream():
+        size += len(chunk)
+        if size <= most:
+            body += chunk
+        elif size > MOST_DISCARDED_BYTES:
+            break
+    return bytes(body) if size <= most else None
 
 
 def _check_origin(headers: Headers, own_origin: str) -> None:

@@ -1,13 +1,16 @@
 """Backups: verified before they are called one; restored into a new epoch, with nothing thrown away."""
 
+import hashlib
 import shutil
 import sqlite3
+from pathlib import Path
 
 import pytest
 
 from broodline.errors import BookDamaged, Busy, ResetNeeded, WrongUse
 from broodline.store import backups
 from broodline.store.backups import restore
+from broodline.store.photos import Picture
 from broodline.store.server_lock import ServerLock
 from broodline.store.shelf import open_shelf
 from tests.server.store.log_suite import note, rows
@@ -51,6 +54,37 @@ def test_a_backup_holds_the_same_log_and_the_book_knows_its_age(shelf, holding, 
         copy.close()
     clock.go_on(hours=2)
     assert shelf.backups.age_ms() == 2 * 3_600_000
+
+
+def test_pictures_come_back_with_the_backup(shelf, holding, folder, tmp_path, clock, chance):
+    content = b"\xff\xd8\xff picture"
+    sha256 = hashlib.sha256(content).hexdigest()
+    assert shelf.photos.put(holding, sha256, Picture("image/jpeg", content), "d1")
+    shelf.backups.take(tmp_path / "backup.db")
+    shelf.close()
+    put_back(tmp_path / "backup.db", folder, clock, chance)
+    with reopened(folder, clock, chance) as restored:
+        assert restored.photos.get(holding, sha256) == Picture("image/jpeg", content)
+
+
+def test_a_backup_from_before_there_were_pictures_is_sound(shelf, folder, clock, chance):
+    shelf.close()
+    put_back(Path(__file__).parents[2] / "old_books" / "1" / "book.db", folder, clock, chance)
+    with reopened(folder, clock, chance) as restored:
+        assert restored.log.count(restored.holdings.current().id) > 0
+        assert not restored.photos.has(restored.holdings.current().id, "0" * 64)
+
+
+def test_a_backup_with_a_changed_picture_is_refused(shelf, holding, folder, tmp_path, clock, chance):
+    content = b"\xff\xd8\xff picture"
+    shelf.photos.put(holding, hashlib.sha256(content).hexdigest(), Picture("image/jpeg", content), None)
+    shelf.backups.take(tmp_path / "backup.db")
+    shelf.close()
+    other = sqlite3.connect(tmp_path / "backup.db", isolation_level=None)
+    other.execute("UPDATE photos SET content = x'ffd8ff00'")
+    other.close()
+    with pytest.raises(BookDamaged):
+        put_back(tmp_path / "backup.db", folder, clock, chance)
 
 
 def test_a_book_without_backups_says_so(shelf):

@@ -153,6 +153,8 @@ CALLS: dict[tuple[str, str], set[str | None]] = {
     ("GET", "/api/v1/reports/season/{year:int}"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/due"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/store"): {"keeper", "helper", "reader"},
+    ("PUT", "/api/v1/photos/{sha256}"): {"keeper", "helper"},
+    ("GET", "/api/v1/photos/{sha256}"): {"keeper", "helper", "reader"},
 }
 
 
@@ -167,7 +169,7 @@ def test_every_route_is_in_the_table_of_roles(server):
 @pytest.mark.parametrize(("method", "path"), CALLS)
 def test_every_route_is_open_to_its_roles_and_to_no_others(server, role, method, path):
     browser = server.browser() if role is None else server.paired(role)
-    address = path.replace("{id}", "nobody").replace("{year:int}", "2026")
+    address = path.replace("{id}", "nobody").replace("{sha256}", "0" * 64).replace("{year:int}", "2026")
     answer = browser.request(method, address, json={} if method == "POST" else None)
     assert_guarded(answer)
     if role in CALLS[method, path]:
