@@ -22,6 +22,8 @@ export function told(matter: Attention): Told | null {
       return null;
     case "other_book":
       return words.other_book;
+    case "clock":
+      return words.clock(matter.behind_ms);
     default:
       return words[matter.kind];
   }

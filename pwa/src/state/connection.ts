@@ -1,4 +1,5 @@
 import { computed, type ReadonlySignal } from "@preact/signals";
+import { SKEW_THAT_MATTERS_MS } from "../book/moments.ts";
 import type { Refusal } from "../storage/port.ts";
 import { desk } from "./desk.ts";
 import { held } from "./held.ts";
@@ -51,7 +52,9 @@ export type Attention =
   | { readonly kind: "not_ours" | "damaged" | "unreachable" }
   | { readonly kind: "refused"; readonly refusal: Refusal }
   | { readonly kind: "set_aside"; readonly id: string; readonly refusal: Refusal }
-  | { readonly kind: "other_book"; readonly holding: string };
+  | { readonly kind: "other_book"; readonly holding: string }
+  /** This phone's clock is so far behind the server's (below zero: ahead of it). */
+  | { readonly kind: "clock"; readonly behind_ms: number };
 
 export const attention: ReadonlySignal<readonly Attention[]> = computed(() => {
   const found: Attention[] = [];
@@ -69,6 +72,8 @@ export const attention: ReadonlySignal<readonly Attention[]> = computed(() => {
     // A book begun before pairing that its server did not take over: it would be forgotten unless we say so.
     if (card.paired_ms === null) found.push({ kind: "other_book", holding: card.id });
   }
+  const behind_ms = syncState.value?.skew_ms ?? 0;
+  if (Math.abs(behind_ms) > SKEW_THAT_MATTERS_MS) found.push({ kind: "clock", behind_ms });
   return found;
 });
 
@@ -95,6 +100,3 @@ function fromSync(): Attention | null {
 function fromRole(): Attention | null {
   return desk.value?.card.role === "reader" && onlyHere.value.n > 0 ? { kind: "role" } : null;
 }
-
-/** Unpairing or clearing while anything is only on this phone would lose it: save a copy first. */
-export const mayLetGo: ReadonlySignal<boolean> = computed(() => onlyHere.value.n === 0);

@@ -55,7 +55,8 @@ export function startSync(tools: SyncTools): Sync {
   let state: SyncState = { busy: false, fault: null, complete_ms: null, skew_ms: null };
   let timer: ReturnType<typeof setTimeout> | undefined;
   let due_ms = Number.POSITIVE_INFINITY;
-  let notBefore_ms = 0;
+  let ended_ms = 0;
+  let retryAfter_ms = 0;
   let failures = 0;
   let greeted = false;
   let askedMeanwhile = false;
@@ -68,7 +69,9 @@ export function startSync(tools: SyncTools): Sync {
   }
 
   function schedule(at_ms: number): void {
-    if (stopped || at_ms >= due_ms) return;
+    const now_ms = tools.now_ms();
+    const isUnderWay = due_ms >= now_ms; // else the clock was set forward under a timer that runs on
+    if (stopped || (isUnderWay && at_ms >= due_ms)) return;
     due_ms = at_ms;
     clearTimeout(timer);
     timer = setTimeout(
@@ -77,7 +80,7 @@ export function startSync(tools: SyncTools): Sync {
         if (state.busy) askedMeanwhile = true;
         else running = run();
       },
-      Math.max(0, at_ms - tools.now_ms()),
+      Math.max(0, at_ms - now_ms),
     );
   }
 
@@ -87,15 +90,15 @@ export function startSync(tools: SyncTools): Sync {
     const ran = await ifAlone(tools.locks, () => round()).catch(() => false);
     show({ busy: false });
     // Another tab at it may have looked before our last entries came: look again ourselves.
-    if (!ran || askedMeanwhile) schedule(Math.max(notBefore_ms, tools.now_ms() + AFTER_SAVE_MS));
+    if (!ran || askedMeanwhile) schedule(tools.now_ms() + Math.max(waitFor(), AFTER_SAVE_MS));
     else if (tools.visible()) schedule(tools.now_ms() + pause());
   }
 
   async function round(): Promise<void> {
     const outcome = await greetedRound();
     failures = outcome.fault ? failures + 1 : 0;
-    const retry_after_ms = outcome.fault?.code === "refused" ? (outcome.fault.retry_after_ms ?? 0) : 0;
-    notBefore_ms = tools.now_ms() + retry_after_ms;
+    ended_ms = tools.now_ms();
+    retryAfter_ms = outcome.fault?.code === "refused" ? (outcome.fault.retry_after_ms ?? 0) : 0;
     show({
       fault: outcome.fault,
       ...(outcome.complete ? { complete_ms: tools.now_ms() } : {}),
@@ -118,24 +121,25 @@ export function startSync(tools: SyncTools): Sync {
     return outcome;
   }
 
+  /** How long a busy server still wants to be left alone: nothing, once the clock was set back behind its answer. */
+  function waitFor(): number {
+    const passed_ms = tools.now_ms() - ended_ms;
+    return passed_ms < 0 ? 0 : Math.max(0, retryAfter_ms - passed_ms);
+  }
+
   /** Until the next round without an occasion. Jitter keeps phones that lost the same server apart. */
   function pause(): number {
     const { fault } = state;
     if (!fault) return IDLE_MS;
     if (fault.code === "refused" && SLOW_STATUS.has(fault.status)) return IDLE_MS;
     const longest_ms = Math.min(LONGEST_RETRY_MS, FIRST_RETRY_MS * 2 ** (failures - 1));
-    const retry_after_ms = Math.max(0, notBefore_ms - tools.now_ms());
-    return retry_after_ms + longest_ms * (0.5 + tools.random() / 2);
+    return waitFor() + longest_ms * (0.5 + tools.random() / 2);
   }
 
   return {
     ask(occasion) {
-      const now_ms = tools.now_ms();
-      if (occasion === "saved") {
-        schedule(Math.max(notBefore_ms, now_ms + (state.fault ? FIRST_RETRY_MS : AFTER_SAVE_MS)));
-      } else {
-        schedule(Math.max(notBefore_ms, now_ms));
-      }
+      const soon_ms = occasion !== "saved" ? 0 : state.fault ? FIRST_RETRY_MS : AFTER_SAVE_MS;
+      schedule(tools.now_ms() + Math.max(waitFor(), soon_ms));
     },
     state: () => state,
     subscribe(tell) {

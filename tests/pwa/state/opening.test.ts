@@ -270,3 +270,16 @@ it("tells the keeper of a server that answers with a sign-in page", async () => 
   await vi.waitFor(() => expect(syncState.value?.fault).toEqual({ code: "not_ours" }));
   expect(attention.value).toEqual([{ kind: "not_ours" }]);
 });
+
+it("tells the keeper of a clock that is far from the server's, and of none that is near", async () => {
+  const server = servers("demo-1", true);
+  const { around, clock } = browser(server.fetch);
+  await openAtStart(around);
+  for (const behind_ms of [0, -60_000, 3 * 86_400_000, -400 * 86_400_000]) {
+    clock.now_ms = server.model.server_ms - behind_ms;
+    openDesk().sync?.ask("keeper");
+    await vi.waitFor(() => expect(syncState.value?.skew_ms).toBe(behind_ms), { timeout: 4500 });
+    const expected = Math.abs(behind_ms) > 120_000 ? [{ kind: "clock", behind_ms }] : [];
+    expect(attention.value).toEqual(expected);
+  }
+});

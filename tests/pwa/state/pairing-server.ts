@@ -1,9 +1,11 @@
 import { json, ModelServer, refusal } from "../sync/model-server.ts";
+import { NOW_MS } from "./surroundings.ts";
 
 /** A server with pairing beside push and pull. */
 export function servers(holding: string, demo = false) {
   const model = new ModelServer();
   model.holding = holding;
+  model.server_ms = NOW_MS;
   const who = { signedIn: demo, empty: false, device: "given-1" };
   const offered: unknown[] = [];
   const answer = () =>

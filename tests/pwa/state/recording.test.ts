@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { record } from "../../../pwa/src/state/actions.ts";
-import { attention, connection, mayLetGo, onlyHere } from "../../../pwa/src/state/connection.ts";
+import { attention, connection, onlyHere } from "../../../pwa/src/state/connection.ts";
 import { openDesk } from "../../../pwa/src/state/desk.ts";
 import { held } from "../../../pwa/src/state/held.ts";
 import { openAtStart } from "../../../pwa/src/state/opening.ts";
@@ -100,7 +100,6 @@ describe("the two plain states", () => {
     const later = await record("note", { text: "snow" });
     // "since" tells when it was tapped, not the day the keeper said it happened on
     expect(connection.value).toEqual({ kind: "only_here", n: 2, oldest_ms: NOW_MS });
-    expect(mayLetGo.value).toBe(false);
     const { storage } = openDesk();
     const [first] = (await storage.waiting()).filter((one) => one.id !== later.id);
     await storage.applyPage(

@@ -132,6 +132,21 @@ describe("when a round runs", () => {
     expect(pulls).toHaveLength(2);
   });
 
+  it("at once when asked, although the clock was set back or forward by a year meanwhile", async () => {
+    const { pulls, net, sync } = loop();
+    net.answer = () => refused(503, 20_000);
+    sync.ask("start");
+    await later(0);
+    for (const turn of [-1, 2]) {
+      vi.setSystemTime(Date.now() + turn * 365 * 86_400_000);
+      sync.ask("keeper");
+      await later(0);
+    }
+    expect(pulls).toHaveLength(3);
+    await later(60_000);
+    expect(pulls.length).toBeGreaterThan(3); // and goes on by itself
+  });
+
   it("not any more once it was stopped, and stopping waits for the round that runs", async () => {
     const { pulls, net, sync } = loop();
     let finish: (answer: Answer<unknown>) => void = () => undefined;

@@ -1,6 +1,14 @@
 // Faults in words: what happened, that nothing is lost, what to do.
 import { plural } from "./everywhere.ts";
 
+function span(ms: number): string {
+  const hours = ms / 3_600_000;
+  if (hours < 2) return plural(Math.round(hours * 60), "minute", "minutes");
+  return hours < 48
+    ? plural(Math.round(hours), "hour", "hours")
+    : plural(Math.round(hours / 24), "day", "days");
+}
+
 export const attention = {
   storage: {
     slow: {
@@ -54,6 +62,10 @@ export const attention = {
     what: "The server's answer did not add up.",
     remedy: "Nothing of it was taken in. Run “broodline check” on the server.",
   },
+  clock: (behind_ms: number) => ({
+    what: `This phone's clock is ${span(Math.abs(behind_ms))} ${behind_ms > 0 ? "behind" : "ahead of"} the server's.`,
+    remedy: "All counts are right. Set the clock, so that what is due is told on the right day.",
+  }),
   other_book: {
     what: "A book begun before pairing is still on this phone.",
     remedy: "Nothing of it flows into this one. It stays until you save a copy.",
