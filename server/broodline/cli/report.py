@@ -8,7 +8,8 @@ from typing import Any
 from broodline.book.standing import Standing
 from broodline.cli.place import add_place, moment_of, open_book
 from broodline.cli.printing import say_json
-from broodline.cli.report_words import say_due, say_season, say_store
+from broodline.cli.report_words import say_due, say_store
+from broodline.cli.season_words import say_season
 from broodline.cli.setting_words import say_setting
 from broodline.reports.agenda import due
 from broodline.reports.egg_store import egg_store

@@ -1,36 +1,11 @@
 """Reports as text: names in place of ids, percentages in place of fractions, every rate with its interval."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from typing import Any
 
 from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
-
-
-def say_season(report: Mapping[str, Any], standing: Standing) -> None:
-    """A season: its families side by side, and what may be said about them."""
-    say(f"Season {report['year']}: {report['settings']} settings")
-    say()
-    say_table(
-        ("family", "set", "fertility", "hatch of set", "hatch of fertile", "alive at 7 days", "chance of being best"),
-        [
-            (
-                family["name"],
-                family["set"],
-                percent(family["fertility"]),
-                percent(family["hatch_of_set"]),
-                percent(family["hatch_of_fertile"]),
-                percent(family["alive_7d"]),
-                _chance(family["best_probability"]),
-            )
-            for family in report["families"]
-        ],
-    )
-    say()
-    say(str(report["verdict"]))
-    say()
-    say(str(report["storage"]["words"]))
-    say_problems(report["problems"])
 
 
 def say_due(report: Mapping[str, Any], standing: Standing) -> None:
@@ -88,12 +63,8 @@ def say_problems(problems: Sequence[Mapping[str, Any]]) -> None:
     if problems:
         say()
         say("To look at:")
-    for problem in problems:
-        say(f"- {problem['message']} {problem['remedy']}")
-
-
-def _chance(probability: float | None) -> str:
-    return "" if probability is None else f"{100 * probability:.0f} %"
+    for words, times in Counter(f"{problem['message']} {problem['remedy']}" for problem in problems).items():
+        say(f"- {words}" + (f" ({times} times)" if times > 1 else ""))
 
 
 def _day(moment: str) -> str:

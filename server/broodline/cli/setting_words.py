@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
+from broodline.book.problems import stage_words
 from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
 from broodline.cli.report_words import percent, say_problems
@@ -24,7 +25,6 @@ class Footnotes:
         return f"[{self.sources.setdefault(source, len(self.sources) + 1)}]"
 
 
-_STAGES = {"set": "in the setter", "locked": "in the hatcher", "dead_early": "dead early", "dead_mid": "dead midway"}
 _GUIDANCE = {"hot": "Too warm", "cold": "Too cool", "power_cut": "Power cut"}
 
 
@@ -32,24 +32,27 @@ def say_setting(report: Mapping[str, Any], standing: Standing) -> None:
     """The whole story of one setting, in a keeper's words."""
     calendar = report["calendar"]
     place = report["place_name"] or "a place nobody entered"
-    say(f"{report['species_name']} eggs in {place}, set {report['set_at'][:10]}, now day {report['day']}.")
+    set_at = local_time(datetime.fromisoformat(report["set_at"]), standing.keeper.zone)
+    say(f"{report['species_name']} eggs in {place}, set {set_at}.")
+    say(str(report["summary"]))
     if calendar["candle"]:
-        say(f"Candle: {', '.join(calendar['candle'])}.")
+        say(f"To candle: {', '.join(calendar['candle'])}.")
     if calendar["lockdown"]:
-        say(f"Lockdown: {calendar['lockdown']}.")
+        say(f"Lockdown, by the species: {calendar['lockdown']}.")
     if calendar["hatch_from"]:
-        say(f"Hatch: {' to '.join(dict.fromkeys((calendar['hatch_from'], calendar['hatch_to'])))}.")
+        days = " to ".join(dict.fromkeys((calendar["hatch_from"], calendar["hatch_to"])))
+        say(f"Hatch, by the species: {days}.")
     say()
     rows = [(lot["family_name"] or "family not known", lot) for lot in report["lots"]]
     say_table(
-        ("lot", "eggs", "fertility", "hatch of set", "hatch of fertile", "where they are"),
+        ("family", "eggs", "fertility", "hatch of set", "hatch of fertile", "where they are"),
         [
             (
                 name,
                 lot["n"],
                 percent(lot["fertility"]),
-                percent(lot["hatch_of_set"]),
-                percent(lot["hatch_of_fertile"]),
+                _hatched(lot["hatch_of_set"]),
+                _hatched(lot["hatch_of_fertile"]),
                 _stages(lot["stages"]),
             )
             for name, lot in [*rows, ("all", report["total"])]
@@ -79,7 +82,12 @@ def say_setting(report: Mapping[str, Any], standing: Standing) -> None:
 
 
 def _stages(stages: Mapping[str, int]) -> str:
-    return ", ".join(f"{n} {_STAGES.get(stage, stage.replace('_', ' '))}" for stage, n in stages.items() if n)
+    return ", ".join(f"{n} {stage_words(stage)}" for stage, n in stages.items() if n)
+
+
+def _hatched(rate: Mapping[str, Any]) -> str:
+    """A rate of hatching; no chick out of a setting that still runs is no finding."""
+    return "not yet" if rate.get("so_far") and rate["k"] == 0 else percent(rate)
 
 
 def _hatch(report: Mapping[str, Any], standing: Standing, notes: Footnotes) -> Words:
@@ -115,8 +123,12 @@ def _hatch(report: Mapping[str, Any], standing: Standing, notes: Footnotes) -> W
 def _weight_loss(loss: Mapping[str, Any] | None, notes: Footnotes) -> Words:
     if loss is None:
         return
-    points = ", ".join(f"day {point['day']:.0f} {point['loss_pct']:.1f} %" for point in loss["points"])
-    yield f"Lost so far, of the first weight: {points}. A weighing is sure to about {2 * loss['error_pct']:.1f} points."
+    later = [point for point in loss["points"] if point["loss_pct"] or point["day"] >= 1]
+    if later:
+        points = ", ".join(f"{point['loss_pct']:.1f} % by day {point['day']:.0f}" for point in later)
+        yield f"Lost of the first weight: {points}. A weighing is sure to about {2 * loss['error_pct']:.1f} points."
+    else:
+        yield "Weighed once; the next weighing tells how much they lose."
     if loss["target_pct"] is not None:
         low, high = loss["corridor_pct"]
         yield (
@@ -142,13 +154,13 @@ def _air(air: Mapping[str, Any] | None, standing: Standing, notes: Footnotes) ->
         low, high = phase["band_c"]
         yield (
             f"{phase['phase'].capitalize()}: {phase['readings']} readings against {degrees(phase['target_c'])}, "
-            f"{phase['readings_out']} of them outside {degrees(low)} to {degrees(high)}. {_hours(phase)}"
+            f"{phase['readings_out'] or 'none'} of them outside {degrees(low)} to {degrees(high)}. {_hours(phase)}"
         )
     for spell in air["excursions"]:
-        ended = ", and no reading says that it ended" if spell["still"] else ""
+        ended = ", and no reading within half a day says when it ended" if spell["still"] else ""
         yield (
             f"{_when(spell['from'], standing)}: too {'warm' if spell['way'] == 'hot' else 'cool'} for "
-            f"{spell['hours']:.1f} hours, {degrees(spell['dry_c'])} at worst, {spell['tier']}{ended}."
+            f"{spell['hours']:.1f} hours, {degrees(spell['dry_c'])} at worst ({spell['tier']}){ended}."
         )
     for cut in air["outages"]:
         length = "until now" if cut["hours"] is None else f"for {cut['hours']:.1f} hours"
@@ -163,6 +175,7 @@ def _air(air: Mapping[str, Any] | None, standing: Standing, notes: Footnotes) ->
         yield f"{_GUIDANCE[about]}: {row['words']} {notes.of(row['source'])}"
     if air["excursions"]:
         yield air["judgement"]
+        yield "Published: " + "; ".join(f"{one['words']} {notes.of(one['source'])}" for one in air["published"]) + "."
 
 
 def _hours(phase: Mapping[str, Any]) -> str:

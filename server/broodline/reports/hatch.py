@@ -14,7 +14,7 @@ from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Lot, Move, Setting
 from broodline.trade.hatch_forecast import NO_SLOPE, meanings, middle_h
 from broodline.trade.hatch_time import Found, HatchFit, Unhatched, fit_hatch, shares_by_look
-from broodline.trade.sources import STATUSES, Cell, source_of
+from broodline.trade.sources import origin
 
 LOOK_MS = 30 * MINUTE_MS
 
@@ -71,12 +71,8 @@ def meanings_json(later_h: float, spread_h: float) -> list[dict[str, Any]]:
             "causes": causes,
         }
         for one in meanings(later_h, spread_h)
-        for causes in ([{"words": cause.value, "source": _origin(cause)} for cause in one.likely],)
+        for causes in ([{"words": cause.value, "source": origin(cause)} for cause in one.likely],)
     ]
-
-
-def _origin(figure: Cell) -> str:
-    return f"{source_of(figure.source).title}; {STATUSES[figure.status]}"
 
 
 def fit_of(setting: Setting, lots: Sequence[Lot]) -> HatchFit | None:

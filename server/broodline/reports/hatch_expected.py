@@ -58,7 +58,9 @@ def _words(found: Forecast, ends: Sequence[str]) -> str:
         return f"{said} By the species alone: no earlier hatch of this incubator is known."
     way = "later" if found.shift_h > 0 else "earlier"
     hatches = "1 earlier hatch" if found.hatches == 1 else f"{found.hatches} earlier hatches"
+    hours = round(abs(found.shift_h))
+    moved = f"{hours} hour{'' if hours == 1 else 's'} {way} than" if hours else "at"
     return (
-        f"{said} That rests on {hatches} of this incubator and moves the species' time {abs(found.shift_h):.0f} hours "
-        f"{way}; with few hatches it moves little."
+        f"{said} That rests on {hatches} in this incubator: {moved} the species' usual time. With few hatches it moves "
+        "little."
     )

@@ -3,23 +3,25 @@
 A pairing known to lose eggs is named before any fault of the incubator.
 """
 
+from collections import Counter
 from collections.abc import Sequence
+from math import comb
 from typing import Any
 
 from broodline.book.stages import MISSING, STAGES
 from broodline.book.standing import Lot, Setting, Standing
+from broodline.reports.chance import in_words
 from broodline.reports.mating import carried_by_parents
 from broodline.reports.rates import Outcome
 from broodline.trade.breakout import (
-    CLEAR_NOTE,
-    NO_DIAGNOSIS_NOTE,
+    SIGNIFICANCE,
     Finding,
     LethalPairing,
     findings,
     lethal_pairings,
     short_by,
 )
-from broodline.trade.sources import STATUSES, Cell, source_of
+from broodline.trade.sources import origin
 
 
 def pattern_json(
@@ -39,17 +41,7 @@ def pattern_json(
         for one in lethal_pairings(carried.sires, carried.dams, standing.keeper.never_pair or ())
     ]
     found = findings(setting.stages, examined=whole.fertility.n, fertile=whole.fertility.k)
-    return [*pairings, *(_finding_json(one, setting, lots) for one in found)]
-
-
-def notes_json(setting: Setting, pattern: Sequence[dict[str, Any]]) -> list[dict[str, str]]:
-    """What to bear in mind with the counts: [{words, source}]."""
-    notes = []
-    if setting.stages.get("clear", 0) > 0:
-        notes.append(CLEAR_NOTE)
-    if pattern:
-        notes.append(NO_DIAGNOSIS_NOTE)
-    return [{"words": note.value, "source": _origin(note)} for note in notes]
+    return [*pairings, *(_finding_json(standing, one, setting, lots) for one in found)]
 
 
 def closing_json(eggs: int, stages: dict[str, int]) -> dict[str, Any]:
@@ -67,39 +59,59 @@ def closing_json(eggs: int, stages: dict[str, int]) -> dict[str, Any]:
     return {"set": eggs, "told": told, "short_by": short, "words": words}
 
 
-def _finding_json(one: Finding, setting: Setting, lots: Sequence[Lot]) -> dict[str, Any]:
+def _finding_json(standing: Standing, one: Finding, setting: Setting, lots: Sequence[Lot]) -> dict[str, Any]:
     unopened = setting.stages.get("clear", 0) if "clear" in one.classes else 0
-    caution = f" {unopened} of them were not opened: clear is not infertile." if unopened > 0 else ""
+    lost = [(lot, sum(max(0, lot.stages.get(stage, 0)) for stage in one.classes)) for lot in lots]
+    said = [
+        f"{one.k} of {one.n} {one.of} eggs ({100 * one.k / one.n:.0f} %).",
+        f"Published: {100 * one.bound.value:.1f} % {one.bound.unit}; at that rate so many would come by chance in "
+        f"{in_words(one.p)} such settings.",
+        _where_words(standing, lost),
+        f"{unopened} of them were not opened: clear is not infertile." if unopened > 0 else "",
+    ]
     return {
         "finding": one.words,
-        "evidence": (
-            f"{one.k} of {one.n} {one.of} eggs ({100 * one.k / one.n:.0f} %); published: {100 * one.bound.value:.1f} % "
-            f"{one.bound.unit}. So many by chance: {100 * one.p:.1g} %.{caution}"
-        ),
-        "likely": [f"{cause.value} ({_origin(cause)})" for cause in one.likely],
-        "causes": [{"words": cause.value, "source": _origin(cause)} for cause in one.likely],
-        "source": _origin(one.bound),
+        "evidence": " ".join(filter(None, said)),
+        "likely": [f"{cause.value} ({origin(cause)})" for cause in one.likely],
+        "causes": [{"words": cause.value, "source": origin(cause)} for cause in one.likely],
+        "source": origin(one.bound),
         "code": one.code,
         "p": one.p,
-        "by_lot": [
-            {"lot": lot.id, "family": lot.family, "k": k}
-            for lot in lots
-            for k in (sum(max(0, lot.stages.get(stage, 0)) for stage in one.classes),)
-            if k
-        ],
+        "by_lot": [{"lot": lot.id, "family": lot.family, "k": k} for lot, k in lost if k],
     }
+
+
+def _where_words(standing: Standing, lost: Sequence[tuple[Lot, int]]) -> str:
+    """Whose eggs they were: what is all in one family's points elsewhere than what is in every family's.
+
+    All in one family is said so only where the eggs, lost at random, would hardly all have been of that family.
+    """
+    eggs: Counter[str] = Counter()
+    gone: Counter[str] = Counter()
+    for lot, k in lost:
+        eggs[_name(standing, lot)] += lot.n
+        gone[_name(standing, lot)] += k
+    families = {name: k for name, k in gone.items() if k}
+    if len(eggs) < 2 or not families:
+        return ""
+    told = ", ".join(f"{name} {k}" for name, k in families.items())
+    if len(families) == len(eggs):
+        return f"In every family ({told}): look first at what they shared."
+    name, k = next(iter(families.items()))
+    if len(families) == 1 and comb(eggs[name], k) < SIGNIFICANCE * comb(eggs.total(), k):
+        return f"All in one family, {told}: look first at that pen and at how its eggs were kept."
+    return f"By family: {told}."
 
 
 def _pairing_json(standing: Standing, lot: Lot, outcome: Outcome, one: LethalPairing) -> dict[str, Any]:
     died = sum(outcome.deaths.values())
-    family = standing.families.get(lot.family or "")
-    name = family.name if family is not None else "this family"
+    name = _name(standing, lot)
     seen = f"{died} of {outcome.fertility.k} fertile eggs of {name} died."
     if one.share is None:
         expected, source = f"The keeper's own list says never to pair them: {one.why}", "the keeper's list"
     else:
         expected = f"About {100 * one.share.value:.0f} % {one.share.unit} die."
-        source = _origin(one.share)
+        source = origin(one.share)
     return {
         "finding": "a pairing that is known to lose eggs",
         "evidence": f"Cock and hen behind {name} carry {one.trait}. {expected} {seen}",
@@ -112,5 +124,6 @@ def _pairing_json(standing: Standing, lot: Lot, outcome: Outcome, one: LethalPai
     }
 
 
-def _origin(figure: Cell) -> str:
-    return f"{source_of(figure.source).title}; {STATUSES[figure.status]}"
+def _name(standing: Standing, lot: Lot) -> str:
+    family = standing.families.get(lot.family or "")
+    return family.name if family is not None else "this family"

@@ -5,6 +5,7 @@ it, by the holding's calendar. Settings that still run are only in the funnel an
 the order of entries. The text of the verdict is in verdict.py.
 """
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -14,6 +15,7 @@ from typing import Any
 from broodline.book.problems import Problem
 from broodline.book.standing import Lot, Setting, Standing
 from broodline.reports.own_storage import own_storage_json
+from broodline.reports.pattern import closing_json
 from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, add_outcomes, lot_outcome, rates_json
 from broodline.reports.season_adjusted import adjusted_comparison
@@ -36,6 +38,14 @@ class _Family:
     running: int
     lots: tuple[SeasonLot, ...]
     outcome: Outcome
+
+    @property
+    def stages(self) -> dict[str, int]:
+        """Where the eggs of settings that are over went."""
+        found: Counter[str] = Counter()
+        for lot in self.lots:
+            found.update(lot.lot.stages)
+        return dict(sorted(found.items()))
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +123,7 @@ def _too_many(setting: Setting, lot: Lot) -> Problem:
     return Problem(
         "too_many_eggs",
         setting.id,
-        f"A lot of {lot.n} eggs is more than anyone sets; it is left out of the season.",
+        f"{lot.n} eggs of one family are more than anyone sets; they are left out of the season.",
         "Correct the number of eggs in the setting.",
     )
 
@@ -149,7 +159,7 @@ def _compare(compared: Sequence[Compared]) -> _Comparison:
 
 
 def _family_json(family: _Family, found: _Comparison) -> dict[str, Any]:
-    """running: eggs of the family in settings that are not over; they are in `set` and in no rate."""
+    """running: eggs of the family in settings that are not over; they are in `set` and in no rate, death or closing."""
     place = next((place for place, one in enumerate(found.compared) if one.id == family.id), None)
     shrunk = None if place is None or found.shrinkage is None else found.shrinkage.families[place]
     return {
@@ -160,6 +170,8 @@ def _family_json(family: _Family, found: _Comparison) -> dict[str, Any]:
         **rates_json(family.outcome),
         "shrunk": {name: None if shrunk is None else getattr(shrunk, name) for name in ("rate", "low", "high")},
         "best_probability": found.chances[place] if place is not None and found.chances else None,
+        "deaths": dict(family.outcome.deaths),
+        "closing": closing_json(sum(lot.lot.n for lot in family.lots), family.stages),
     }
 
 

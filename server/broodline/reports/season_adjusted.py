@@ -12,6 +12,7 @@ from typing import Any
 from scipy.special import expit
 from scipy.stats import chi2
 
+from broodline.reports.chance import in_words
 from broodline.reports.season_lots import SeasonLot, middle_age_days
 from broodline.trade.hatch_model import Eggs, HatchModel, fit_hatch_model
 from broodline.trade.storage import FIRST_WEEK_DAYS
@@ -180,7 +181,10 @@ def _compared_words(families: Sequence[Mapping[str, Any]], p: float, sd: float, 
         return f"With {alike} held alike these eggs do not separate the families."
     ranked = sorted(families, key=lambda one: (-one["rate"], one["name"], one["family"]))
     told = ", ".join(f"{one['name']} {100 * one['rate']:.0f} %" for one in ranked)
-    return f"With {alike} held alike the families still differ (p = {p:.2g}): {told} of all eggs set would hatch."
+    return (
+        f"With {alike} held alike the families still differ; chance alone would set them so far apart in {in_words(p)} "
+        f"such seasons. Of all eggs set would hatch: {told}."
+    )
 
 
 def _age_words(rows: Sequence[_Row], held: Sequence[str]) -> str:

@@ -9,12 +9,15 @@ from broodline.book.standing import Lot, Setting, Standing
 from broodline.errors import NotFound
 from broodline.reports.hatch import hatch_json
 from broodline.reports.hatch_expected import forecast_json
-from broodline.reports.pattern import closing_json, notes_json, pattern_json
+from broodline.reports.notes import notes_json, storage_json
+from broodline.reports.pattern import closing_json, pattern_json
 from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, lot_outcome, rates_json, setting_outcome
 from broodline.reports.readings import air_of
+from broodline.reports.season_lots import SeasonLot, egg_age_days
 from broodline.reports.setting_air import air_json
 from broodline.reports.setting_dates import date_problems
+from broodline.reports.setting_summary import summary_words
 from broodline.reports.weighings import weighings_of, weight_loss_json
 from broodline.trade.calendar import day_of, incubation_calendar, instant_text, local_date, milestone
 from broodline.trade.species import species_named
@@ -32,11 +35,14 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
     lots = [standing.lots[name] for name in setting.lots]
     outcomes = [lot_outcome(lot, setting, now_ms) for lot in lots]
     whole = setting_outcome(setting, lots, now_ms)
+    day = day_of(instant(setting.set_at_ms), now)
     place = standing.places.get(setting.place)
     species = species_named(setting.species)
     weighed = weighings_of(standing, setting)
     air = air_of(standing, setting, lots)
     pattern = pattern_json(standing, setting, lots, outcomes, whole)
+    told = list(zip(lots, outcomes, strict=True))
+    ages = {lot.id: egg_age_days(SeasonLot(setting, lot, outcome), standing.keeper.zone) for lot, outcome in told}
     problems = [
         *problems_about(standing, [setting]),
         *date_problems(standing, setting, lots),
@@ -52,10 +58,11 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
         "place": setting.place,
         "place_name": place.name if place is not None else None,
         "set_at": instant_text(instant(setting.set_at_ms)),
-        "day": day_of(instant(setting.set_at_ms), now),
+        "day": day,
+        "summary": summary_words(setting, day, whole),
         "so_far": setting.runs,
         "calendar": _calendar(setting, standing.keeper.zone),
-        "lots": [_lot_json(standing, lot, outcome) for lot, outcome in zip(lots, outcomes, strict=True)],
+        "lots": [_lot_json(standing, lot, outcome, ages[lot.id]) for lot, outcome in told],
         "total": {
             "n": sum(lot.n for lot in lots),
             "stages": dict(setting.stages),
@@ -68,7 +75,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
         "weight_loss": weight_loss_json(setting, weighed, air, now),
         "air": air_json(standing, setting, lots, air),
         "pattern": pattern,
-        "notes": notes_json(setting, pattern),
+        "notes": notes_json(standing, setting, lots, ages, pattern),
         "problems": [problem.as_json() for problem in problems],
     }
 
@@ -101,7 +108,7 @@ def _calendar(setting: Setting, zone: str) -> dict[str, Any]:
     }
 
 
-def _lot_json(standing: Standing, lot: Lot, outcome: Outcome) -> dict[str, Any]:
+def _lot_json(standing: Standing, lot: Lot, outcome: Outcome, age_days: int | None) -> dict[str, Any]:
     family = None if lot.family is None else standing.families.get(lot.family)
     written: dict[str, Any] = {
         "lot": lot.id,
@@ -112,6 +119,7 @@ def _lot_json(standing: Standing, lot: Lot, outcome: Outcome) -> dict[str, Any]:
         **rates_json(outcome),
         "deaths": dict(outcome.deaths),
         "closing": closing_json(lot.n, dict(lot.stages)),
+        "storage": storage_json(age_days),
     }
     if lot.open:
         written["open"] = dict(lot.open)

@@ -10,7 +10,7 @@ from broodline.reports.readings import AirReading, Gauge, SettingAir, place_in, 
 from broodline.trade.calendar import instant_text, local_date
 from broodline.trade.climate import AMBER_ABOVE_C, AMBER_BELOW_C, RED_BELOW_C, Stage, target_c, tier
 from broodline.trade.excursions import Excursion, Reading, excursions, hours_beyond, hours_known
-from broodline.trade.sources import STATUSES, cell, read_table, source_of
+from broodline.trade.sources import cell, origin, read_table
 
 PHASES: tuple[Stage, ...] = ("setter", "hatcher")
 _GUIDANCE = read_table("guidance")
@@ -44,7 +44,8 @@ def air_json(standing: Standing, setting: Setting, lots: Sequence[Lot], air: Set
         "guidance": _guidance([spell for own in spells.values() for spell in own], outages),
         "judgement": _ALARMS["judgement"],
         "published": [
-            {"words": f"{_range(one['value'])} {one['unit']}", "source": _origin(one)} for one in _ALARMS["published"]
+            {"words": f"{_range(one['value'])} {one['unit']}", "source": origin(cell(one))}
+            for one in _ALARMS["published"]
         ],
     }
 
@@ -164,13 +165,10 @@ def _guidance(spells: Sequence[Excursion], outages: Sequence[Outage]) -> list[di
         airs = {one.air for one in outages}
         topics += ["power_cut", *(f"power_cut_{air}" for air in ("forced", "still") if {air, None} & airs)]
     return [
-        {"about": topic, "words": row["value"], "source": _origin(row)} for topic in topics for row in _GUIDANCE[topic]
+        {"about": topic, "words": row["value"], "source": origin(cell(row))}
+        for topic in topics
+        for row in _GUIDANCE[topic]
     ]
-
-
-def _origin(row: dict[str, Any]) -> str:
-    figure = cell(row)
-    return f"{source_of(figure.source).title}; {STATUSES[figure.status]}"
 
 
 def _range(value: Any) -> str:

@@ -10,6 +10,7 @@ from typing import Any
 
 from broodline.book.moments import instant
 from broodline.book.standing import Setting
+from broodline.reports.chance import in_words
 from broodline.trade.calendar import local_date
 from broodline.trade.comparisons import eggs_needed
 from broodline.trade.proportions import rate_of
@@ -86,10 +87,10 @@ def verdict_text(
 def _alike(compared: Sequence[Compared], p: float) -> str:
     ranked = sorted(compared, key=lambda one: (-one.share, one.name, one.id))
     k, n = sum(one.k for one in compared), sum(one.n for one in compared)
-    seen = f"{_hatched(ranked[0])} of {ranked[0].name}, {_hatched(ranked[-1])} of {ranked[-1].name}"
     return (
-        f"These eggs do not separate the families: {seen}, and one common rate of {_percent(k / n)} would give "
-        f"differences like these often enough (p = {p:.2g})."
+        f"These eggs do not separate the families. Most of {ranked[0].name}'s hatched, {_hatched(ranked[0])}, fewest "
+        f"of {ranked[-1].name}'s, {_hatched(ranked[-1])}. Had all families' eggs hatched alike, at {_percent(k / n)}, "
+        f"chance alone would set them so far apart in {in_words(p)} such seasons."
     )
 
 
@@ -103,8 +104,9 @@ def _separated(
     best = ", ".join(f"{one.name} {_percent(chance)}" for chance, one in by_chance[:3])
     apart = [f"{names[pair['a']]} and {names[pair['b']]}" for pair in pairs if pair["p_holm"] <= SEPARATES_BELOW]
     said = (
-        f"The families' eggs hatched differently (p = {p:.2g}): fewest of {least.name}'s, {_hatched(least)}, most of "
-        f"{most.name}'s, {_hatched(most)}. Chance of having the highest rate: {best}."
+        f"The families' eggs hatched differently: fewest of {least.name}'s, {_hatched(least)}, most of {most.name}'s, "
+        f"{_hatched(most)}. Had all hatched alike, chance would set them so far apart in {in_words(p)} such seasons. "
+        f"Chance of having the highest rate: {best}."
     )
     if apart:
         said += f" Apart from each other, pair by pair: {', '.join(apart)}."

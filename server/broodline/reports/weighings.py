@@ -16,7 +16,7 @@ from broodline.book.problems import Problem
 from broodline.book.standing import Head, Setting, Standing
 from broodline.reports.readings import SettingAir
 from broodline.trade.calendar import day_of
-from broodline.trade.sources import STATUSES, source_of
+from broodline.trade.sources import origin
 from broodline.trade.species import species_named
 from broodline.trade.weight_loss import Advice, advise, loss_pct, loss_target, project, scale_error_pct
 
@@ -131,7 +131,7 @@ def weight_loss_json(setting: Setting, weighed: Weighings, air: SettingAir, now:
         "advice": advice and _with_gauge(advice, air),
         "humidity_pct": advice and advice.humidity_pct,
         "notes": list(weighed.notes),
-        "source": f"{source_of(target.source).title} ({STATUSES[target.status]})" if target else None,
+        "source": origin(target) if target else None,
     }
 
 

@@ -15,7 +15,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
-from typing import Any
+from typing import Any, Protocol
 
 STATUSES = {
     "seen": "read in the source itself",
@@ -24,6 +24,10 @@ STATUSES = {
     "derived": "worked out from figures listed here",
     "practice": "common practice, no source",
 }
+
+
+WITHOUT_TEXT = frozenset({"PRACTICE", "JUDGEMENT"})
+"""Sources that are no text: common practice, and our own judgement."""
 
 
 class TableFault(ValueError):
@@ -39,6 +43,16 @@ class Cell:
     source: str
     status: str
     why: str = ""
+
+
+class WasRead(Protocol):
+    """Whatever says where it was read: a cell, or what was made of one."""
+
+    @property
+    def source(self) -> str: ...
+
+    @property
+    def status(self) -> str: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +92,18 @@ def source_of(key: str) -> Source:
     if written is None:
         raise TableFault(f"sources.json has no source {key}")
     return Source(key=key, title=written["title"], who=written["who"], where=written["where"])
+
+
+def origin(figure: WasRead) -> str:
+    """Where a figure was read and how far that can be trusted, in words.
+
+    >>> origin(cell(read_table("storage")["most_days"]))
+    'Incubation and Embryology troubleshooting (Univ. Illinois Extension); read in the source itself'
+    """
+    source = source_of(figure.source)
+    if figure.source in WITHOUT_TEXT:
+        return f"{source.title}, no source"
+    return f"{source.title} ({source.who}); {STATUSES[figure.status]}"
 
 
 def names_of_tables() -> tuple[str, ...]:

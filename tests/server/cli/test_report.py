@@ -52,7 +52,10 @@ def test_a_setting_as_a_table(book):
 
 
 def test_a_running_setting_says_so(book):
-    assert "so far" in report(book, "setting", book[2]).out
+    words = report(book, "setting", book[2]).out
+    assert "Day 19: 8 of 8 eggs in the shell." in words
+    assert "not yet" in words
+    assert "0 %" not in words, "no chick yet is no finding"
 
 
 def test_a_season_as_json_and_as_a_table(book):
@@ -61,6 +64,56 @@ def test_a_season_as_json_and_as_a_table(book):
     words = report(book, "season", "2026").out
     assert "Season 2026: 2 settings" in words
     assert answer["verdict"] in words
+
+
+@pytest.fixture(scope="module")
+def season(tmp_path_factory):
+    """Two settings that are over, in two incubators and months: fresh eggs and old, own and bought in."""
+    writer = BookWriter()
+    writer.keeper("Europe/Dublin")
+    rowan, birch = writer.family("Rowan"), writer.family("Birch")
+    for name, days, laid, more in (
+        ("Loft box", 0, "2026-02-25", {}),
+        ("Cellar box", 40, "2026-03-31", {"from": {"who": "Orla"}}),
+    ):
+        at = START + timedelta(days=days)
+        place, lots = writer.incubator(name), [writer.lot(), writer.lot()]
+        body = {"place": place, "species": "chicken", "set_at": at.isoformat().replace("+00:00", "Z")}
+        whose = zip(lots, (rowan, birch), strict=True)
+        rows = [{"lot": lot, "family": family, "n": 20, "laid_from": laid, **more} for lot, family in whose]
+        writer.write("set", {**body, "lots": rows}, at=at)
+        for lot, hatched in zip(lots, (15, 11), strict=True):
+            writer.move(lot, "set", "infertile", 2, at=at + timedelta(days=7))
+            writer.move(lot, "set", "dead_early", 1, at=at + timedelta(days=8))
+            writer.move(lot, "set", "unaccounted", 1, at=at + timedelta(days=9))
+            writer.move(lot, "set", "hatched", hatched, at=at + timedelta(days=21))
+            writer.move(lot, "set", "dead_late", 16 - hatched, at=at + timedelta(days=23))
+    folder = tmp_path_factory.mktemp("season")
+    assert broodline("import", write_lines(folder / "in.jsonl", *writer.documents), "--data", folder).code == 0
+    return (folder,)
+
+
+def test_a_season_told_whole(season):
+    words = report(season, "season", "2026").out
+    for said in (
+        "These eggs do not separate the families.",
+        "Died in the shell, of eggs in settings that are over:",
+        "Birch       2       0    10             0             0           0",
+        "Birch: 2 of 40 eggs are not accounted for.",
+        "How far the eggs came: 80 set, 76 looked into, 68 fertile, 52 hatched, 52 alive now, 0 grown and kept.",
+        "4 to 7 days",
+        "8 to 10 days",
+        "Commercial flocks lose about 0.8 to 1.4 points of hatch at 4 to 7 days, 1.9 to 2.9 points of hatch at 8 to",
+        "an average of broilers, not of rare breeds",
+        "Cellar box",
+        "2026-04",
+        "bought in",
+        "With setting",
+    ):
+        assert said in words, said
+    assert "None" not in words
+    assert "p =" not in words
+    assert " lot" not in words
 
 
 def test_what_is_due_as_json_and_as_a_table(book):

@@ -56,7 +56,9 @@ def test_earlier_hatches_of_the_same_incubator_and_species_move_and_narrow_it() 
     assert -8 < found["shift_h"] < -5, "13 hours early on average, shrunk by a half"
     assert found["to_h"] - found["from_h"] < 48
     assert found["species"] == {"from_h": 480, "to_h": 528}
-    assert "rests on 2 earlier hatches of this incubator" in found["words"]
+    assert (
+        "rests on 2 earlier hatches in this incubator: 7 hours earlier than the species' usual time" in found["words"]
+    )
     assert "hours earlier" in found["words"]
     assert holding.forecast(first)["hatches"] == 0
 
@@ -65,7 +67,7 @@ def test_one_late_hatch_is_said_as_one() -> None:
     holding = Holding()
     holding.hatch(520)
     words = holding.forecast(holding.hatch(None))["words"]
-    assert "rests on 1 earlier hatch of" in words
+    assert "rests on 1 earlier hatch in this incubator: 5 hours later than" in words
     assert "5 hours later" in words
 
 

@@ -11,7 +11,9 @@ from tests.book_writer import START, BookWriter
 def pattern(*steps: tuple[int, str, str, int]) -> list[dict[str, Any]]:
     book = BookWriter()
     lots = [book.lot(), book.lot()]
-    setting = book.set_eggs(book.incubator(), [(lot, book.family("Rowan"), 24) for lot in lots])
+    setting = book.set_eggs(
+        book.incubator(), [(lot, book.family(name), 24) for lot, name in zip(lots, ("Rowan", "Birch"), strict=True)]
+    )
     for number, source, target, n in steps:
         book.move(lots[number], source, target, n)
     found = setting_report(fold(book.entries()), setting, START + timedelta(days=30))["pattern"]
@@ -27,13 +29,26 @@ def test_blood_rings_stand_out_with_evidence_causes_and_family() -> None:
     found = pattern((0, "set", "blood_ring", 6), (0, "set", "hatched", 18), (1, "set", "hatched", 24))
     assert [one["code"] for one in found] == ["dead_early"]
     one = found[0]
-    assert one["evidence"].startswith(
-        "6 of 48 fertile eggs (12 %); published: 3.0 % of eggs, dead in the first 3 days."
+    assert one["evidence"] == (
+        "6 of 48 fertile eggs (12 %). Published: 3.0 % of eggs, dead in the first 3 days; at that rate so many would "
+        "come by chance in 3 of 1,000 such settings. All in one family, Rowan 6: look first at that pen and at how its "
+        "eggs were kept."
     )
     assert [row["k"] for row in one["by_lot"]] == [6]
     assert any("inbreeding" in cause for cause in one["likely"])
     assert one["source"].startswith("Common Incubation Problems")
     assert "copy" in one["source"]
+
+
+def test_losses_in_every_family_point_to_what_they_shared() -> None:
+    (found,) = pattern((0, "set", "blood_ring", 4), (1, "set", "blood_ring", 3), (1, "set", "hatched", 21))
+    assert "In every family (Rowan 4, Birch 3): look first at what they shared." in found["evidence"]
+
+
+def test_few_losses_that_may_well_all_fall_in_one_family() -> None:
+    """4 of 48 in 24 eggs of Rowan: by chance alone in 10,626 of 194,580, or 5.5 %."""
+    (found,) = pattern((0, "set", "dead_mid", 4), (0, "set", "hatched", 20), (1, "set", "hatched", 24))
+    assert found["evidence"].endswith("By family: Rowan 4.")
 
 
 def test_counts_that_do_not_fit_say_nothing() -> None:

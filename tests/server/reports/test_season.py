@@ -114,6 +114,26 @@ def test_two_settings_by_hand() -> None:
     assert "Rowan was only" not in found["verdict"]
 
 
+def test_deaths_and_sums_of_each_family() -> None:
+    """Of the settings that are over: when the eggs died, and whether all are accounted for."""
+    book = BookWriter()
+    book.keeper()
+    rowan = book.family("Rowan")
+    for days in (0, 40, 80):
+        lot = book.lot()
+        book.set_eggs(book.incubator(), [(lot, rowan, 20)], set_at=START + timedelta(days=days))
+        for stage, n in (("blood_ring", 2), ("hatched", 12), ("unaccounted", 1), ("dead_late", 5)):
+            if days < 80:
+                book.move(lot, "set", stage, n, at=START + timedelta(days=days + 21))
+    (found,) = report(book)["families"]
+    assert found["deaths"] == {
+        "early": 4, "mid": 0, "late": 10, "internal_pip": 0, "external_pip": 0, "unopened": 0
+    }  # fmt: skip
+    assert found["closing"] == {
+        "set": 40, "told": 38, "short_by": 2, "words": "2 of 40 eggs are not accounted for."
+    }  # fmt: skip
+
+
 def test_running_settings_are_only_in_the_funnel() -> None:
     book = season_of(ALIKE)
     before = report(book)

@@ -93,7 +93,7 @@ def test_points_and_projection_by_hand(book: BookWriter) -> None:
     assert found["projected_pct"] == pytest.approx(18 * slope, abs=1e-3)
     assert (found["target_pct"], found["corridor_pct"]) == (12, [10.5, 13])
     assert found["advice"] is None
-    assert found["source"] == "e-course pages 129786, 129968 (read in the source itself)"
+    assert found["source"] == "e-course pages 129786, 129968 (ICAR/IASRI); read in the source itself"
 
 
 def test_per_egg_when_the_count_on_the_tray_changes(book: BookWriter) -> None:

@@ -25,6 +25,7 @@ def test_small_pens_by_drawing_them() -> None:
 
 
 def test_a_large_pen_is_a_large_group() -> None:
+    assert intensity_of_best(500, 500) == 0
     assert intensity_of_best(50, 500) == pytest.approx(intensity(0.10), abs=0.006)
 
 

@@ -1,0 +1,145 @@
+"""A season as text: what may be said, its families side by side, where eggs were lost, and eggs in groups."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from broodline.book.standing import Standing
+from broodline.cli.printing import say, say_table
+from broodline.cli.report_words import percent, say_problems
+
+_LOSSES = {
+    "early": "early",
+    "mid": "midway",
+    "late": "late",
+    "internal_pip": "internal pip",
+    "external_pip": "external pip",
+    "unopened": "not opened",
+}
+_STEPS = {
+    "set": "set",
+    "examined": "looked into",
+    "fertile": "fertile",
+    "hatched": "hatched",
+    "alive": "alive now",
+    "flock": "grown and kept",
+}
+_RATES = ("fertility", "hatch_of_set", "hatch_of_fertile")
+
+
+def say_season(report: Mapping[str, Any], standing: Standing) -> None:
+    """The whole season, in a keeper's words."""
+    n = report["settings"]
+    say(f"Season {report['year']}: {n} setting{'' if n == 1 else 's'}")
+    say()
+    say(str(report["verdict"]))
+    if report["families"]:
+        _say_families(report["families"])
+        _say_losses(report["families"])
+        _say_funnel(report["funnel"])
+    for heading, first, rows in _groups(report):
+        if len(rows) > 1:
+            say()
+            say_table(
+                (first, "eggs", "fertility", "hatch of set", "hatch of fertile"),
+                [(name, row["set"], *(percent(row[rate]) for rate in _RATES)) for name, row in rows],
+            )
+            say(heading)
+    say()
+    say(str(report["storage"]["words"]))
+    say_problems(report["problems"])
+
+
+def _say_families(families: Sequence[Mapping[str, Any]]) -> None:
+    say()
+    say_table(
+        (
+            "family",
+            "set",
+            "fertility",
+            "hatch of set",
+            "hatch of fertile",
+            "alive at 7 days",
+            "likely rate",
+            "chance of highest",
+        ),
+        [
+            (
+                family["name"],
+                family["set"],
+                *(percent(family[rate]) for rate in (*_RATES, "alive_7d")),
+                _interval(family["shrunk"]),
+                _chance(family["best_probability"]),
+            )
+            for family in families
+        ],
+    )
+    if any(family["shrunk"]["rate"] is not None for family in families):
+        say("Likely rate: hatch of set with all families weighed together; few eggs say little of their own.")
+
+
+def _say_losses(families: Sequence[Mapping[str, Any]]) -> None:
+    over = [family for family in families if family["closing"]["set"]]
+    if not over:
+        return
+    say()
+    say("Died in the shell, of eggs in settings that are over:")
+    say_table(
+        ("family", *_LOSSES.values()),
+        [(family["name"], *(family["deaths"][name] for name in _LOSSES)) for family in over],
+    )
+    for family in over:
+        if family["closing"]["short_by"]:
+            say(f"{family['name']}: {family['closing']['words']}")
+
+
+def _say_funnel(steps: Sequence[Mapping[str, Any]]) -> None:
+    say()
+    say("How far the eggs came: " + ", ".join(f"{step['n']} {_STEPS[step['step']]}" for step in steps) + ".")
+    running = steps[0]["running"]
+    if running:
+        say(f"Of those, {running} were set in settings that still run.")
+
+
+def _groups(report: Mapping[str, Any]) -> Iterator[tuple[str, str, list[tuple[str, Mapping[str, Any]]]]]:
+    """Heading below, heading of the first column, and rows."""
+    ages = [(_age(row), row) for row in report["by_egg_age"]]
+    yield (
+        f"Commercial flocks lose about {_points(report['by_egg_age'])}: an average of broilers, not of rare breeds.",
+        "oldest egg",
+        ages,
+    )
+    yield "Other things differ between machines, too.", "set in", [(row["name"], row) for row in report["by_place"]]
+    yield "Other things differ between months, too.", "month", [(row["month"], row) for row in report["by_month"]]
+    origins = {"own": "own pens", "bought_in": "bought in"}
+    yield (
+        "Bought-in eggs have a journey behind them.",
+        "eggs from",
+        [(origins[row["origin"]], row) for row in report["by_origin"]],
+    )
+
+
+def _age(row: Mapping[str, Any]) -> str:
+    low, high = row["from_days"], row["to_days"]
+    return "not known" if low is None else f"{low} days or more" if high is None else f"{low} to {high} days"
+
+
+def _points(rows: Sequence[Mapping[str, Any]]) -> str:
+    told = [
+        f"{low:.1f} to {high:.1f} points of hatch at {_age(row)}"
+        for row in rows
+        for low, high in (row["commercial_points"],)
+        if low is not None and high is not None
+    ]
+    return ", ".join(told) or "some points of hatch with each day"
+
+
+def _interval(rate: Mapping[str, Any]) -> str:
+    return (
+        ""
+        if rate["rate"] is None
+        else f"{100 * rate['rate']:.0f} % ({100 * rate['low']:.0f} to {100 * rate['high']:.0f})"
+    )
+
+
+def _chance(probability: float | None) -> str:
+    return "" if probability is None else f"{100 * probability:.0f} %"
