@@ -5,7 +5,7 @@
  */
 import { humidityPct, NoSuchAir } from "../trade/air.ts";
 import { localDate } from "../trade/calendar.ts";
-import { type Stage, targetC } from "../trade/climate.ts";
+import { COLDEST_C, type Stage, targetC, WARMEST_C } from "../trade/climate.ts";
 import { type Head, type Lot, runs, type Setting, type Standing } from "./standing.ts";
 
 export const GAUGES = ["dry", "wet", "humidity"] as const;
@@ -39,6 +39,8 @@ export interface Gauge {
 export interface SettingAir {
   readonly readings: readonly SettingReading[];
   readonly gauges: readonly Gauge[];
+  /** Entries with a temperature that no machine with eggs in it has; they are left out. */
+  readonly unreadable: readonly string[];
   readonly lastHumidityPct: number | null;
   /** Whether every gauge behind the humidity was checked that season. */
   readonly humidityChecked: boolean;
@@ -46,20 +48,20 @@ export interface SettingAir {
 
 /** All readings at a place, in order of time. */
 export function readingsAt(standing: Standing, place: string): AirReading[] {
-  return sorted((standing.heads.air ?? []).filter((head) => root(standing, head.body.place) === place)).map(
-    (head) => reading(standing, head),
-  );
+  const here = (standing.heads.air ?? []).filter((head) => root(standing, head.body.place) === place);
+  return sorted(here.filter(isReadable)).map((head) => reading(standing, head));
 }
 
 /** The readings that belong to a setting: from setting to lockdown at its place, then at the hatcher to the end. */
 export function airOf(standing: Standing, setting: Setting, lots: readonly Lot[]): SettingAir {
   const endMs = endOf(setting, lots);
-  const heads = sorted(
+  const all = sorted(
     (standing.heads.air ?? []).filter((head) => {
       const here = root(standing, head.body.place) === placeIn(setting, phaseAt(setting, head.atMs));
       return here && head.atMs >= setting.setAtMs && (endMs === null || head.atMs <= endMs);
     }),
   );
+  const heads = all.filter(isReadable);
   const readings = heads.map((head): SettingReading => {
     const phase = phaseAt(setting, head.atMs);
     const put = reading(standing, head);
@@ -71,6 +73,7 @@ export function airOf(standing: Standing, setting: Setting, lots: readonly Lot[]
   return {
     readings,
     gauges,
+    unreadable: all.filter((head) => !isReadable(head)).map(({ id }) => id),
     lastHumidityPct: readings.flatMap((one) => one.humidityPct ?? []).at(-1) ?? null,
     humidityChecked: gauges
       .filter((gauge) => gauge.name !== "dry" || byBulbs)
@@ -143,6 +146,10 @@ function reading(standing: Standing, head: Head<"air">): AirReading {
     ...found,
     corrected: dryC !== dry_c || wetC !== (wet_c ?? null) || written !== (humidity_pct ?? null),
   };
+}
+
+function isReadable({ body }: Head<"air">): boolean {
+  return body.dry_c >= COLDEST_C && body.dry_c <= WARMEST_C;
 }
 
 function humidityOf(

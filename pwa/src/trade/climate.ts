@@ -22,6 +22,9 @@ export const AMBER_BELOW_C = tiers.amber_below.value / DEGREE;
 const RED_ABOVE_C = tiers.red_above.value / DEGREE;
 const RED_BELOW_C = tiers.red_below.value / DEGREE;
 
+/** Between these, °C, a machine with eggs can be at all; a reading beyond them was mistyped. */
+export const [COLDEST_C = 0, WARMEST_C = 0] = tiers.readable.value;
+
 /** What still air needs more than forced air, read at the top of the eggs. */
 export const STILL_AIR_MORE_C = tiers.still_air_more.value / DEGREE;
 

@@ -66,11 +66,8 @@ def weighings_of(standing: Standing, setting: Setting) -> Weighings:
     for head in heads:
         body = cast(EggsWeighed, head.body)
         tray = _Tray((body.gross_g - body.tare_g) / body.n, body.n, (head.at_ms - setting.set_at_ms) / DAY_MS)
-        if body.gross_g <= 0:
-            problems.append(_fault("no_weight", head, f"{body.gross_g:g} g is no weight of a tray with eggs on it."))
-            continue
         if tray.egg_g <= 0 or body.tare_g < 0:
-            problems.append(_fault("tare_over_gross", head, "The empty tray weighs as much as the full one, or more."))
+            problems.append(_fault("tare_over_gross", head, _no_weight_words(body)))
             continue
         if tray.day < -1:
             problems.append(_fault("weighed_before_setting", head, "These eggs were weighed before they were set."))
@@ -93,6 +90,12 @@ def weighings_of(standing: Standing, setting: Setting) -> Weighings:
 def _has_gained(before: "_Tray", tray: "_Tray", step_g: float) -> bool:
     """Whether the same number of eggs weighs more than the time before, by more than the scale's step."""
     return before.n == tray.n and tray.egg_g * tray.n > before.egg_g * before.n + step_g
+
+
+def _no_weight_words(body: EggsWeighed) -> str:
+    if body.gross_g <= 0:
+        return f"{body.gross_g:g} g is no weight of a tray with eggs on it."
+    return "The empty tray weighs as much as the full one, or more."
 
 
 def _gained_words(before: "_Tray", tray: "_Tray") -> str:

@@ -112,7 +112,7 @@ def power_back_before_it_went(sound: Sound) -> str:
         (bone_dry, "wet_bulb", "wick"),
         (humidity_over_100, "humidity", "101 %"),
         (fahrenheit_for_celsius, "temperature", "99.5 °C"),
-        (no_weight, "no_weight", "0 g"),
+        (no_weight, "tare_over_gross", "0 g is no weight"),
         (tray_heavier_than_eggs, "tare_over_gross", "empty tray"),
         (eggs_that_grow, "weight_gained", "do not gain weight"),
         (weighed_before_setting, "weighed_before_setting", "before they were set"),

@@ -232,7 +232,7 @@ def test_weighings_of_nothing_are_told_with_their_entries(book: BookWriter) -> N
     found = report(book, setting)
     assert found["weight_loss"] is None
     assert sorted(problem["entry"] for problem in found["problems"]) == sorted(entries)
-    assert {problem["code"] for problem in found["problems"]} == {"no_weight", "tare_over_gross"}
+    assert {problem["code"] for problem in found["problems"]} == {"tare_over_gross"}
 
 
 def test_the_error_comes_from_the_scales_step_and_the_number_of_eggs(book: BookWriter) -> None:

@@ -42,8 +42,8 @@ def test_unknown_status_and_source_are_refused() -> None:
 def test_where_a_figure_was_read_in_words() -> None:
     """Title, author and how it was read; what is our own has no source, and says so."""
     assert origin(cell(WHOLE)) == (
-        "Incubating and Hatching Eggs, B-6092 (A. L. Cartwright, Texas A&M); read on a copy of the source, to be checked "
-        "against the original"
+        "Incubating and Hatching Eggs, B-6092 (A. L. Cartwright, Texas A&M); read on a copy of the source, to be "
+        "checked against the original"
     )
     assert origin(cell({**WHOLE, "source": "JUDGEMENT", "status": "practice"})) == "Our judgement, no source"
     assert origin(cell({**WHOLE, "source": "PRACTICE", "status": "practice"})) == "Common practice, no source"
