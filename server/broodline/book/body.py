@@ -55,27 +55,31 @@ class BodyOfChoice(Body):
 
     @model_validator(mode="after")
     def _has_one(self) -> Self:
-        if all(getattr(self, field) is None for field in self.needs_one_of):
-            raise ValueError("one of these is needed: " + ", ".join(self.needs_one_of))
-        return self
+        for field in self.needs_one_of:
+            if getattr(self, field) is not None:
+                return self
+        raise ValueError("one of these is needed: " + ", ".join(self.needs_one_of))
 
 
-def holds_more(model: type[Body], written: Mapping[str, Any]) -> bool:
-    """Whether a body that fits its model also holds fields the model does not know, at any depth."""
-    names, parts = _fields_of(model)
-    return not names.issuperset(written) or any(
-        holds_more(part, one)
-        for name, part in parts
-        for value in (written.get(name),)
-        for one in (value if isinstance(value, list) else () if value is None else (value,))
-    )
+def holds_more(body: Body, written: Mapping[str, Any]) -> bool:
+    """Whether a body was written with fields its model does not know, at any depth."""
+    if len(body.model_fields_set) < len(written):
+        return True
+    for name, alias in _parts_of(type(body)):
+        value = getattr(body, name)
+        if isinstance(value, list):
+            if any(map(holds_more, value, written[alias])):
+                return True
+        elif value is not None and holds_more(value, written[alias]):
+            return True
+    return False
 
 
 @cache
-def _fields_of(model: type[Body]) -> tuple[frozenset[str], tuple[tuple[str, type[Body]], ...]]:
-    """The names of a model's fields as they are written, and those that hold parts with fields of their own."""
-    fields = {field.alias or name: _part_in(field.annotation) for name, field in model.model_fields.items()}
-    return frozenset(fields), tuple((name, part) for name, part in fields.items() if part is not None)
+def _parts_of(model: type[Body]) -> tuple[tuple[str, str], ...]:
+    """The fields that hold parts with fields of their own, and how they are written."""
+    fields = model.model_fields.items()
+    return tuple((name, field.alias or name) for name, field in fields if _part_in(field.annotation) is not None)
 
 
 def _part_in(annotation: Any) -> type[Body] | None:

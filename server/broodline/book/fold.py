@@ -1,32 +1,23 @@
 """The fold: any list of entries, in any order, gives the standing. It never raises.
 
-entries -> trees of corrections -> heads that count -> lots founded -> moves and looks added up -> checks.
-tests/vectors/fold.json binds it to pwa/src/book/fold.ts.
+entries -> trees of corrections -> heads that count -> the ledger's pages -> lots and settings added up -> checks.
+A fold goes on from where it is: more entries change only what they concern, and the standing is the one that all
+entries at once would have given. tests/vectors/fold.json binds it to pwa/src/book/fold.ts.
 """
 
 from collections.abc import Callable, Iterable, Mapping
+from itertools import chain
 from typing import cast
 
-from broodline.book.bodies_eggs import Locked, Set
+from broodline.book.accounts import Accounts
 from broodline.book.bodies_flock import Family, Same
 from broodline.book.bodies_rooms import Keeper, Place
-from broodline.book.checks import check_accounts, check_counts, check_moves, check_names
-from broodline.book.founding import found_lots
-from broodline.book.heads import read_heads, tree_problems
-from broodline.book.moments import moment_ms
-from broodline.book.moves import (
-    Account,
-    close_account,
-    enter_looks,
-    enter_moves,
-    moves_of,
-    open_accounts,
-    setting_of,
-    totals,
-)
+from broodline.book.checks import check_counts
+from broodline.book.heads import NEWER, read_head, tree_problems
+from broodline.book.ledger import Ledger
 from broodline.book.problems import Problem, in_order, problem
-from broodline.book.standing import Head, Lot, Move, Setting, Standing
-from broodline.book.trees import grow_trees
+from broodline.book.standing import Head, Standing
+from broodline.book.trees import Trees
 from broodline.book.unread import named_by_unread
 from broodline.book.wire import Entry
 
@@ -35,43 +26,94 @@ NO_KEEPER = Keeper.model_construct(holding="", zone="UTC", temperature="C", mass
 
 def fold(entries: Iterable[Entry]) -> Standing:
     """What any entries add up to. The same set gives the same standing, whatever its order or doubles."""
-    trees = grow_trees(entries)
-    heads, problems, newer = read_heads(trees)
-    problems.extend(tree_problems(trees))
-    unread = named_by_unread(trees, problems)
+    begun = Fold()
+    begun.take(entries)
+    return begun.standing()
 
-    def refer(name: str) -> str:
-        return trees.root_of.get(name, name)
 
-    families = {head.root: cast(Family, head.body) for head in heads.get("family", ())}
-    places = {head.root: cast(Place, head.body) for head in heads.get("place", ())}
-    foundings, found_problems = found_lots(heads, refer)
-    problems.extend(found_problems)
-    moves = moves_of(heads.get("moved", ()))
-    accounts = open_accounts(foundings, moves)
-    among = enter_moves(accounts, moves)
-    set_at_ms = {head.root: moment_ms(cast(Set, head.body).set_at) for head in heads.get("set", ())}
-    astray = enter_looks(accounts, heads.get("looked", ()), set_at_ms)
-    lots = {name: close_account(accounts[name]) for name in sorted(accounts)}
-    settings = _settings(heads, lots, _by_setting(accounts, among), refer)
+class Fold:
+    """What has been taken in so far, ready for more. One thread at a time; standings given out never change."""
 
-    problems.extend(check_names(heads, families, places, settings, refer))
-    problems.extend(check_moves(moves, accounts, lots, families, settings))
-    problems.extend(check_accounts(lots, settings, families, astray, heads, refer))
-    problems.extend(check_counts(heads, lots, families, refer))
-    return Standing(
-        _keeper(heads, problems),
-        families,
-        places,
-        settings,
-        lots,
-        heads,
-        trees.root_of,
-        _same_birds(heads, refer),
-        in_order(problems),
-        newer,
-        unread,
-    )
+    def __init__(self) -> None:
+        self._trees = Trees()
+        self._ledger = Ledger()
+        self._accounts = Accounts(self._ledger, self._refer)
+        self._heads: dict[str, tuple[Head, ...]] = {}
+
+    def __len__(self) -> int:
+        """How many entries were taken in, doubles left out."""
+        return len(self._trees.by_id)
+
+    def take(self, entries: Iterable[Entry]) -> None:
+        """Take in more entries."""
+        growth = self._trees.grow(entries)
+        changed = growth.trees
+        changed.update(dict.fromkeys(self._ledger.mentions.naming(growth.renamed)))
+        heads, by_id, ledger = self._trees.heads, self._trees.by_id, self._ledger
+        for root in changed:  # all of them first: what stood under one root may stand under another now
+            ledger.strike(root, self._refer)
+        for root in sorted(changed):
+            entry = heads.get(root)
+            if entry is None:
+                continue
+            head, wrong = read_head(root, by_id[root].kind, entry)
+            if wrong is not None:
+                ledger.problems[root] = [wrong]
+            if head is not None:
+                ledger.enter(head, self._refer)
+
+    def standing(self) -> Standing:
+        """What all entries taken in so far add up to."""
+        trees, ledger, accounts = self._trees, self._ledger, self._accounts
+        heads = self._sorted_heads()
+        families = {head.root: cast(Family, head.body) for head in heads.get("family", ())}
+        places = {head.root: cast(Place, head.body) for head in heads.get("place", ())}
+        accounts.add_up(heads, families)
+        settings = accounts.settings_in_order(heads)
+        known: dict[str, Iterable[str]] = {
+            "family": families,
+            "place": places,
+            "setting": settings,
+            "bird": [head.root for head in heads.get("bird", ())],
+        }
+        problems = list(
+            chain(
+                tree_problems(trees),
+                *ledger.problems.values(),
+                accounts.problems(),
+                ledger.mentions.unknown(known, self._refer),
+                check_counts(
+                    ledger.counts(),
+                    {self._refer(count) for count in ledger.settles.values()},
+                    accounts.foundings,
+                    accounts.words(families),
+                ),
+            )
+        )
+        return Standing(
+            _keeper(heads, problems),
+            families,
+            places,
+            settings,
+            {name: accounts.lots[name] for name in sorted(accounts.lots)},
+            heads,
+            dict(trees.root_of),
+            _same_birds(heads, self._refer),
+            in_order(problems),
+            sum(found.code == NEWER for own in ledger.problems.values() for found in own),
+            named_by_unread(trees, problems),
+        )
+
+    def _refer(self, name: str) -> str:
+        return self._trees.root_of.get(name, name)
+
+    def _sorted_heads(self) -> dict[str, tuple[Head, ...]]:
+        """By kind, each in order of identity; only kinds that changed are sorted again."""
+        for kind in self._ledger.changed.kinds:
+            found = self._ledger.heads[kind]
+            self._heads[kind] = tuple(found[root] for root in sorted(found))
+        self._ledger.changed.kinds.clear()
+        return {kind: self._heads[kind] for kind in sorted(self._heads) if self._heads[kind]}
 
 
 def _keeper(heads: Mapping[str, tuple[Head, ...]], problems: list[Problem]) -> Keeper:
@@ -81,52 +123,6 @@ def _keeper(heads: Mapping[str, tuple[Head, ...]], problems: list[Problem]) -> K
     last = max(named, key=lambda head: head.id)
     problems.extend(problem("several_keepers", head.id) for head in named if head is not last)
     return cast(Keeper, last.body)
-
-
-def _by_setting(accounts: Mapping[str, Account], among: Iterable[Move]) -> dict[str, list[Move]]:
-    found: dict[str, list[Move]] = {}
-    for move in among:
-        found.setdefault(str(setting_of(accounts, move)), []).append(move)
-    return found
-
-
-def _settings(
-    heads: Mapping[str, tuple[Head, ...]],
-    lots: Mapping[str, Lot],
-    among: Mapping[str, list[Move]],
-    refer: Callable[[str], str],
-) -> dict[str, Setting]:
-    members: dict[str, list[str]] = {}
-    for lot in lots.values():
-        if lot.setting is not None:
-            members.setdefault(lot.setting, []).append(lot.id)
-    locked: dict[str, Head] = {}
-    for head in heads.get("locked", ()):
-        setting = refer(cast(Locked, head.body).setting)
-        if setting not in locked or (head.at_ms, head.id) < (locked[setting].at_ms, locked[setting].id):
-            locked[setting] = head
-    found = {}
-    for head in heads.get("set", ()):
-        body = cast(Set, head.body)
-        own = members.get(head.root, [])
-        named = [lot.lot for lot in body.lots if lot.lot in own]
-        moved = sorted(among.get(head.root, []), key=lambda move: (move.at_ms, move.entry))
-        lock = locked.get(head.root)
-        place = None if lock is None else cast(Locked, lock.body).place
-        found[head.root] = Setting(
-            head.root,
-            refer(body.place),
-            body.species,
-            moment_ms(body.set_at),
-            tuple(dict.fromkeys(named)),
-            body.lockdown_day,
-            body.note,
-            None if lock is None else lock.at_ms,
-            None if place is None else refer(place),
-            totals((lots[lot] for lot in own), moved),
-            tuple(moved),
-        )
-    return found
 
 
 def _same_birds(heads: Mapping[str, tuple[Head, ...]], refer: Callable[[str], str]) -> dict[str, str]:

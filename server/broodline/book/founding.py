@@ -1,8 +1,7 @@
 """Which lots there are: eggs named by a setting, and chicks that came as a lot."""
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from typing import cast
+from collections.abc import Callable, Iterable
+from typing import NamedTuple, cast
 
 from broodline.book.bodies_eggs import Set
 from broodline.book.bodies_flock import Came
@@ -11,11 +10,11 @@ from broodline.book.stages import START
 from broodline.book.standing import Head
 
 
-@dataclass(frozen=True, slots=True)
-class Founding:
-    """How a lot began: where, of which family, how many, in which stage."""
+class Founding(NamedTuple):
+    """How a lot began: by which entry, where, of which family, how many, in which stage."""
 
     lot: str
+    by: Head | None
     setting: str | None
     family: str | None
     n: int
@@ -26,32 +25,36 @@ class Founding:
     bought_in: bool = False
     sign: str | None = None
 
+    @property
+    def is_known(self) -> bool:
+        """Whether an entry founded the lot, or only a move names it."""
+        return self.by is not None
 
-def found_lots(
-    heads: Mapping[str, tuple[Head, ...]], refer: Callable[[str], str]
-) -> tuple[dict[str, Founding], list[Problem]]:
-    """Every lot with its founding; a lot named by two entries belongs to the one of the smaller identity."""
-    foundings: dict[str, Founding] = {}
+
+def unfounded(lot: str) -> Founding:
+    """For a lot that moves name and nobody founded."""
+    return Founding(lot, None, None, None, 0, START, came=False)
+
+
+def foundings_by(head: Head, refer: Callable[[str], str]) -> tuple[list[Founding], list[Problem]]:
+    """The lots that a `set` or `came` entry founds, each once, unless an entry of a smaller identity has founded it."""
+    if head.kind == "came":
+        return _by_coming(head, refer)
+    once: dict[str, Founding] = {}
     problems: list[Problem] = []
-    for head in sorted((*heads.get("set", ()), *heads.get("came", ())), key=lambda one: one.root):
-        begun = _of_setting(head, refer) if head.kind == "set" else _of_coming(head, refer, problems)
-        here: set[str] = set()
-        for founding in begun:
-            if founding.lot in here:
-                problems.append(problem("lot_twice", head.id))
-            elif founding.lot in foundings:
-                problems.append(problem("lot_in_two_settings", head.id))
-            else:
-                foundings[founding.lot] = founding
-            here.add(founding.lot)
-    return foundings, problems
+    for founding in _by_setting(head, refer):
+        if founding.lot in once:
+            problems.append(problem("lot_twice", head.id))
+        else:
+            once[founding.lot] = founding
+    return list(once.values()), problems
 
 
-def _of_setting(head: Head, refer: Callable[[str], str]) -> list[Founding]:
-    body = cast(Set, head.body)
-    return [
+def _by_setting(head: Head, refer: Callable[[str], str]) -> Iterable[Founding]:
+    return (
         Founding(
             lot.lot,
+            head,
             head.root,
             refer(lot.family),
             lot.n,
@@ -62,16 +65,15 @@ def _of_setting(head: Head, refer: Callable[[str], str]) -> list[Founding]:
             bought_in=lot.from_ is not None,
             sign=lot.sign,
         )
-        for lot in body.lots
-    ]
+        for lot in cast(Set, head.body).lots
+    )
 
 
-def _of_coming(head: Head, refer: Callable[[str], str], problems: list[Problem]) -> list[Founding]:
+def _by_coming(head: Head, refer: Callable[[str], str]) -> tuple[list[Founding], list[Problem]]:
     body = cast(Came, head.body)
     if body.lot is None:
-        return []
+        return [], []
     if body.n is None:
-        problems.append(problem("lot_without_number", head.id))
-        return []
+        return [], [problem("lot_without_number", head.id)]
     family = None if body.family is None else refer(body.family)
-    return [Founding(body.lot, None, family, body.n, body.stage or "brooding", came=True)]
+    return [Founding(body.lot, head, None, family, body.n, body.stage or "brooding", came=True)], []

@@ -1,43 +1,46 @@
 """From trees to heads that count: taken-back ones left out, bodies read strictly, the rest reported."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
+from types import MappingProxyType
+from typing import Any
 
 from pydantic import ValidationError
 
-from broodline.book.body import holds_more
+from broodline.book.body import Body, holds_more
 from broodline.book.kinds import KINDS, VERSION
 from broodline.book.moments import happened_ms
 from broodline.book.problems import Problem, problem
 from broodline.book.standing import Head
 from broodline.book.trees import Trees
+from broodline.book.wire import Entry
+
+NEWER = "newer_app"
+
+# What `model_validate` calls in the end, without its four steps on the way there.
+_READERS: Mapping[str, Callable[[Mapping[str, Any]], Body]] = MappingProxyType(
+    {kind: model.__pydantic_validator__.validate_python for kind, model in KINDS.items()}
+)
 
 
-def read_heads(trees: Trees) -> tuple[dict[str, tuple[Head, ...]], list[Problem], int]:
-    """The heads that count, by kind and in order of identity; the problems found; how many come from a newer app."""
-    found: dict[str, list[Head]] = {}
-    problems: list[Problem] = []
-    newer = 0
-    for root in sorted(trees.heads):
-        entry = trees.heads[root]
-        was = trees.by_id[root].kind
-        if entry.kind != was:
-            problems.append(problem("kind_changed", entry.id, was=was, now=entry.kind))
-        elif entry.void:
-            continue
-        elif entry.v > VERSION or entry.kind not in KINDS:
-            newer += 1
-            problems.append(problem("newer_app", entry.id))
-        else:
-            try:
-                body = KINDS[entry.kind].model_validate(entry.body)
-            except ValidationError as fault:
-                problems.append(problem("body", entry.id, kind=entry.kind, field=_first_field(fault)))
-                continue
-            if entry.more or holds_more(KINDS[entry.kind], entry.body):
-                problems.append(problem("newer_fields", entry.id))
-            at_ms = happened_ms(entry.at, entry.skew_ms)
-            found.setdefault(entry.kind, []).append(Head(root, entry.id, entry.kind, body, at_ms, entry.device))
-    return {kind: tuple(found[kind]) for kind in sorted(found)}, problems, newer
+def read_head(root: str, was: str, entry: Entry) -> tuple[Head | None, Problem | None]:
+    """The head of the tree that `root`, an entry of the kind `was`, began: if it counts, and what is wrong with it.
+
+    Nothing of either for one that was taken back.
+    """
+    kind = entry.kind
+    if kind != was:
+        return None, problem("kind_changed", entry.id, was=was, now=kind)
+    if entry.void:
+        return None, None
+    if entry.v > VERSION or kind not in _READERS:
+        return None, problem(NEWER, entry.id)
+    try:
+        body = _READERS[kind](entry.body)
+    except ValidationError as fault:
+        return None, problem("body", entry.id, kind=kind, field=_first_field(fault))
+    more = entry.more or holds_more(body, entry.body)
+    head = Head(root, entry.id, kind, body, happened_ms(entry.at, entry.skew_ms), entry.device)
+    return head, problem("newer_fields", entry.id) if more else None
 
 
 def tree_problems(trees: Trees) -> Iterable[Problem]:

@@ -1,11 +1,13 @@
 """What the book adds up to: the result of a fold, and its form for comparing two folds.
 
 Times are whole milliseconds since 1970, UTC, by the phone's clock set right where its skew is known.
+Heads, moves and looks are tuples with names: a long book has hundreds of thousands, and those are made five times as
+fast as frozen dataclasses.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from broodline.book.bodies_flock import Family
 from broodline.book.bodies_rooms import Keeper, Place
@@ -13,8 +15,7 @@ from broodline.book.body import Body
 from broodline.book.problems import Problem
 
 
-@dataclass(frozen=True, slots=True)
-class Head:
+class Head(NamedTuple):
     """An entry that counts: its tree's root (the identity), its own id, its body, and when it happened."""
 
     root: str
@@ -25,8 +26,7 @@ class Head:
     device: str
 
 
-@dataclass(frozen=True, slots=True)
-class Move:
+class Move(NamedTuple):
     """n eggs or chicks from one stage to another; `among` names the lots where it is not known which."""
 
     entry: str
@@ -44,8 +44,7 @@ class Move:
     weak: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Look:
+class Look(NamedTuple):
     """What was seen of a lot at one look."""
 
     entry: str

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator
 
 from broodline.book.problems import Problem
 from broodline.book.trees import Trees
-from broodline.book.wire import Entry
 
 COUNT_NOTHING = frozenset({"body", "cycle", "kind_changed", "newer_app"})
 
@@ -15,13 +14,8 @@ def named_by_unread(trees: Trees, problems: Iterable[Problem]) -> dict[str, froz
     """Entry with such a problem -> its tree's root and every text in the bodies of its tree."""
     unread = {one.entry for one in problems if one.code in COUNT_NOTHING and one.entry is not None}
     root_of = {entry: trees.root_of.get(entry, entry) for entry in unread}
-    members: dict[str, list[Entry]] = {root: [] for root in root_of.values()}
-    for entry in trees.by_id.values() if unread else ():
-        root = trees.root_of.get(entry.id, entry.id)
-        if root in members:
-            members[root].append(entry)
     return {
-        entry: frozenset({root, *(text for member in members[root] for text in _texts(member.body))})
+        entry: frozenset({root, *(text for member in trees.members(root) for text in _texts(member.body))})
         for entry, root in root_of.items()
     }
 

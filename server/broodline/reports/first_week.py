@@ -4,7 +4,7 @@ Chicks are not told apart within a lot: whoever leaves is taken to be the one th
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from broodline.book.moments import DAY_MS
 from broodline.book.stages import CHICK_STAGES, MISSING, STAGES
@@ -103,7 +103,7 @@ def _put_right(lives: _Lives, move: Move, source: str, target: str) -> None:
         lives.left += [_Group(group.at_ms, group.n, target) for group in found]
     more = move.n - sum(group.n for group in found)
     if more and source == "missing" and target != "missing":
-        _hatch(lives, replace(move, n=more), target)
+        _hatch(lives, move._replace(n=more), target)
 
 
 def _take(groups: list[_Group], n: int, how: str) -> list[_Group]:
