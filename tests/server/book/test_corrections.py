@@ -7,11 +7,17 @@ from hypothesis import strategies as st
 
 from broodline.book.fold import fold
 from broodline.book.standing import standing_json
-from broodline.book.trees import grow_trees
+from broodline.book.trees import Trees
 from broodline.book.wire import Entry, read_entry
 from tests.book_writer import BookWriter, entry_id
 
 PHONES = 3
+
+
+def grow_trees(entries) -> Trees:
+    trees = Trees()
+    trees.grow(entries)
+    return trees
 
 
 @dataclass
