@@ -11,6 +11,7 @@ type Rows = Readonly<Record<string, Table>>;
  */
 const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
   "agenda.json": ({ hours, days, tasks }) => ({ hours: values(hours), days: values(days), tasks }),
+  "breakout.json": ({ classes, clues }) => ({ classes, clues }),
   "problems.json": ({ problems, stages }) => ({ problems, stages }),
   "sources.json": ({ sources }) => ({ sources: eachRow(sources, ({ title }) => ({ title })) }),
   "species.json": ({ species }) => ({

@@ -1,6 +1,7 @@
 // The phone's slim form of the tables holds the same figures as the tables themselves.
 import { readFileSync } from "node:fs";
 import slimAgenda from "@tables/agenda.json";
+import slimBreakout from "@tables/breakout.json";
 import slimProblems from "@tables/problems.json";
 import slimSources from "@tables/sources.json";
 import slimSpecies from "@tables/species.json";
@@ -14,6 +15,7 @@ const whole = (name: string) =>
 
 it.each([
   ["agenda", slimAgenda],
+  ["breakout", slimBreakout],
   ["problems", slimProblems],
   ["sources", slimSources],
   ["species", slimSpecies],

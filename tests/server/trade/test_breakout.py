@@ -1,10 +1,15 @@
 """Findings against published bounds, by the exact binomial tail."""
 
+import json
 from math import comb
+from pathlib import Path
+from typing import Any
 
 import pytest
 
 from broodline.trade.breakout import death_class, findings, lethal_pairings, short_by
+
+CASES = json.loads((Path(__file__).parents[2] / "vectors" / "breakout.json").read_text(encoding="utf-8"))["cases"]
 
 
 def codes(stages: dict[str, int], examined: int, fertile: int) -> list[str]:
@@ -46,24 +51,10 @@ def test_nothing_of_nothing() -> None:
     assert codes({"dead_early": -4}, 40, 40) == []
 
 
-@pytest.mark.parametrize(
-    ("species", "day", "expected"),
-    [
-        *[("chicken", day, "dead_early") for day in (1, 7)],
-        *[("chicken", day, "dead_mid") for day in (8, 14)],
-        *[("chicken", day, "dead_late") for day in (15, 21)],
-        *[
-            ("turkey", 9, "dead_early"),
-            ("turkey", 10, "dead_mid"),
-            ("turkey", 18, "dead_mid"),
-            ("turkey", 19, "dead_late"),
-        ],
-        *[("phoenix", 7, "dead_early"), ("phoenix", 8, "dead_mid"), ("phoenix", 15, "dead_late")],
-    ],
-)
-def test_classes_by_day(species: str, day: int, expected: str) -> None:
+@pytest.mark.parametrize("case", CASES, ids=lambda case: case["name"])
+def test_classes_by_day(case: dict[str, Any]) -> None:
     """Chicken by weeks (from memory); other species by thirds (Taylor and Francis 9781315371047-26)."""
-    assert death_class(species, day) == expected
+    assert death_class(**case["in"]) == case["out"]
 
 
 def test_deaths_of_siruvidai_close() -> None:
