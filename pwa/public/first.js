@@ -14,4 +14,5 @@
   root.dataset.theme = theme && theme !== "auto" ? theme : dark ? "night" : "day";
   if (read("broodline-tone") === "amber") root.dataset.tone = "amber";
   if (read("broodline-hand") === "left") root.dataset.hand = "left";
+  root.dataset.letters = read("broodline-letters") ?? "usual";
 })();

@@ -1,7 +1,7 @@
 import { effect, signal } from "@preact/signals";
-import { hand, theme, tone } from "../state/choices.ts";
+import { hand, letters, theme, tone } from "../state/choices.ts";
 
-/** Puts the chosen theme, tone and hand on the page and keeps them in step with the choices. */
+/** Puts the chosen theme, tone, hand and size of letters on the page and keeps them in step with the choices. */
 export function followTheme(page: Document, dark: MediaQueryList): void {
   const phoneIsDark = signal(dark.matches);
   dark.addEventListener("change", (event) => {
@@ -12,6 +12,7 @@ export function followTheme(page: Document, dark: MediaQueryList): void {
     root.dataset.theme = theme.value === "auto" ? (phoneIsDark.value ? "night" : "day") : theme.value;
     root.dataset.tone = tone.value;
     root.dataset.hand = hand.value;
+    root.dataset.letters = letters.value;
     const paper = getComputedStyle(root).getPropertyValue("--paper").trim();
     page.querySelector('meta[name="theme-color"]')?.setAttribute("content", paper || "#000");
   });

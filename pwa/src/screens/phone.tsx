@@ -1,10 +1,8 @@
 // This phone: what is only here, the server, how it looks, which hand, what is kept.
-import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import { plural } from "../app/words/everywhere.ts";
 import { safety } from "../app/words/safety.ts";
 import { phone as words } from "../app/words/setup.ts";
-import { choose, HANDS, hand, keepAwake, spoken, THEMES, TONES, theme, tone } from "../state/choices.ts";
 import { connection, onlyHere } from "../state/connection.ts";
 import { copyOf } from "../state/copy.ts";
 import { desk } from "../state/desk.ts";
@@ -15,11 +13,12 @@ import { standing } from "../state/standing.ts";
 import { AttentionNotices } from "./attention.tsx";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
-import { Choice } from "./parts/choice.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
+import { PhoneChoices } from "./phone-choices.tsx";
 import { ReadCopy } from "./read-copy.tsx";
 import { SaveCopy } from "./save-copy.tsx";
+import { Section } from "./section.tsx";
 import { clock, dayWords } from "./told-time.ts";
 
 export function PhoneScreen() {
@@ -36,57 +35,19 @@ export function PhoneScreen() {
       <Server />
       <Kept />
       <OtherBooks />
-      <Section title={words.look}>
-        <Choice
-          label={words.theme}
-          value={theme.value}
-          options={THEMES.map((value) => ({ value, text: words.themes[value] }))}
-          onChoose={(value) => choose("theme", value)}
-        />
-        <p class="quiet small section-note">{words.themeNote}</p>
-        {theme.value === "hatch-room" && (
-          <Choice
-            label={words.tone}
-            value={tone.value}
-            options={TONES.map((value) => ({ value, text: words.tones[value] }))}
-            onChoose={(value) => choose("tone", value)}
-          />
-        )}
-        <Choice
-          label={words.hand}
-          value={hand.value}
-          options={HANDS.map((value) => ({ value, text: words.hands[value] }))}
-          onChoose={(value) => choose("hand", value)}
-        />
-      </Section>
-      <Section title={words.counting}>
-        <Switch
-          text={words.awake}
-          on={keepAwake.value === "yes"}
-          onTurn={(on) => choose("keepAwake", on ? "yes" : "no")}
-        />
-        <Switch
-          text={words.say}
-          on={spoken.value === "yes"}
-          onTurn={(on) => choose("spoken", on ? "yes" : "no")}
-        />
-      </Section>
+      <PhoneChoices />
       <Section title={words.alarm}>
         <p>{safety.alarm}</p>
         <p>{safety.hands}</p>
         <p>{safety.mains}</p>
         <p class="quiet">{safety.rule}</p>
+        <div class="acts">
+          <a class="press plain" href="/help">
+            {words.help}
+          </a>
+        </div>
       </Section>
     </Page>
-  );
-}
-
-function Section({ title, children }: { title: string; children: ComponentChildren }) {
-  return (
-    <section class="section">
-      <h2>{title}</h2>
-      {children}
-    </section>
   );
 }
 
@@ -212,15 +173,4 @@ function unpairingWords(outcome: UnpairingOutcome): string {
   if (outcome.kind === "only_here") return words.unpairFirst(outcome.n);
   if (outcome.kind === "refused") return `${outcome.refusal.message} ${outcome.refusal.remedy}`;
   return outcome.kind === "unpaired" ? words.unpairDone : words.unpairAway;
-}
-
-function Switch({ text, on, onTurn }: { text: string; on: boolean; onTurn: (on: boolean) => void }) {
-  return (
-    <div class="check">
-      <Press role="switch" checked={on} name={text} onPress={() => onTurn(!on)}>
-        {on ? words.on : words.off}
-      </Press>
-      <span aria-hidden="true">{text}</span>
-    </div>
-  );
 }

@@ -6,11 +6,13 @@ import { type Signal, signal } from "@preact/signals";
 export const THEMES = ["auto", "day", "night", "hatch-room"] as const;
 export const TONES = ["red", "amber"] as const;
 export const HANDS = ["right", "left"] as const;
+export const LETTERS = ["usual", "large", "largest"] as const;
 export const ANSWERS = ["unasked", "yes", "no"] as const;
 
 export type Theme = (typeof THEMES)[number];
 export type Tone = (typeof TONES)[number];
 export type Hand = (typeof HANDS)[number];
+export type Letters = (typeof LETTERS)[number];
 export type Choice = (typeof ANSWERS)[number];
 
 /** A browser that keeps nothing still shows the app; the choice then lasts as long as the page. */
@@ -31,19 +33,27 @@ const KEYS = {
   theme: "broodline-theme",
   tone: "broodline-tone",
   hand: "broodline-hand",
+  letters: "broodline-letters",
   keepAwake: "broodline-awake",
   spoken: "broodline-spoken",
+  sound: "broodline-sound",
+  vibration: "broodline-vibration",
 } as const;
 
 export const theme = chosen(KEYS.theme, THEMES);
 export const tone = chosen(KEYS.tone, TONES);
 export const hand = chosen(KEYS.hand, HANDS);
+/** How big the letters are, and with them everything that is measured by them. */
+export const letters = chosen(KEYS.letters, LETTERS);
 /** Keep the screen on while counting: asked once. */
 export const keepAwake = chosen(KEYS.keepAwake, ANSWERS);
 /** Say each count aloud. */
 export const spoken = chosen(KEYS.spoken, ANSWERS);
+/** A short tone and a short buzz with each answer of a tally: beside what is shown, never in its place. */
+export const sound = chosen(KEYS.sound, ANSWERS);
+export const vibration = chosen(KEYS.vibration, ANSWERS);
 
-const SIGNALS = { theme, tone, hand, keepAwake, spoken };
+const SIGNALS = { theme, tone, hand, letters, keepAwake, spoken, sound, vibration };
 
 /** Takes a choice and keeps it for the next time the app is opened. */
 export function choose<Key extends keyof typeof KEYS>(key: Key, value: (typeof SIGNALS)[Key]["value"]): void {

@@ -106,12 +106,18 @@ export const phone = {
   tones: { red: "Red", amber: "Amber" },
   hand: "Which hand holds the phone",
   hands: { left: "Left", right: "Right" },
+  letters: "Letters",
+  sizes: { usual: "Usual", large: "Large", largest: "Largest" },
   counting: "While counting",
   awake: "Keep the screen on",
   say: "Say each count aloud",
+  sound: "A tone with each answer",
+  vibration: "A buzz with each answer",
+  signsNote: "Tone and buzz come beside what the screen shows. Some phones have no buzz.",
   on: "On",
   off: "Off",
   alarm: "Cautions",
+  help: "How to candle, lock down and open",
 } as const;
 
 export const pair = {
