@@ -1,14 +1,13 @@
 // What a tap of the counting screen writes: each answer becomes one entry of the book.
 import type { Entry } from "../book/entries.ts";
-import { record } from "../state/actions.ts";
 import {
+  diedHatching,
   hatched,
   lookLive,
   lookNone,
   lookPipped,
   lookUnsure,
   openEgg,
-  type Take,
   take,
 } from "../state/tally.ts";
 import type { Answer, Pile, TallyWhat } from "./tally-plan.ts";
@@ -21,37 +20,38 @@ export interface Tap {
   readonly answer: Answer;
   readonly n: number;
   readonly day: number;
-  /** Where the egg lies: in a machine, or on a pile of those taken out of it. */
-  readonly from: Pile | "locked" | "set";
+  /** The pile an egg is opened from. */
+  readonly pile: Pile;
+  /** When it was seen; null: now. */
+  readonly at: Date | null;
 }
 
+/** Eggs are looked at in the machine they lie in; whoever opens them has the hatcher's and the incubator's together. */
+const lyingIn = (what: TallyWhat, pile: Pile): readonly string[] => {
+  if (what === "hatch") return ["locked", "set"];
+  if (what !== "open") return ["set", "locked"];
+  return pile === "unhatched" ? ["unhatched", "locked", "set"] : [pile];
+};
+
 /** Writes the answer for n eggs. Null where a look is asked of eggs whose family is not known. */
-export function write({ what, setting, lot, answer, n, day, from }: Tap): Promise<Entry> | null {
+export function write({ what, setting, lot, answer, n, day, pile, at }: Tap): Promise<Entry> | null {
   if (answer.does !== "move") {
     if (typeof lot !== "string") return null;
-    const look = { setting, lot, day, n };
+    const look = { setting, lot, day, n, at };
     if (answer.does === "none") return lookNone(look);
     return { live: lookLive, unsure: lookUnsure, pipped: lookPipped }[answer.sees](look);
   }
-  const { to } = answer;
-  if (what === "open" && to !== "unaccounted") return openEgg({ lot, from, to, n, day });
-  if (what === "open") return take({ lot, from, to, n, day, why: "opened" });
-  if (answer.mark === "died") return diedHatching(lot, from, n, day);
-  const mark = answer.mark ? { [answer.mark]: true } : {};
-  if (to === "hatched") return hatched({ lot, n, day, ...mark });
+  const { to, mark, age_days } = answer;
+  const from = lyingIn(what, pile);
+  if (mark === "died") return diedHatching({ lot, from, n, day, at });
+  if (to === "hatched") return hatched({ lot, from, n, day, at, ...(mark ? { [mark]: true } : {}) });
+  if (what === "open") {
+    // The day of an opened egg is the age at which it died, never that of the opening.
+    const age = age_days === undefined ? {} : { day: age_days };
+    return to === "unaccounted"
+      ? take({ lot, from, to, n, why: "opened", at })
+      : openEgg({ lot, from, to, n, at, ...age });
+  }
   const why = ({ candle: "candled", lockdown: "lockdown", hatch: "hatch" } as const)[what];
-  return take({ lot, to, n, day, why });
-}
-
-/** Out of the shell and dead: two moves in one entry, so that one undo takes back both. */
-function diedHatching(lot: Take["lot"], from: Tap["from"], n: number, day: number): Promise<Entry> {
-  const whose = typeof lot === "string" ? { lot } : { among: [...lot] };
-  return record("moved", {
-    moves: [
-      { ...whose, from, to: "hatched", n },
-      { ...whose, from: "hatched", to: "died", n },
-    ],
-    why: "hatch",
-    day,
-  });
+  return take({ lot, from, to, n, day, why, at });
 }

@@ -1,70 +1,107 @@
 // "Count again": the eggs in the tray by hand beside what the book says. Nothing is changed until the keeper says so.
 import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
-import { tally as words } from "../app/words/tally.ts";
-import type { Lot } from "../book/standing.ts";
-import { inStage } from "../book/standing.ts";
-import { record } from "../state/actions.ts";
-import { countAgain, countedByHand } from "../state/tally.ts";
+import { regionOf } from "../app/words/region.ts";
+import { stageWords } from "../app/words/stages.ts";
+import { again as words } from "../app/words/tally-panels.ts";
+import { inStage, type Lot } from "../book/standing.ts";
+import { standing } from "../state/standing.ts";
+import { countAgain, countedByHand, putBack, take } from "../state/tally.ts";
 import { Press } from "./parts/press.tsx";
 import { Stepper } from "./parts/stepper.tsx";
+import { outOf } from "./tally-back.tsx";
 import type { TallyWhat } from "./tally-plan.ts";
+import type { Counting } from "./tally-turn.ts";
 
-interface TallyAgainProps {
-  readonly what: TallyWhat;
+/** What may have become of eggs that are not in the tray, the plain answer first. */
+const BECAME = ["unaccounted", "cracked", "taken", "clear"] as const;
+
+/** The eggs a tally counts lie in one machine. */
+function stageOf(what: TallyWhat, lot: Lot): "set" | "locked" {
+  const [first, second] = what === "hatch" ? (["locked", "set"] as const) : (["set", "locked"] as const);
+  return inStage(lot, first) > 0 || inStage(lot, second) <= 0 || what === "lockdown" ? first : second;
+}
+
+interface Count {
+  readonly id: string;
+  readonly n: number;
+  readonly held: number;
+}
+
+export function TallyAgain({ what, shown: lot, day, open }: Counting) {
+  const stage = lot ? stageOf(what, lot) : "set";
+  const held = lot ? Math.max(0, inStage(lot, stage)) : 0;
+  const [n, setN] = useState(held);
+  const [count, setCount] = useState<Count | null>(null);
+  if (!lot || what === "open") return null;
+  const save = async () => {
+    // At lockdown nothing is looked at: a candling of the same day stands.
+    if (what !== "lockdown") await countAgain(lot.id, what === "hatch" ? "hatch" : "candled", day);
+    const entry = await countedByHand(lot.id, stage, n);
+    setCount({ id: entry.id, n, held });
+  };
+  if (count)
+    return <Difference lot={lot} stage={stage} count={count} day={day} onClose={() => open("keys")} />;
+  return (
+    <section aria-label={words.title} class="typed">
+      <h2>{words.title}</h2>
+      <p class="quiet">{words.hint[what](held)}</p>
+      <Stepper label={words.title} value={n} most={20_000} onChange={setN} words={everywhere} />
+      <div class="acts">
+        <Press kind="plain" onPress={() => open("keys")}>
+          {everywhere.cancel}
+        </Press>
+        <Press kind="main" onPress={() => void save()}>
+          {words.save}
+        </Press>
+      </div>
+    </section>
+  );
+}
+
+interface DifferenceProps {
   readonly lot: Lot;
+  readonly stage: "set" | "locked";
+  readonly count: Count;
   readonly day: number;
   readonly onClose: () => void;
 }
 
-export function TallyAgain({ what, lot, day, onClose }: TallyAgainProps) {
-  const stage = what === "hatch" && inStage(lot, "locked") > 0 ? "locked" : "set";
-  const held = Math.max(0, inStage(lot, stage));
-  const [n, setN] = useState(held);
-  const [count, setCount] = useState<{
-    readonly id: string;
-    readonly n: number;
-    readonly held: number;
-  } | null>(null);
-  const save = async () => {
-    await countAgain(lot.id, what === "hatch" ? "hatch" : "candled", day);
-    const entry = await countedByHand(lot.id, stage, n);
-    setCount({ id: entry.id, n, held });
-  };
-  const missing = (fewer: number, settles: string) => {
-    const moves = [{ lot: lot.id, from: stage, to: "unaccounted", n: fewer }];
-    void record("moved", { moves, why: "lost", day, settles });
+/** The ways to settle it, each a move that names the count. */
+function Difference({ lot, stage, count, day, onClose }: DifferenceProps) {
+  const region = regionOf(standing.value.keeper.region);
+  const after = (code: string) => stageWords(code, region).after;
+  const fewer = count.held - count.n;
+  const more = -fewer;
+  const about = { lot: lot.id, n: Math.abs(fewer), day, settles: count.id };
+  const sources = more > 0 ? outOf(lot).filter(({ n }) => n >= more) : [];
+  const settle = (writing: Promise<unknown>) => {
+    writing.catch(() => undefined);
     onClose();
   };
-  if (count) {
-    const fewer = count.held - count.n;
-    return (
-      <section aria-label={words.againTitle} class="typed">
-        <p role="status">{fewer === 0 ? words.agree(count.n) : words.differ(count.n, count.held)}</p>
-        <div class="acts">
-          {fewer > 0 && (
-            <Press kind="firm" onPress={() => missing(fewer, count.id)}>
-              {words.fewer(fewer)}
-            </Press>
-          )}
-          <Press kind={fewer > 0 ? "plain" : "main"} onPress={onClose}>
-            {fewer === 0 ? everywhere.done : words.fewerKeep}
-          </Press>
-        </div>
-      </section>
-    );
-  }
   return (
-    <section aria-label={words.againTitle} class="typed">
-      <h2>{words.againTitle}</h2>
-      <p class="quiet">{words.againHint(held)}</p>
-      <Stepper label={words.againTitle} value={n} most={20_000} onChange={setN} words={everywhere} />
+    <section aria-label={words.title} class="typed">
+      <p role="status">{fewer === 0 ? words.agree(count.n) : words.differ(count.n, count.held)}</p>
+      {more > 0 && sources.length === 0 && <p class="quiet">{words.noneToPutBack}</p>}
       <div class="acts">
-        <Press kind="plain" onPress={onClose}>
-          {everywhere.cancel}
-        </Press>
-        <Press kind="main" onPress={() => void save()}>
-          {words.againSave}
+        {fewer > 0 &&
+          BECAME.map((to) => (
+            <Press key={to} onPress={() => settle(take({ ...about, from: [stage], to }))}>
+              {words.fewer(fewer, after(to))}
+            </Press>
+          ))}
+        {sources.map(({ stage: from }) => (
+          <Press key={from} onPress={() => settle(putBack({ ...about, from: [from], into: stage }))}>
+            {words.more(more, after(from))}
+          </Press>
+        ))}
+        {more > 0 && sources.length === 0 && (
+          <a class="press plain" href="/book">
+            {words.book}
+          </a>
+        )}
+        <Press kind={fewer === 0 ? "main" : "plain"} onPress={onClose}>
+          {fewer === 0 ? everywhere.done : words.keep}
         </Press>
       </div>
     </section>

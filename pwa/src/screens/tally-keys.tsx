@@ -9,8 +9,10 @@ import { Press } from "./parts/press.tsx";
 import {
   type Answer,
   answered,
+  isPossible,
   KEYS,
   OTHER_KEYS,
+  type Pile,
   type TallyBatch,
   type TallyKey,
   type TallyWhat,
@@ -20,6 +22,7 @@ import { answerWords } from "./tally-turn.ts";
 interface TallyKeysProps {
   readonly what: TallyWhat;
   readonly batch: TallyBatch;
+  readonly pile: Pile;
   /** For eggs whose family is not known only moves can be written, no looks. */
   readonly among: boolean;
   readonly onAnswer: (answer: Answer) => void;
@@ -27,9 +30,9 @@ interface TallyKeysProps {
   readonly children?: ComponentChildren;
 }
 
-export function TallyKeys({ what, batch, among, onAnswer, children }: TallyKeysProps) {
+export function TallyKeys({ what, batch, pile, among, onAnswer, children }: TallyKeysProps) {
   const [others, setOthers] = useState(false);
-  const possible = (key: TallyKey) => !among || key.answer.does === "move";
+  const possible = (key: TallyKey) => (!among || key.answer.does === "move") && isPossible(key, what, pile);
   const keys = (others ? OTHER_KEYS[what] : KEYS[what]).filter(possible);
   useKeyboard((pressed) => {
     const key = KEYS[what].filter(possible)[Number(pressed) - 1];

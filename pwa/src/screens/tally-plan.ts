@@ -22,7 +22,13 @@ export interface TallyBatch {
 
 export type Answer =
   | { readonly does: "look"; readonly sees: "live" | "unsure" | "pipped" }
-  | { readonly does: "move"; readonly to: string; readonly mark?: "helped" | "weak" | "died" }
+  | {
+      readonly does: "move";
+      readonly to: string;
+      readonly mark?: "helped" | "weak" | "died";
+      /** How long an opened egg had lived, where the keeper could tell. */
+      readonly age_days?: number;
+    }
   | { readonly does: "none" };
 
 export interface TallyKey {
@@ -37,6 +43,12 @@ const look = (sees: "live" | "unsure" | "pipped"): TallyKey => ({
   answer: { does: "look", sees },
 });
 const move = (to: string, shape: EggShape): TallyKey => ({ id: to, shape, answer: { does: "move", to } });
+
+const HELPED: TallyKey = {
+  id: "helped",
+  shape: "hatched",
+  answer: { does: "move", to: "hatched", mark: "helped" },
+};
 
 /** The six answers of each tally, in the order of the keys 1 to 6; the first is the large one. */
 export const KEYS: Record<TallyWhat, readonly TallyKey[]> = {
@@ -60,7 +72,7 @@ export const KEYS: Record<TallyWhat, readonly TallyKey[]> = {
     move("hatched", "hatched"),
     look("pipped"),
     { id: "weak", shape: "weak", answer: { does: "move", to: "hatched", mark: "weak" } },
-    { id: "helped", shape: "hatched", answer: { does: "move", to: "hatched", mark: "helped" } },
+    HELPED,
     { id: "lost", shape: "lost", answer: { does: "move", to: "hatched", mark: "died" } },
     { id: "none", shape: "hand", answer: { does: "none" } },
   ],
@@ -79,8 +91,13 @@ export const OTHER_KEYS: Record<TallyWhat, readonly TallyKey[]> = {
   candle: [move("rotten", "rotten"), move("taken", "gone"), move("unaccounted", "missing")],
   lockdown: [move("taken", "gone"), move("unaccounted", "missing")],
   hatch: [move("unhatched", "unhatched"), move("rotten", "rotten"), move("unaccounted", "missing")],
-  open: [move("unaccounted", "missing")],
+  open: [HELPED, move("unaccounted", "missing")],
 };
+
+/** An egg that hatched after all had been laid by as unhatched; nothing hatches out of the other piles. */
+export function isPossible({ answer }: TallyKey, what: TallyWhat, pile: Pile): boolean {
+  return what !== "open" || pile === "unhatched" || answer.does !== "move" || answer.to !== "hatched";
+}
 
 export const PILES = ["unhatched", "clear", "blood_ring", "quitter", "rotten"] as const;
 export type Pile = (typeof PILES)[number];

@@ -2,7 +2,7 @@
 import { tally as words } from "../app/words/tally.ts";
 import { Press } from "./parts/press.tsx";
 import { inHand, type TallyWhat } from "./tally-plan.ts";
-import { leftInSetting, type TallyView, tallyBatch } from "./tally-view.ts";
+import { type TallyView, tallyBatch } from "./tally-view.ts";
 
 interface TallyTabsProps {
   readonly view: TallyView;
@@ -10,19 +10,22 @@ interface TallyTabsProps {
   readonly day: number;
   /** Null: the tab for eggs whose family is not known. */
   readonly lot: string | null;
+  /** Eggs of the whole setting in hand: no batch holds more, however its own sum stands. */
+  readonly everyLeft: number;
   readonly names: ReadonlyMap<string, string>;
   readonly onChoose: (lot: string | null) => void;
 }
 
-export function TallyTabs({ view, what, day, lot, names, onChoose }: TallyTabsProps) {
+export function TallyTabs({ view, what, day, lot, everyLeft, names, onChoose }: TallyTabsProps) {
   const tabs = [
     ...view.batches.map((one) => ({
       id: one.id,
       name: names.get(one.id) ?? "",
-      left: inHand(what, tallyBatch(one, what, day)),
+      sign: one.sign,
+      left: Math.min(everyLeft, inHand(what, tallyBatch(one, what, day))),
     })),
-    ...(view.batches.length > 1 && leftInSetting(view, what, day) > 0
-      ? [{ id: null, name: words.among, left: null }]
+    ...(view.batches.length > 1 && everyLeft > 0
+      ? [{ id: null, name: words.among, sign: null, left: null }]
       : []),
   ];
   const walk = (event: KeyboardEvent & { currentTarget: HTMLElement }) => {
@@ -40,6 +43,7 @@ export function TallyTabs({ view, what, day, lot, names, onChoose }: TallyTabsPr
       {tabs.map((tab) => (
         <Press key={tab.id ?? "among"} role="tab" selected={tab.id === lot} onPress={() => onChoose(tab.id)}>
           {tab.name}
+          {tab.sign && <span class="sign">{tab.sign}</span>}
           {tab.left !== null && <span class="left-over">{tab.left === 0 ? words.tabDone : tab.left}</span>}
         </Press>
       ))}

@@ -4,15 +4,16 @@ import { regionOf } from "../app/words/region.ts";
 import { stageWords } from "../app/words/stages.ts";
 import { tally as words } from "../app/words/tally.ts";
 import type { Entry } from "../book/entries.ts";
+import type { Lot } from "../book/standing.ts";
 import { undo } from "../state/actions.ts";
-import { spoken } from "../state/choices.ts";
+import { sound, spoken, vibration } from "../state/choices.ts";
 import { recent } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
 import { write } from "./tally-acts.ts";
 import {
   type Answer,
+  answered,
   answerId,
-  inHand,
   type Pile,
   restAnswer,
   type TallyBatch,
@@ -21,7 +22,7 @@ import {
 import type { TallyView } from "./tally-view.ts";
 import { answersIn, lotsIn, whoseIn } from "./told-entry.ts";
 
-interface Turn {
+export interface Turn {
   readonly view: TallyView;
   readonly what: TallyWhat;
   readonly day: number;
@@ -29,6 +30,26 @@ interface Turn {
   readonly pile: Pile;
   readonly name: string;
   readonly left: number;
+  /** When it was seen, where that was not now. */
+  readonly at: Date | null;
+}
+
+/** What lies beside the six answers. */
+export type Panel = "keys" | "typed" | "again" | "back" | "so-far" | "guide" | "when";
+
+/** An open tally, as its panels need it. */
+export interface Counting extends Turn {
+  /** The batch on the screen; null where the family is not known. */
+  readonly shown: Lot | null;
+  readonly names: ReadonlyMap<string, string>;
+  readonly everyLeft: number;
+  readonly acts: TallyActs;
+  readonly now_ms: number;
+  /** Minutes the tray has been out; null where nothing lies in the cold. */
+  readonly out_min: number | null;
+  readonly open: (panel: Panel) => void;
+  readonly choose: (lot: string | null) => void;
+  readonly setAt: (at: Date | null) => void;
 }
 
 export interface TallyActs {
@@ -37,6 +58,8 @@ export interface TallyActs {
   /** What Undo would take back, in words; null where nothing was written since the app was opened. */
   readonly last: string | null;
   readonly undo: () => void;
+  /** Says how many are in hand, once, whether or not each count is spoken. */
+  readonly say: () => void;
   readonly unsure: number;
   /** Puts the eggs one was not sure of back in hand. */
   readonly lookAgain: () => void;
@@ -47,18 +70,16 @@ export function answerWords(id: string): string {
   return (words.buttons as Readonly<Record<string, string>>)[id] ?? stageWords(id, region).button;
 }
 
-/** Where the next egg lies: in the hatcher or the incubator or, to be opened, on a pile. */
-function lyingIn(what: TallyWhat, batch: TallyBatch, pile: Pile): Pile | "locked" | "set" {
-  const lies = (stage: string) => (batch.stages[stage] ?? 0) > 0;
-  if (what !== "open") return lies("locked") || !lies("set") ? "locked" : "set";
-  if (pile !== "unhatched") return pile;
-  return (["unhatched", "locked", "set"] as const).find(lies) ?? "unhatched";
-}
+/** What these moves carry stays in sight: the sign for it is that of an egg kept. */
+const STAY: readonly string[] = ["locked", "hatched"];
 
-function say(text: string): void {
-  if (spoken.value !== "yes" || typeof speechSynthesis === "undefined") return;
-  speechSynthesis.cancel();
-  speechSynthesis.speak(new SpeechSynthesisUtterance(text));
+/** Tone, buzz and voice are fetched only for a keeper who wants one of them. */
+function tell(sign: "kept" | "out" | "back" | "done", text: string, asked = false): void {
+  if (!asked && [sound, vibration, spoken].every((one) => one.value !== "yes")) return;
+  void import("../state/signs.ts").then((signs) => {
+    signs.give(sign);
+    signs.say(text, asked);
+  });
 }
 
 /** What Undo takes back; with the family's name where that is not the one on the screen. */
@@ -68,19 +89,25 @@ function lastWords(entry: Entry, shown: string): string {
   return !whose || shown.startsWith(whose) ? act : words.lastOf(whose, act);
 }
 
-export function useTallyActs({ view, what, day, batch, pile, name, left }: Turn): TallyActs {
+export function useTallyActs({ view, what, day, batch, pile, name, left, at }: Turn): TallyActs {
   const setting = view.setting.id;
   const lots = new Set(view.setting.lots);
   const mine = recent.value.filter((entry) => belongs(entry, setting, lots));
   const last = mine.at(-1);
   const answer = (given: Answer, n = 1) => {
     const lot = batch.lot ?? view.setting.lots;
-    if (inHand(what, batch) < n && given.does !== "none") return;
-    const writing = write({ what, setting, lot, answer: given, n, day, from: lyingIn(what, batch, pile) });
+    if (left < n && given.does !== "none") return;
+    const writing = write({ what, setting, lot, answer: given, n, day, pile, at });
     if (!writing) return;
     writing.catch(() => undefined); // a write that is not durable yet is told on every screen
     const id = answerId(given);
-    say(words.saying(name, n, answerWords(id).toLowerCase()));
+    const sofar = answered({ id, shape: "hand", answer: given }, batch) + n;
+    const goesOut = given.does === "move" && !STAY.includes(given.to);
+    const sign = left === n && given.does !== "none" ? "done" : goesOut ? "out" : "kept";
+    tell(
+      sign,
+      given.does === "none" ? words.buttons.none : words.saying(name, sofar, answerWords(id).toLowerCase()),
+    );
   };
   const rest = restAnswer(what, pile);
   const unsureLooks = view.batches
@@ -92,8 +119,11 @@ export function useTallyActs({ view, what, day, batch, pile, name, left }: Turn)
     rest: rest && (rest.does === "move" || batch.lot !== null) ? () => answer(rest, left) : null,
     last: last ? lastWords(last, name) : null,
     undo: () => {
-      if (last) void undo(last.id);
+      if (!last) return;
+      void undo(last.id);
+      tell("back", words.lastTitle);
     },
+    say: () => tell("kept", words.saying(name, left, words.inHand), true),
     unsure: unsureLooks.reduce((sum, look) => sum + look.unsure, 0),
     lookAgain: () => void undo(...unsureLooks.map((look) => look.entry)),
   };

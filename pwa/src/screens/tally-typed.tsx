@@ -1,40 +1,32 @@
 // A tray counted on paper: how many of each answer, written down at once.
 import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
-import { tally as words } from "../app/words/tally.ts";
+import { typed as words } from "../app/words/tally-panels.ts";
 import { Press } from "./parts/press.tsx";
 import { Stepper } from "./parts/stepper.tsx";
-import { type Answer, KEYS, type TallyWhat } from "./tally-plan.ts";
-import { answerWords } from "./tally-turn.ts";
+import { KEYS } from "./tally-plan.ts";
+import { answerWords, type Counting } from "./tally-turn.ts";
 
-interface TallyTypedProps {
-  readonly what: TallyWhat;
-  readonly name: string;
-  readonly left: number;
-  readonly among: boolean;
-  readonly onWrite: (answer: Answer, n: number) => void;
-  readonly onClose: () => void;
-}
-
-export function TallyTyped({ what, name, left, among, onWrite, onClose }: TallyTypedProps) {
+export function TallyTyped({ what, shown, name, left, acts, open }: Counting) {
   const [counts, setCounts] = useState<Readonly<Record<string, number>>>({});
   const keys = KEYS[what].filter(
-    (key) => key.answer.does !== "none" && (!among || key.answer.does === "move"),
+    (key) => key.answer.does !== "none" && (shown !== null || key.answer.does === "move"),
   );
   // A pipped egg is still in the shell: it takes nothing out of hand.
   const leaves = keys.filter((key) => key.id !== "pipped");
   const after = left - leaves.reduce((sum, key) => sum + (counts[key.id] ?? 0), 0);
+  const close = () => open("keys");
   const write = () => {
     for (const key of keys) {
       const n = counts[key.id] ?? 0;
-      if (n > 0) onWrite(key.answer, n);
+      if (n > 0) acts.answer(key.answer, n);
     }
-    onClose();
+    close();
   };
   return (
-    <section aria-label={words.typedTitle(name)} class="typed">
-      <h2>{words.typedTitle(name)}</h2>
-      <p class="quiet">{words.typedHint(left)}</p>
+    <section aria-label={words.title(name)} class="typed">
+      <h2>{words.title(name)}</h2>
+      <p class="quiet">{words.hint(left)}</p>
       <div class="typed-counts">
         {keys.map((key) => (
           <div class="field" key={key.id}>
@@ -50,14 +42,14 @@ export function TallyTyped({ what, name, left, among, onWrite, onClose }: TallyT
         ))}
       </div>
       <p role="status">
-        <b>{words.typedLeft(after)}</b>
+        <b>{words.left(after)}</b>
       </p>
       <div class="acts">
-        <Press kind="plain" onPress={onClose}>
+        <Press kind="plain" onPress={close}>
           {everywhere.cancel}
         </Press>
-        <Press kind="main" off={after < 0 || after === left} onPress={write}>
-          {words.typedSave}
+        <Press kind="main" off={after < 0 || keys.every((key) => !counts[key.id])} onPress={write}>
+          {words.save}
         </Press>
       </div>
     </section>

@@ -71,3 +71,15 @@ export function amongBatch(view: TallyView, what: TallyWhat, day: number): Tally
 export function leftInSetting(view: TallyView, what: TallyWhat, day: number): number {
   return inHand(what, amongBatch(view, what, day));
 }
+
+/** A tray that is looked through in one go: whoever comes back to it after longer has had it in the machine. */
+const ONE_GO_MS = 2 * 3_600_000;
+
+/** Since when the eggs have been out: the opening of the tally, or the first tap of it where the app was closed since. */
+export function outSince(view: TallyView, day: number, opened_ms: number): number {
+  const acts = view.batches.flatMap((lot) => [...lot.looks, ...lot.moves]);
+  const times = acts
+    .filter((act) => act.day === day && act.atMs > opened_ms - ONE_GO_MS)
+    .map(({ atMs }) => atMs);
+  return Math.min(opened_ms, ...times);
+}

@@ -1,12 +1,9 @@
 // The counting screen: one egg, one tap. Candling, lockdown, hatch looks and opening are the same screen.
 import { useEffect, useState } from "preact/hooks";
 import { attention } from "../app/words/attention.ts";
-import { eggs } from "../app/words/everywhere.ts";
-import { regionOf, termsOf } from "../app/words/region.ts";
-import { stageWords } from "../app/words/stages.ts";
-import { cannotBegin, cautions, tally as words } from "../app/words/tally.ts";
+import { cannotBegin, tally as words } from "../app/words/tally.ts";
 import { stayAwake } from "../state/awake.ts";
-import { choose, keepAwake, spoken } from "../state/choices.ts";
+import { choose, keepAwake } from "../state/choices.ts";
 import { storageFault, surroundings, wake } from "../state/opening.ts";
 import { standing } from "../state/standing.ts";
 import { useKeyboard } from "./keyboard.ts";
@@ -15,20 +12,18 @@ import { batchNames } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { BigCount } from "./parts/big-count.tsx";
-import { EggStrip } from "./parts/egg-strip.tsx";
-import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { Undo } from "./parts/undo.tsx";
-import { TallyEnd } from "./tally-end.tsx";
 import { TallyKeys } from "./tally-keys.tsx";
-import { inHand, onPile, PILES, type Pile, stripOf, type TallyBatch, type TallyWhat } from "./tally-plan.ts";
+import { inHand, type Pile, type TallyWhat } from "./tally-plan.ts";
+import { Piles, pileFor, Strip } from "./tally-strip.tsx";
 import { TallyTabs } from "./tally-tabs.tsx";
-import { useTallyActs } from "./tally-turn.ts";
-import { amongBatch, type TallyView, tallyBatch, tallyView } from "./tally-view.ts";
+import { type Counting, type Panel, useTallyActs } from "./tally-turn.ts";
+import { amongBatch, dayNowOf, outSince, type TallyView, tallyBatch, tallyView } from "./tally-view.ts";
+import { clock } from "./told-time.ts";
 
 // One egg, one tap comes first; the scripts of what is asked for seldom follow.
-const TallyAgain = later(() => import("./tally-again.tsx").then((it) => it.TallyAgain));
-const TallyTyped = later(() => import("./tally-typed.tsx").then((it) => it.TallyTyped));
+const TallyPanel = later(() => import("./tally-panel.tsx").then((it) => it.TallyPanel));
 
 interface TallyScreenProps {
   readonly id: string;
@@ -40,7 +35,7 @@ export function TallyScreen({ id, what }: TallyScreenProps) {
   const setting = standing.value.settings.get(standing.value.rootOf.get(id) ?? id);
   useEffect(() => (keepAwake.value === "yes" ? stayAwake() : undefined), [keepAwake.value]);
   useEffect(() => {
-    for (const panel of [TallyAgain, TallyTyped]) panel.fetch().catch(() => undefined);
+    TallyPanel.fetch().catch(() => undefined);
   }, []);
   const [isCounting, setCounting] = useState(false);
   const fault = storageFault.value;
@@ -49,9 +44,7 @@ export function TallyScreen({ id, what }: TallyScreenProps) {
   }, [setting, fault]);
   if (!setting) return <Page headline={words.gone} />;
   if (fault && !isCounting) return <NotNow code={fault} />;
-  return (
-    <Counting key={what} view={tallyView(standing.value, setting, now_ms)} what={what} now_ms={now_ms} />
-  );
+  return <Tally key={what} view={tallyView(standing.value, setting, now_ms)} what={what} now_ms={now_ms} />;
 }
 
 /** Storage does not work: a count that is not kept is worse than none. */
@@ -74,43 +67,63 @@ function firstWaiting(view: TallyView, what: TallyWhat, day: number): string | n
   return (waiting ?? view.batches[0])?.id ?? null;
 }
 
-interface CountingProps {
+interface TallyProps {
   readonly view: TallyView;
   readonly what: TallyWhat;
   readonly now_ms: number;
 }
 
-function Counting({ view, what, now_ms }: CountingProps) {
+function Tally({ view, what, now_ms }: TallyProps) {
   // The day of the tally is the day on which it was opened: looks after midnight still belong to it.
-  const [day] = useState(Math.max(0, view.day));
-  const [opened_ms] = useState(now_ms);
+  const [opened] = useState({ day: Math.max(0, view.day), at_ms: now_ms });
+  const [at, setAt] = useState<Date | null>(null);
+  const day = at ? Math.max(0, Math.floor(dayNowOf(view.setting, at.getTime()))) : opened.day;
   const [lot, setLot] = useState<string | null>(() => firstWaiting(view, what, day));
   const [pile, setPile] = useState<Pile>("unhatched");
-  const [panel, setPanel] = useState<"keys" | "typed" | "again">("keys");
+  const [panel, setPanel] = useState<Panel>("keys");
   const names = batchNames(standing.value, view.batches);
-  const shown = view.batches.find((one) => one.id === lot);
-  const batch = shown ? tallyBatch(shown, what, day) : amongBatch(view, what, day);
+  const shown = view.batches.find((one) => one.id === lot) ?? null;
+  const all = amongBatch(view, what, day);
+  const batch = shown ? tallyBatch(shown, what, day) : all;
   const openFrom = what === "open" ? pileFor(batch, pile) : null;
-  const left = inHand(what, batch, openFrom);
+  const everyLeft = inHand(what, all);
+  // What was moved with the family not known came out of one of the batches: none holds more than all together.
+  const left = Math.min(everyLeft, inHand(what, batch, openFrom));
   const name = shown ? (names.get(shown.id) ?? "") : words.among;
-  const acts = useTallyActs({ view, what, day, batch, pile: openFrom ?? "unhatched", name, left });
+  const turn = { view, what, day, batch, pile: openFrom ?? "unhatched", name, left, at };
+  const acts = useTallyActs(turn);
   useKeyboard((key) => {
     if (key === "Backspace") acts.undo();
+    if (key === "0") acts.say();
   });
   // Only in these two the eggs lie in the cold; a look at the hatch is short and opening is no hurry.
-  const isOut = what === "candle" || what === "lockdown";
-  const everyLeft = inHand(what, amongBatch(view, what, day));
+  const isOut = (what === "candle" || what === "lockdown") && left > 0 && !at;
+  const out_min = isOut ? Math.floor((now_ms - outSince(view, day, opened.at_ms)) / 60_000) : null;
+  const counting: Counting = {
+    ...turn,
+    shown,
+    names,
+    everyLeft,
+    acts,
+    now_ms,
+    out_min,
+    open: setPanel,
+    choose: (id) => {
+      setLot(id);
+      setPanel("keys");
+    },
+    setAt,
+  };
+  const title = what === "open" ? words.title.open : words.title[what](day);
   const sign = shown ? (shown.sign ? words.sign(shown.sign) : words.noSign) : words.amongNote;
   return (
     <div class="counting">
-      <TallyTabs view={view} what={what} day={day} lot={lot} names={names} onChoose={setLot} />
+      <TallyTabs {...{ view, what, day, lot, names, everyLeft }} onChoose={setLot} />
       <div class="top" role="tabpanel" id="tally-panel" aria-label={name}>
-        <h1 class="heard">{`${titleOf(what, day)}, ${name}`}</h1>
+        <h1 class="heard">{`${title}, ${name}`}</h1>
         <p class="quiet small tally-over">
-          <span>{`${titleOf(what, day)}. ${sign}`}</span>
-          {isOut && left > 0 && (
-            <span class="nowrap">{words.out(Math.floor((now_ms - opened_ms) / 60_000))}</span>
-          )}
+          <span>{`${title}. ${sign}`}</span>
+          {out_min !== null && <span class="nowrap">{words.out(out_min)}</span>}
         </p>
         <div class="count-line">
           <BigCount count={left} under={words.under[what](batch.n)} />
@@ -118,45 +131,17 @@ function Counting({ view, what, now_ms }: CountingProps) {
         </div>
         {what === "open" && <Piles batch={batch} pile={openFrom ?? pile} onChoose={setPile} />}
         <Strip what={what} batch={batch} pile={openFrom} name={name} />
-        {what === "open" && <Notice>{cautions.opening}</Notice>}
-        {what === "hatch" && batch.pipped > 0 && <Notice>{cautions.lid}</Notice>}
+        <TallyPanel panel="cautions" {...counting} />
       </div>
       <div class="bottom-of">
-        {panel === "typed" && (
-          <TallyTyped
-            what={what}
-            name={name}
-            left={left}
-            among={!shown}
-            onWrite={acts.answer}
-            onClose={() => setPanel("keys")}
-          />
-        )}
-        {panel === "again" && shown && (
-          <TallyAgain what={what} lot={shown} day={day} onClose={() => setPanel("keys")} />
-        )}
-        {panel === "keys" && left === 0 && (
-          <TallyEnd
-            view={view}
-            what={what}
-            day={day}
-            names={names}
-            everyLeft={everyLeft}
-            unsure={acts.unsure}
-            onNext={setLot}
-            onUnsure={acts.lookAgain}
-          />
-        )}
+        {panel !== "keys" && <TallyPanel panel={panel} {...counting} />}
+        {panel === "keys" && left === 0 && <TallyPanel panel="end" {...counting} />}
         {panel === "keys" && left > 0 && (
           <>
-            <TallyKeys what={what} batch={batch} among={!shown} onAnswer={acts.answer}>
-              <Seldom onAgain={shown && what !== "open" ? () => setPanel("again") : null} />
+            <TallyKeys what={what} batch={batch} pile={turn.pile} among={!shown} onAnswer={acts.answer}>
+              <TallyPanel panel="seldom" {...counting} />
             </TallyKeys>
-            {keepAwake.value === "unasked" ? (
-              <AskAwake />
-            ) : (
-              <Extra what={what} rest={acts.rest} onTyped={() => setPanel("typed")} />
-            )}
+            {keepAwake.value === "unasked" ? <AskAwake /> : <Extra {...counting} />}
             <p class="quiet small at-desk">{words.keys}</p>
           </>
         )}
@@ -165,108 +150,28 @@ function Counting({ view, what, now_ms }: CountingProps) {
   );
 }
 
-const titleOf = (what: TallyWhat, day: number) =>
-  what === "open" ? words.title.open : words.title[what](day);
-
-/** The pile the keeper chose while anything is on it, else the first with eggs on it. */
-function pileFor(batch: TallyBatch, chosen: Pile): Pile {
-  return onPile(batch, chosen) > 0 ? chosen : (PILES.find((pile) => onPile(batch, pile) > 0) ?? chosen);
-}
-
-function Piles({ batch, pile, onChoose }: { batch: TallyBatch; pile: Pile; onChoose: (pile: Pile) => void }) {
-  const region = regionOf(standing.value.keeper.region);
-  const filled = PILES.filter((one) => onPile(batch, one) > 0);
-  if (filled.length < 2) return null;
-  return (
-    <div class="piles" role="radiogroup" aria-label={words.pile}>
-      {filled.map((one) => (
-        <Press key={one} kind="plain" role="radio" checked={one === pile} onPress={() => onChoose(one)}>
-          {`${onPile(batch, one)} ${stageWords(one, region).after}`}
-        </Press>
-      ))}
-    </div>
-  );
-}
-
-function Strip({
-  what,
-  batch,
-  pile,
-  name,
-}: {
-  what: TallyWhat;
-  batch: TallyBatch;
-  pile: Pile | null;
-  name: string;
-}) {
-  const region = regionOf(standing.value.keeper.region);
-  const { upright, out } = stripOf(what, batch, pile);
-  const told = (list: typeof upright) =>
-    list.map(({ shape, n }) => words.part(n, shapeWords(shape, region))).join(", ");
-  const judged = upright.filter(({ shape }) => shape !== "hand");
-  const outNote = out.length > 0 ? words.stripOut(told(out)) : "";
-  const parts = [told(upright), outNote].filter(Boolean).join("; ") || eggs(0);
-  return (
-    <EggStrip
-      upright={upright}
-      out={out}
-      name={words.stripName(name, parts)}
-      uprightNote={what === "open" ? "" : told(judged)}
-      outNote={outNote}
-    />
-  );
-}
-
-/** What a shape of the strip is called. */
-function shapeWords(shape: string, region: ReturnType<typeof regionOf>): string {
-  if (shape === "hand") return words.inHand;
-  if (shape === "lost") return stageWords("died", region).after;
-  if (shape === "gone") return stageWords("taken", region).after;
-  if (shape === "missing") return stageWords("unaccounted", region).after;
-  if (shape === "quitter") return termsOf(region).quitter;
-  return stageWords(shape, region).after;
-}
-
-interface ExtraProps {
-  readonly what: TallyWhat;
-  readonly rest: (() => void) | null;
-  readonly onTyped: () => void;
-}
-
-function Extra({ what, rest, onTyped }: ExtraProps) {
+function Extra({ what, at, acts, open }: Counting) {
   return (
     <div class="extra">
-      {rest && (
-        <Press kind="plain" onPress={rest}>
+      {acts.rest && (
+        <Press kind="plain" onPress={acts.rest}>
           {words.rest[what]}
         </Press>
       )}
-      <Press kind="plain" onPress={onTyped}>
-        {words.typed}
-      </Press>
-    </div>
-  );
-}
-
-/** What is seldom asked for stands behind "something else". */
-function Seldom({ onAgain }: { onAgain: (() => void) | null }) {
-  const aloud = spoken.value === "yes";
-  return (
-    <>
-      {onAgain && (
-        <Press kind="plain" onPress={onAgain}>
-          {words.again}
+      {what === "open" && (
+        <Press kind="plain" onPress={() => open("guide")}>
+          {words.guide}
         </Press>
       )}
-      <Press
-        kind="plain"
-        role="switch"
-        checked={aloud}
-        onPress={() => choose("spoken", aloud ? "no" : "yes")}
-      >
-        {words.say}
+      <Press kind="plain" onPress={() => open("typed")}>
+        {words.typed}
       </Press>
-    </>
+      {(what === "hatch" || at) && (
+        <Press kind="plain" onPress={() => open("when")}>
+          {at ? words.whenAt(clock(at.getTime(), standing.value.keeper.zone)) : words.whenNow}
+        </Press>
+      )}
+    </div>
   );
 }
 

@@ -84,7 +84,7 @@ export function addUp(counted: readonly Part[]): string {
 /** "1 clear": for Undo and for one line of a tally. */
 export function answersIn(entry: Entry): string {
   if (entry.kind === "counted") return tally.again;
-  if (entry.kind === "locked") return tally.finish.lockdown;
+  if (entry.kind === "locked") return parts.locked;
   return addUp(partsIn(entry, standing.value));
 }
 

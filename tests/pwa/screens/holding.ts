@@ -56,3 +56,15 @@ export async function tap(text: string): Promise<void> {
 export const figure = () => document.querySelector(".figure")?.textContent;
 
 export const stages = (lot: string) => Object.fromEntries(standing.value.lots.get(lot)?.stages ?? []);
+
+/** What was seen in the looks at a batch. */
+export function seen(lot: string) {
+  const looks = standing.value.lots.get(lot)?.looks ?? [];
+  const sum = (of: "live" | "unsure" | "pipped") => looks.reduce((total, look) => total + look[of], 0);
+  return { live: sum("live"), unsure: sum("unsure"), pipped: sum("pipped") };
+}
+
+export function press(key: string): Promise<unknown> {
+  document.body.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true }));
+  return settle();
+}

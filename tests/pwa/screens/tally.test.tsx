@@ -4,21 +4,10 @@ import { TallyScreen } from "../../../pwa/src/screens/tally.tsx";
 import { choose } from "../../../pwa/src/state/choices.ts";
 import { storageFault } from "../../../pwa/src/state/opening.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
-import { path } from "../../../pwa/src/state/whereabouts.ts";
-import { figure, holdingAt, settle, show, stages, tap } from "./holding.ts";
+import { figure, holdingAt, press, seen, settle, show, stages, tap } from "./holding.ts";
 
 choose("keepAwake", "no");
-
-const seen = (lot: string) => {
-  const looks = standing.value.lots.get(lot)?.looks ?? [];
-  const sum = (of: "live" | "unsure" | "pipped") => looks.reduce((total, look) => total + look[of], 0);
-  return { live: sum("live"), unsure: sum("unsure"), pipped: sum("pipped") };
-};
-
-const press = (key: string) => {
-  document.body.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true }));
-  return settle();
-};
+await import("../../../pwa/src/screens/tally-panel.tsx"); // as the page does while the first egg is held
 
 describe("with a storage that does not work", () => {
   it("no tally begins, and the screen says why; it begins once storage works again", async () => {
@@ -126,72 +115,5 @@ describe("candling", () => {
     await tap("1 egg missing");
     expect(stages(first)).toEqual({ set: 23, unaccounted: 1 });
     expect(standing.value.problems).toEqual([]);
-  });
-});
-
-describe("lockdown", () => {
-  it("moves eggs into the hatcher and is done with one act", async () => {
-    const { setting, first, second } = await holdingAt(18);
-    show(<TallyScreen id={setting} what="lockdown" />);
-    await settle();
-    await tap("Clear");
-    await tap("The rest go in");
-    await tap("Next: Hazel");
-    await tap("The rest go in");
-    await tap("Lockdown done");
-    expect([stages(first), stages(second)]).toEqual([{ clear: 1, locked: 23 }, { locked: 16 }]);
-    expect(standing.value.settings.get(setting)?.lockedAtMs).not.toBeNull();
-    expect(path.value).toBe(`/setting/${setting}`);
-  });
-});
-
-describe("the hatch and the opening", () => {
-  it("count chicks, pips, helped and dead ones, then what did not hatch", async () => {
-    const { setting, first } = await holdingAt(21);
-    show(<TallyScreen id={setting} what="hatch" />);
-    await settle();
-    await tap("Pipped");
-    expect(seen(first).pipped).toBe(1);
-    expect(figure()).toBe("24");
-    for (let chick = 0; chick < 3; chick += 1) await press("1");
-    await tap("Helped out");
-    await tap("Hatched, died");
-    expect(stages(first)).toEqual({ set: 19, hatched: 4, died: 1 });
-    expect(standing.value.lots.get(first)?.moves.filter((move) => move.helped)).toHaveLength(1);
-    expect(standing.value.problems).toEqual([]);
-
-    show(<TallyScreen id={setting} what="open" />);
-    await settle();
-    await tap("Infertile");
-    await tap("Died late");
-    await tap("Pipped inside");
-    expect(figure()).toBe("16");
-    expect(stages(first)).toEqual({
-      set: 16,
-      hatched: 4,
-      died: 1,
-      infertile: 1,
-      dead_late: 1,
-      dead_internal_pip: 1,
-    });
-    expect(standing.value.problems).toEqual([]);
-  });
-
-  it("take a tray that was counted on paper", async () => {
-    const { setting, first } = await holdingAt(21);
-    show(<TallyScreen id={setting} what="hatch" />);
-    await settle();
-    await tap("Type a count");
-    const field = [...document.querySelectorAll("input")].find(
-      (one) => one.getAttribute("aria-label") === "Hatched",
-    );
-    if (!field) throw new Error("there is no field for the hatched");
-    field.value = "18";
-    field.dispatchEvent(new Event("input", { bubbles: true }));
-    await settle();
-    expect(document.body.textContent).toContain("6 stay in hand");
-    await tap("Write these down");
-    expect(stages(first)).toEqual({ set: 6, hatched: 18 });
-    expect(figure()).toBe("6");
   });
 });

@@ -22,14 +22,19 @@ import {
   hatched,
   lookLive,
   lookUnsure,
-  notYetJudged,
   openEgg,
-  restAreLive,
+  putBack,
   take,
 } from "../../../pwa/src/state/tally.ts";
 import { browser, killApp, NOW_MS } from "./surroundings.ts";
 
 const stages = (lot: string) => Object.fromEntries(standing.value.lots.get(lot)?.stages ?? []);
+
+function seenOn(lot: string, day: number) {
+  const looks = standing.value.lots.get(lot)?.looks.filter((look) => look.day === day) ?? [];
+  const sum = (of: "live" | "unsure") => looks.reduce((total, look) => total + look[of], 0);
+  return { live: sum("live"), unsure: sum("unsure") };
+}
 
 beforeEach(async () => {
   await killApp();
@@ -214,11 +219,10 @@ describe("a setting from set to opening", () => {
     await take({ lot: first, to: "clear", day: 7, why: "candled" });
     await take({ lot: first, to: "blood_ring", day: 7, why: "candled" });
     await lookUnsure({ setting, lot: first, day: 7 });
-    expect(notYetJudged(first, 7)).toBe(24 - 2 - 8 - 1);
-    await restAreLive({ setting, lot: first, day: 7 });
-    await restAreLive({ setting, lot: second, day: 7 });
-    expect([notYetJudged(first, 7), notYetJudged(second, 7)]).toEqual([0, 0]);
-    expect(await restAreLive({ setting, lot: second, day: 7 })).toBeNull();
+    expect(seenOn(first, 7)).toEqual({ live: 8, unsure: 1 });
+    await lookLive({ setting, lot: first, day: 7, n: 24 - 2 - 8 - 1 });
+    await lookLive({ setting, lot: second, day: 7, n: 16 });
+    expect(seenOn(first, 7)).toEqual({ live: 21, unsure: 1 });
 
     const locked = await lockDown(setting);
     expect(locked.map((entry) => entry.kind)).toEqual(["locked", "moved", "moved"]);
@@ -231,7 +235,7 @@ describe("a setting from set to opening", () => {
     await hatched({ lot: first, n: 18, day: 21, weak: true });
     await hatched({ lot: second, n: 15, day: 21 });
     await openEgg({ lot: first, to: "dead_late" });
-    await openEgg({ lot: first, from: "clear", to: "infertile" });
+    await openEgg({ lot: first, from: ["clear"], to: "infertile" });
     await openEgg({ lot: second, to: "dead_internal_pip" });
     expect([stages(first), stages(second)]).toEqual([
       { locked: 2, hatched: 19, blood_ring: 1, infertile: 1, dead_late: 1 },
@@ -247,6 +251,34 @@ describe("a setting from set to opening", () => {
     await hatched({ lot: first }); // one more than there were: kept, and a problem
     expect(stages(first)).toEqual({ hatched: 25, set: -1 });
     expect(standing.value.problems.length).toBeGreaterThan(0);
+  });
+
+  it("empties the hatcher first, then what was left behind in the incubator, in one entry", async () => {
+    const { first } = await settingOfForty();
+    await take({ lot: first, from: ["set"], to: "locked", n: 20 });
+    const { body } = await take({ lot: first, to: "unhatched", n: 22, why: "hatch", day: 22 });
+    expect(body).toMatchObject({
+      moves: [
+        { lot: first, from: "locked", to: "unhatched", n: 20 },
+        { lot: first, from: "set", to: "unhatched", n: 2 },
+      ],
+    });
+    await openEgg({ lot: first, to: "dead_mid", n: 23, day: 10 });
+    expect(stages(first)).toEqual({ set: 1, dead_mid: 23 });
+    expect(standing.value.problems).toEqual([]);
+  });
+
+  it("puts eggs back with the others, and writes what was seen earlier at its own time", async () => {
+    const { setting, first } = await settingOfForty();
+    await take({ lot: first, to: "clear", n: 3 });
+    await putBack({ lot: first, from: ["clear"], n: 1, into: "set" });
+    expect(stages(first)).toEqual({ set: 22, clear: 2 });
+    await putBack({ lot: first, from: ["clear"], n: 2, into: "locked" });
+    expect(stages(first)).toEqual({ set: 22, locked: 2 });
+    const at = new Date(NOW_MS - 3_600_000);
+    expect((await lookLive({ setting, lot: first, day: 7, at })).at).toBe(at.toISOString());
+    expect((await take({ lot: first, to: "clear", at })).at).toBe(at.toISOString());
+    expect(standing.value.problems.map((one) => one.code)).toEqual([]);
   });
 
   it("takes an egg of unknown family from among several", async () => {
@@ -273,8 +305,8 @@ describe("a setting from set to opening", () => {
     await lookLive({ setting, lot: first, day: 10, n: 3 });
     await take({ lot: first, to: "clear", day: 7 });
     await countAgain(first, "candled", 7);
-    expect(notYetJudged(first, 7)).toBe(23);
-    expect(notYetJudged(first, 10)).toBe(20);
+    expect(seenOn(first, 7)).toEqual({ live: 0, unsure: 0 });
+    expect(seenOn(first, 10)).toEqual({ live: 3, unsure: 0 });
     await countedByHand(first, "set", 22);
     expect(standing.value.heads.counted?.map((head) => head.body)).toEqual([
       { lot: first, stage: "set", n: 22, ledger: 23 },

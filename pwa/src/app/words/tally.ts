@@ -1,5 +1,4 @@
-// The counting screen: one egg, one tap.
-import { eggs } from "./everywhere.ts";
+// The counting screen: one egg, one tap. What opens beside it stands in tally-panels.ts, so that counting comes first.
 
 export const tally = {
   title: {
@@ -17,19 +16,6 @@ export const tally = {
     hatch: (n: number) => `still in the shell, of ${n}`,
     open: (n: number) => `still to open, of ${n}`,
   },
-  allDone: {
-    candle: "All of this batch is judged.",
-    lockdown: "All of this batch is in the hatcher.",
-    hatch: "Every egg of this batch is out.",
-    open: "All of this batch is opened.",
-  },
-  everyDone: {
-    candle: "Every egg is judged.",
-    lockdown: "Every egg is in the hatcher.",
-    hatch: "Every egg is out.",
-    open: "Every egg is opened.",
-  },
-  next: (name: string) => `Next: ${name}`,
   soFar: (n: number) => `${n} so far`,
   lookAgain: (n: number) => `${n}, look again`,
   buttons: {
@@ -39,8 +25,7 @@ export const tally = {
     helped: "Helped out",
     lost: "Hatched, died",
     none: "Nothing new",
-    noneNote: "closes this look",
-    noneSaved: "Looked, nothing new",
+    noneNote: "noted too",
   },
   rest: {
     candle: "The rest are live",
@@ -49,38 +34,20 @@ export const tally = {
     open: "The rest are infertile",
   },
   typed: "Type a count",
-  typedTitle: (name: string) => `${name}: a tray counted on paper`,
-  typedHint: (n: number) => `${eggs(n)} in hand. Type how many of each; leave the others at 0.`,
-  typedLeft: (n: number) => (n < 0 ? `${-n} more than in hand` : `${n} stay in hand`),
-  typedSave: "Write these down",
+  guide: "Which is it?",
+  whenNow: "When: now",
+  whenAt: (when: string) => `When: ${when}`,
   other: "Something else",
   again: "Count again",
-  againTitle: "How many eggs are in the tray?",
-  againHint: (n: number) => `The book says ${n}. Count the tray, then tally it once more from the start.`,
-  againSave: "That is the count",
-  agree: (n: number) => `You counted ${n}, and so does the book. Tally once more from the start.`,
-  differ: (counted: number, book: number) =>
-    `You counted ${counted}; the book says ${book}. Nothing is changed until you say so.`,
-  fewer: (n: number) => `${eggs(n)} missing: write that down`,
-  fewerKeep: "Leave it; I shall look",
-  unsureAgain: (n: number) => `Look again at ${n} not sure`,
   lastTitle: "Undo",
   lastOf: (whose: string, act: string) => `${whose}, ${act}`,
   out: (minutes: number) => `tray out ${minutes} min`,
   pile: "Open from",
-  finish: {
-    candle: "Candling done",
-    lockdown: "Lockdown done",
-    hatch: "Look done",
-    open: "Opening done",
-  },
-  lockFirst: "Lockdown done: turning stopped, humidity up",
   awake: "Keep the screen on while you count?",
   awakeYes: "Keep it on",
   awakeNo: "No",
-  say: "Say the count aloud",
   saying: (name: string, n: number, what: string) => `${name}, ${n} ${what}`,
-  keys: "Keys 1 to 6 answer, Backspace takes back.",
+  keys: "Keys 1 to 6 answer, 0 says the count, Backspace takes back.",
   amongNote:
     "Use this when the sign cannot be read. It counts for the setting; each family shows it as possible.",
   stripName: (name: string, parts: string) => `${name}: ${parts}`,
@@ -99,17 +66,11 @@ export const parts = {
   helped: "helped out",
   weak: "weak",
   back: "put back",
+  locked: "Lockdown done",
 } as const;
 
 /** Why no tally is begun now. */
 export const cannotBegin = {
   title: "Do not count yet: it would not be kept",
   again: "Try again",
-} as const;
-
-/** Cautions while counting; all others stand in safety.ts. */
-export const cautions = {
-  opening:
-    "Wear gloves, open outdoors or with the window open, and wash your hands after. A rotten egg can burst: wrap it first.",
-  lid: "While an egg is pipped, keep the lid shut: dry air glues the chick to its shell.",
 } as const;

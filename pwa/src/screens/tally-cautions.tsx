@@ -1,0 +1,40 @@
+// What the keeper should heed at this tally, now: a tray in the cold, a pipped egg, an opening that comes too soon.
+import candling from "@tables/candling.json";
+import { cautions } from "../app/words/tally-panels.ts";
+import { OPEN_AFTER_H } from "../trade/breakout.ts";
+import { Notice } from "./parts/notice.tsx";
+import type { Counting } from "./tally-turn.ts";
+import type { TallyView } from "./tally-view.ts";
+
+const HOUR_MS = 3_600_000;
+
+export function TallyCautions({ view, what, batch, left, now_ms, out_min }: Counting) {
+  if (what === "hatch" && batch.pipped > 0 && left > 0) return <Notice>{cautions.lid}</Notice>;
+  if (out_min !== null && out_min >= candling.tray_out.value)
+    return (
+      <Notice tone="watch" live>
+        {cautions.cold(out_min)}
+      </Notice>
+    );
+  if (what !== "open" || left === 0) return null;
+  const hours = hoursSinceLastChick(view, now_ms);
+  return (
+    <>
+      {hours !== null && hours < OPEN_AFTER_H && (
+        <Notice tone="watch" live>
+          {cautions.tooSoon(Math.floor(hours))}
+        </Notice>
+      )}
+      <Notice>
+        {cautions.listen} {cautions.opening}
+      </Notice>
+    </>
+  );
+}
+
+/** Null where no chick has come yet. */
+function hoursSinceLastChick({ setting, batches }: TallyView, now_ms: number): number | null {
+  const moves = [...batches.flatMap((lot) => lot.moves), ...setting.among];
+  const hatched = moves.filter((move) => move.target === "hatched").map((move) => move.atMs);
+  return hatched.length === 0 ? null : (now_ms - Math.max(...hatched)) / HOUR_MS;
+}
