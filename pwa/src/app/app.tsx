@@ -21,6 +21,7 @@ import { everywhere } from "./words/everywhere.ts";
 const BookScreen = later(() => import("../screens/book.tsx").then((it) => it.BookScreen));
 const DueScreen = later(() => import("../screens/due.tsx").then((it) => it.DueScreen));
 const FamiliesScreen = later(() => import("../screens/families.tsx").then((it) => it.FamiliesScreen));
+const HelpScreen = later(() => import("../screens/help.tsx").then((it) => it.HelpScreen));
 const PairScreen = later(() => import("../screens/pair.tsx").then((it) => it.PairScreen));
 const PhoneScreen = later(() => import("../screens/phone.tsx").then((it) => it.PhoneScreen));
 const RoomPages = later(() => import("../screens/room-pages.tsx").then((it) => it.RoomPages));
@@ -35,6 +36,7 @@ const LATER = [
   BookScreen,
   DueScreen,
   FamiliesScreen,
+  HelpScreen,
   PairScreen,
   PhoneScreen,
   RoomPages,
@@ -80,6 +82,8 @@ function placeOf(at: string): Place | null {
       return { screen: <BookScreen /> };
     case "season":
       return { screen: <SeasonScreen /> };
+    case "help":
+      return { screen: <HelpScreen key={at} topic={second ?? null} /> };
     case "phone":
       return { screen: <PhoneScreen /> };
     case "pair":

@@ -63,6 +63,11 @@ export function BookScreen() {
         </div>
       )}
       {n > 0 && <SaveCopy hint={words.copyHint} />}
+      <div class="acts">
+        <a class="press plain" href="/help">
+          {words.help}
+        </a>
+      </div>
     </Page>
   );
 }

@@ -4,6 +4,7 @@ import { attention } from "../../../pwa/src/app/words/attention.ts";
 import { book, told } from "../../../pwa/src/app/words/book.ts";
 import { due } from "../../../pwa/src/app/words/due.ts";
 import { everywhere, listed } from "../../../pwa/src/app/words/everywhere.ts";
+import { help, helpFigures, seen, steps } from "../../../pwa/src/app/words/help.ts";
 import { REGIONS, regionOf, termsOf } from "../../../pwa/src/app/words/region.ts";
 import { rooms, setEggs, setting, strip } from "../../../pwa/src/app/words/rooms.ts";
 import { safety } from "../../../pwa/src/app/words/safety.ts";
@@ -11,7 +12,8 @@ import { season } from "../../../pwa/src/app/words/season.ts";
 import { families, pair, phone, setup } from "../../../pwa/src/app/words/setup.ts";
 import { speciesTerms, young } from "../../../pwa/src/app/words/species.ts";
 import { stageWords } from "../../../pwa/src/app/words/stages.ts";
-import { tally } from "../../../pwa/src/app/words/tally.ts";
+import { parts, tally } from "../../../pwa/src/app/words/tally.ts";
+import * as panels from "../../../pwa/src/app/words/tally-panels.ts";
 import { rateWhy, why } from "../../../pwa/src/app/words/why.ts";
 import schema from "../../../pwa/src/book/bodies.schema.json";
 import { STAGES } from "../../../pwa/src/book/stages.ts";
@@ -33,7 +35,13 @@ const groups = {
   pair,
   phone,
   setup,
+  help,
+  helpFigures,
+  seen,
+  steps,
   tally,
+  parts,
+  panels,
   why,
   rateWhy,
 };

@@ -25,6 +25,7 @@ export const book = {
   },
   nothing: "Nothing here.",
   more: "Show earlier entries",
+  help: "How to candle, lock down and open",
   copyHint: "One file with every entry; it can be read in again with “broodline import”.",
   takeBack: "Take back",
   bringBack: "Bring back",

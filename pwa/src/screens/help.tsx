@@ -1,0 +1,163 @@
+// Short how-to pages for beside the machine, with pictures of our own; all of them are on the phone.
+import candling from "@tables/candling.json";
+import { HELP_TOPICS, type HelpTopic, helpFigures, seen, steps, help as words } from "../app/words/help.ts";
+import { regionOf } from "../app/words/region.ts";
+import { safety } from "../app/words/safety.ts";
+import { stageWords } from "../app/words/stages.ts";
+import { cautions } from "../app/words/tally-panels.ts";
+import { standing } from "../state/standing.ts";
+import { OPEN_AFTER_H } from "../trade/breakout.ts";
+import { sourceTitle } from "../trade/sources.ts";
+import { Page } from "./page.tsx";
+import { Baskets } from "./parts/basket.tsx";
+import { CandledEgg, type LampPicture } from "./parts/candled-egg.tsx";
+import { Notice } from "./parts/notice.tsx";
+import { OpenedEgg, type OpenedStage } from "./parts/opened-egg.tsx";
+import { Why, type WhyInput, type WhySource } from "./parts/why.tsx";
+import { Section } from "./section.tsx";
+
+const span = ([from, to]: readonly number[]) => `${from} to ${to}`;
+const titled = (source: string, status: WhySource["status"]): WhySource => ({
+  title: sourceTitle(source) ?? source,
+  ...(status ? { status } : {}),
+});
+const memory = titled(candling.dark_shell_day.source, "memory");
+const practice = titled(candling.tray_out.source, "practice");
+
+interface Figures {
+  readonly inputs: readonly WhyInput[];
+  readonly sources: readonly WhySource[];
+}
+
+const { tray_out, look_again_days, dark_shell_day, pip_to_out_h } = candling;
+
+const STEPS: Readonly<Record<HelpTopic, readonly string[]>> = {
+  candle: steps.candle(tray_out.value, dark_shell_day.value, span(look_again_days.value)),
+  lockdown: steps.lockdown(),
+  hatch: steps.hatch(span(pip_to_out_h.value)),
+  open: steps.open(OPEN_AFTER_H),
+  tally: steps.tally(),
+};
+
+const FIGURES: Readonly<Partial<Record<HelpTopic, Figures>>> = {
+  candle: {
+    inputs: [
+      helpFigures.tray_out(tray_out.value),
+      helpFigures.look_again(span(look_again_days.value)),
+      helpFigures.dark_shell(dark_shell_day.value),
+    ],
+    sources: [practice, memory],
+  },
+  hatch: { inputs: [helpFigures.pip_to_out(span(pip_to_out_h.value))], sources: [memory] },
+  open: { inputs: [helpFigures.open_after(OPEN_AFTER_H)], sources: [practice] },
+};
+
+const CAUTIONS: Readonly<Record<HelpTopic, readonly string[]>> = {
+  candle: [safety.mains, safety.hands],
+  lockdown: [safety.mains],
+  hatch: [cautions.lid, safety.helping, safety.hands],
+  open: [cautions.opening, safety.hands],
+  tally: [safety.alarm],
+};
+
+const LAMP: readonly LampPicture[] = ["live", "clear", "blood_ring", "quitter", "air_cell"];
+const OPENED: readonly OpenedStage[] = [
+  "infertile",
+  "dead_early",
+  "dead_mid",
+  "dead_late",
+  "dead_internal_pip",
+  "dead_external_pip",
+];
+
+export function HelpScreen({ topic }: { topic: string | null }) {
+  const known = HELP_TOPICS.find((one) => one === topic);
+  return known ? <Topic topic={known} /> : <Topics />;
+}
+
+function Topics() {
+  return (
+    <Page headline={words.title} under={words.under}>
+      <div class="acts">
+        {HELP_TOPICS.map((topic) => (
+          <a class="press plain" key={topic} href={`/help/${topic}`}>
+            {words.topics[topic]}
+          </a>
+        ))}
+      </div>
+      <Section title={words.cautions}>
+        <p>{safety.mains}</p>
+        <p>{safety.hands}</p>
+        <p>{safety.alarm}</p>
+        <p class="quiet">{safety.rule}</p>
+      </Section>
+    </Page>
+  );
+}
+
+function Topic({ topic }: { topic: HelpTopic }) {
+  const figures = FIGURES[topic];
+  return (
+    <Page over={words.topics[topic]} headline={words.headlines[topic]}>
+      <ol class="steps">
+        {STEPS[topic].map((step) => (
+          <li key={step}>{step}</li>
+        ))}
+      </ol>
+      <Pictures topic={topic} />
+      <Section title={words.cautions}>
+        {CAUTIONS[topic].map((caution) => (
+          <Notice key={caution}>{caution}</Notice>
+        ))}
+        <p class="quiet">{safety.rule}</p>
+      </Section>
+      {figures && <Why about={words.figures} formula={helpFigures.formula} {...figures} />}
+      <div class="acts">
+        <a class="press plain" href="/help">
+          {words.all}
+        </a>
+      </div>
+    </Page>
+  );
+}
+
+function Pictures({ topic }: { topic: HelpTopic }) {
+  const region = regionOf(standing.value.keeper.region);
+  if (topic === "lockdown") {
+    const signs = [...standing.value.families.values()].map(({ sign }) => sign).filter((sign) => sign);
+    const shown = signs.length > 1 ? signs.slice(0, 3) : ["A", "B", "C"];
+    return <Baskets signs={shown as string[]} name={STEPS.lockdown[2] ?? ""} />;
+  }
+  if (topic === "candle")
+    return (
+      <Section title={words.pictures}>
+        <ul class="shown">
+          {LAMP.map((shows) => (
+            <li key={shows}>
+              <CandledEgg shows={shows} />
+              <span>{seen[shows]}</span>
+            </li>
+          ))}
+        </ul>
+      </Section>
+    );
+  if (topic === "open")
+    return (
+      <Section title={words.pictures}>
+        <ul class="shown">
+          {OPENED.map((stage) => {
+            const { button, seen: looks } = stageWords(stage, region);
+            return (
+              <li key={stage}>
+                <OpenedEgg stage={stage} />
+                <span>
+                  {button}: {looks}.
+                </span>
+              </li>
+            );
+          })}
+        </ul>
+      </Section>
+    );
+  return null;
+}
