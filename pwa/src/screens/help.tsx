@@ -1,5 +1,4 @@
 // Short how-to pages for beside the machine, with pictures of our own; all of them are on the phone.
-import candling from "@tables/candling.json";
 import { HELP_TOPICS, type HelpTopic, helpFigures, seen, steps, help as words } from "../app/words/help.ts";
 import { regionOf } from "../app/words/region.ts";
 import { safety } from "../app/words/safety.ts";
@@ -7,6 +6,7 @@ import { stageWords } from "../app/words/stages.ts";
 import { cautions } from "../app/words/tally-panels.ts";
 import { standing } from "../state/standing.ts";
 import { OPEN_AFTER_H } from "../trade/breakout.ts";
+import { DARK_SHELL_DAY, LOOK_AGAIN_DAYS, PIP_TO_OUT_H, TRAY_OUT_MIN } from "../trade/candling.ts";
 import { sourceTitle } from "../trade/sources.ts";
 import { Page } from "./page.tsx";
 import { Baskets } from "./parts/basket.tsx";
@@ -21,20 +21,18 @@ const titled = (source: string, status: WhySource["status"]): WhySource => ({
   title: sourceTitle(source) ?? source,
   ...(status ? { status } : {}),
 });
-const memory = titled(candling.dark_shell_day.source, "memory");
-const practice = titled(candling.tray_out.source, "practice");
+const memory = titled(DARK_SHELL_DAY.source, "memory");
+const practice = titled(TRAY_OUT_MIN.source, "practice");
 
 interface Figures {
   readonly inputs: readonly WhyInput[];
   readonly sources: readonly WhySource[];
 }
 
-const { tray_out, look_again_days, dark_shell_day, pip_to_out_h } = candling;
-
 const STEPS: Readonly<Record<HelpTopic, readonly string[]>> = {
-  candle: steps.candle(tray_out.value, dark_shell_day.value, span(look_again_days.value)),
+  candle: steps.candle(TRAY_OUT_MIN.value, DARK_SHELL_DAY.value, span(LOOK_AGAIN_DAYS.value)),
   lockdown: steps.lockdown(),
-  hatch: steps.hatch(span(pip_to_out_h.value)),
+  hatch: steps.hatch(span(PIP_TO_OUT_H.value)),
   open: steps.open(OPEN_AFTER_H),
   tally: steps.tally(),
 };
@@ -42,13 +40,13 @@ const STEPS: Readonly<Record<HelpTopic, readonly string[]>> = {
 const FIGURES: Readonly<Partial<Record<HelpTopic, Figures>>> = {
   candle: {
     inputs: [
-      helpFigures.tray_out(tray_out.value),
-      helpFigures.look_again(span(look_again_days.value)),
-      helpFigures.dark_shell(dark_shell_day.value),
+      helpFigures.tray_out(TRAY_OUT_MIN.value),
+      helpFigures.look_again(span(LOOK_AGAIN_DAYS.value)),
+      helpFigures.dark_shell(DARK_SHELL_DAY.value),
     ],
     sources: [practice, memory],
   },
-  hatch: { inputs: [helpFigures.pip_to_out(span(pip_to_out_h.value))], sources: [memory] },
+  hatch: { inputs: [helpFigures.pip_to_out(span(PIP_TO_OUT_H.value))], sources: [memory] },
   open: { inputs: [helpFigures.open_after(OPEN_AFTER_H)], sources: [practice] },
 };
 

@@ -1,7 +1,7 @@
 // What the keeper should heed at this tally, now: a tray in the cold, a pipped egg, an opening that comes too soon.
-import candling from "@tables/candling.json";
 import { cautions } from "../app/words/tally-panels.ts";
 import { OPEN_AFTER_H } from "../trade/breakout.ts";
+import { TRAY_OUT_MIN } from "../trade/candling.ts";
 import { Notice } from "./parts/notice.tsx";
 import type { Counting } from "./tally-turn.ts";
 import type { TallyView } from "./tally-view.ts";
@@ -10,7 +10,7 @@ const HOUR_MS = 3_600_000;
 
 export function TallyCautions({ view, what, batch, left, now_ms, out_min }: Counting) {
   if (what === "hatch" && batch.pipped > 0 && left > 0) return <Notice>{cautions.lid}</Notice>;
-  if (out_min !== null && out_min >= candling.tray_out.value)
+  if (out_min !== null && out_min >= TRAY_OUT_MIN.value)
     return (
       <Notice tone="watch" live>
         {cautions.cold(out_min)}
