@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Literal, Protocol
+from typing import Literal, NamedTuple, Protocol
 
 from broodline.book.wire import Entry
 from broodline.errors import ResetNeeded
@@ -24,8 +24,7 @@ Status = Literal["stored", "duplicate", "clash"]
 _CURSOR = re.compile(r"([0-9a-z-]{1,64})\.(0|[1-9][0-9]{0,17})\.([0-9a-f]{64})")
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(NamedTuple):
     """What became of one entry. A clash (a known id with another content) has no position: the first stays."""
 
     id: str

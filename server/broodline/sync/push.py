@@ -1,9 +1,9 @@
 """Push: a phone hands over entries. All of a batch is taken or nothing; sizes are judged before anything is read."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
-from broodline.book.wire import Entry, load_json, load_normal_json, read_entry, read_normal_entry
+from broodline.book.canonical import canonical_entries
+from broodline.book.wire import Entry, load_json, read_entry
 from broodline.errors import EnvelopeError, ProtocolTooOld, TooLarge
 from broodline.store.log import Log, Placed
 
@@ -39,9 +39,12 @@ def read_batch(request: bytes) -> list[Entry]:
     if len(request) > MOST_BYTES:
         raise TooLarge(f"The request has {len(request)} bytes; {MOST_BYTES} are taken at once.")
     try:
-        return _entries_in(load_normal_json(request), read_normal_entry)
-    except (EnvelopeError, ValueError, RecursionError):  # a closer look says what is wrong, and where
-        return _entries_in(_read_text(request), read_entry)
+        entries = canonical_entries(request, b'{"entries":[', b'],"v":%d}' % PROTOCOL)
+    except EnvelopeError:
+        entries = None  # a closer look says what is wrong, and where
+    if entries is None or len(entries) > MOST_ENTRIES:
+        return _entries_in(_read_text(request))
+    return entries
 
 
 def _read_text(request: bytes) -> object:
@@ -52,7 +55,7 @@ def _read_text(request: bytes) -> object:
         raise EnvelopeError(fault.field, fault.message, remedy=HALVE) from fault
 
 
-def _entries_in(message: object, read: Callable[[object], Entry]) -> list[Entry]:
+def _entries_in(message: object) -> list[Entry]:
     if not isinstance(message, dict):
         raise EnvelopeError("$", "A push is a JSON object with v and entries.", remedy=UPDATE_THE_APP)
     entries = message.get("entries")
@@ -61,7 +64,7 @@ def _entries_in(message: object, read: Callable[[object], Entry]) -> list[Entry]
     _check_protocol(message.get("v"))
     if not isinstance(entries, list):
         raise EnvelopeError("entries", "entries must be a list of entries.", remedy=UPDATE_THE_APP)
-    return [_read(read, index, value) for index, value in enumerate(entries)]
+    return [_read(index, value) for index, value in enumerate(entries)]
 
 
 def _check_protocol(v: object) -> None:
@@ -79,9 +82,9 @@ def _check_protocol(v: object) -> None:
         )
 
 
-def _read(read: Callable[[object], Entry], index: int, value: object) -> Entry:
+def _read(index: int, value: object) -> Entry:
     try:
-        return read(value)
+        return read_entry(value)
     except EnvelopeError as fault:
         raise EnvelopeError(
             fault.field, f"entries[{index}], {fault.field}: {fault.message}", remedy=fault.remedy, index=index
