@@ -29,7 +29,7 @@ export function cutInMind(
   candleWithinDays: number,
   nowMs: number,
 ): PowerCut | null {
-  const now = cuts.find((cut) => cut.untilMs === null && cut.fromMs <= nowMs);
+  const now = cuts.find((cut) => cut.untilMs === null);
   if (now) return now;
   const last = cuts.at(-1);
   return last && nowMs < last.fromMs + candleWithinDays * DAY_MS ? last : null;

@@ -101,7 +101,7 @@ export function lastCheck(
   standing: Standing,
   place: string,
   gauge: GaugeName,
-  byMs: number,
+  byMs = Number.POSITIVE_INFINITY,
 ): Head<"gauge_checked"> | undefined {
   return sorted(
     (standing.heads.gauge_checked ?? []).filter(

@@ -18,7 +18,8 @@ const DAY_MS = 86_400_000;
 const MOST_DRAWN = 240;
 const MOST_LISTED = 30;
 
-export function AirCharts({ view, now_ms }: { view: AirView; now_ms: number }) {
+export function AirCharts({ view, now_ms: drawn_ms }: { view: AirView; now_ms: number }) {
+  const now_ms = Math.max(drawn_ms, view.last?.atMs ?? 0); // the clock of a screen lags behind what was just read
   const shown = view.readings.filter((one) => one.atMs > now_ms - DAYS * DAY_MS);
   if (shown.length === 0) return null;
   const unit = temperatureUnit(standing.value);

@@ -122,7 +122,7 @@ function uncheckedOf(standing: Standing, place: string, last: AirReading, now_ms
   return used
     .filter((gauge) => gauge !== null)
     .filter((gauge) => {
-      const check = lastCheck(standing, place, gauge, now_ms);
+      const check = lastCheck(standing, place, gauge);
       return check === undefined || seasonOf(standing, check.atMs) !== season;
     });
 }

@@ -26,7 +26,7 @@ export function GaugeScreen({ place }: { place: string }) {
   const totals = standing.value;
   const season = seasonOf(totals, now_ms);
   const checks = GAUGES.flatMap((name) => {
-    const check = lastCheck(totals, place, name, now_ms);
+    const check = lastCheck(totals, place, name);
     return check && seasonOf(totals, check.atMs) === season ? [{ name, check }] : [];
   });
   return (

@@ -44,7 +44,7 @@ export function HatchingScreen({ id }: { id: string }) {
     >
       {view.inShell > 0 && <SettingStrip view={view} />}
       <div class="acts">
-        {view.inShell > 0 && (
+        {(view.next === "lockdown" || view.next === "hatch") && (
           <a
             class="press main"
             href={`/setting/${setting.id}/tally/${view.next === "lockdown" ? "lockdown" : "hatch"}`}
@@ -83,8 +83,9 @@ function titleOf(view: SettingView, sofar: HatchSoFar, now_ms: number): string {
   return what(inDays(daysBetween(now_ms, at_ms, zone)));
 }
 
-function nextOf({ next, hatched }: SettingView): string {
+function nextOf({ next, hatched }: SettingView): string | null {
   if (next === null) return words.next.done;
+  if (next === "candle") return null;
   if (next === "open") return words.next.open;
   if (next === "lockdown") return words.next.lockdown;
   return next === "hatch" && hatched > 0 ? words.next.look : words.next.wait;

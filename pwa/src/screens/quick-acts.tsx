@@ -65,7 +65,7 @@ function DoneLine({ entry, now_ms }: { entry: Entry; now_ms: number }) {
           {words.undo}
         </Press>
         {side && (
-          <Press kind="plain" onPress={() => void otherSide(entry, other)}>
+          <Press kind="plain" onPress={() => void otherSide(head, other)}>
             {words.other[other]}
           </Press>
         )}
@@ -77,7 +77,7 @@ function DoneLine({ entry, now_ms }: { entry: Entry; now_ms: number }) {
         <Dating
           now_ms={now_ms}
           onSave={(at) => {
-            void doneAt(entry, at);
+            void doneAt(head, at);
             setDating(false);
           }}
         />

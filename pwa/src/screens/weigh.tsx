@@ -52,7 +52,7 @@ const pct = (value: number) => `${value.toFixed(1)} %`;
 export function titleOf({ points }: Weighings, { projection, target }: LossOutlook): string {
   const last = points.at(-1);
   if (!last) return words.title.none;
-  if (!projection) return words.title.once;
+  if (!projection || points.length < 2) return words.title.once;
   if (!target) return words.title.noTarget(pct(last.lossPct));
   const { lowPct, middlePct, highPct } = projection;
   if (lowPct > target.highPct) return words.title.fast;
@@ -65,7 +65,7 @@ export function titleOf({ points }: Weighings, { projection, target }: LossOutlo
 function underOf({ points }: Weighings, { projection, target }: LossOutlook): string {
   const last = points.at(-1);
   if (!last) return words.noneRemedy;
-  if (!projection || !target) return words.onceRemedy;
+  if (!projection || !target || points.length < 2) return words.onceRemedy;
   return words.under(
     pct(last.lossPct),
     last.day.toFixed(0),

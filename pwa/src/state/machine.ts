@@ -56,13 +56,13 @@ export function pullChicks(
 }
 
 /** When an act happened, said afterwards. */
-export function doneAt(entry: Entry, at: Date): Promise<Entry> {
-  return amend(entry.id, entry.kind as QuickAct, entry.body as unknown as Bodies[QuickAct], at);
+export function doneAt({ root, kind, body }: Head<QuickAct>, at: Date): Promise<Entry> {
+  return amend(root, kind, body, at);
 }
 
 /** Turned with the other side up after all. */
-export function otherSide(entry: Entry, side: Side): Promise<Entry> {
-  return amend(entry.id, "turned", { ...(entry.body as unknown as Bodies["turned"]), side });
+export function otherSide({ root, body }: Head<QuickAct>, side: Side): Promise<Entry> {
+  return amend(root, "turned", { ...body, side });
 }
 
 /** What was done last at a place since the app was opened and was not taken back, of these kinds. */

@@ -1,0 +1,93 @@
+import { describe, expect, it } from "vitest";
+import { fold } from "../../../pwa/src/book/fold.ts";
+import { hatchSoFar } from "../../../pwa/src/book/hatch-looks.ts";
+import { entriesOf } from "./entries-of.ts";
+
+const SET = Date.UTC(2026, 2, 1, 8);
+const HOUR = 3_600_000;
+const LOTS = ["01950000-0000-7000-9000-000000000001", "01950000-0000-7000-9000-000000000002"] as const;
+
+/** A setting of two lots of ten, with what happened so many hours after it was set. */
+function hatchOf(happened: readonly (readonly [hours: number, kind: string, body: object])[]) {
+  const id = (n: number) => `01950000-0000-7000-8000-${n.toString(16).padStart(12, "0")}`;
+  const entry = (n: number, kind: string, body: object, at_ms: number) => {
+    const at = new Date(at_ms).toISOString();
+    return {
+      id: id(n),
+      v: 1,
+      kind,
+      device: "phone-1",
+      at,
+      zone: "UTC",
+      skew_ms: null,
+      amends: null,
+      void: false,
+      body,
+    };
+  };
+  const lots = LOTS.map((lot) => ({ lot, family: id(2), n: 10 }));
+  const standing = fold(
+    entriesOf([
+      entry(1, "place", { name: "Loft box", role: "incubator" }, SET),
+      entry(2, "family", { name: "Rowan", species: "chicken", breed: "Sussex" }, SET),
+      entry(3, "set", { place: id(1), species: "chicken", set_at: new Date(SET).toISOString(), lots }, SET),
+      ...happened.map(([hours, kind, body], i) =>
+        entry(10 + i, kind, kind === "looked" ? { setting: id(3), ...body } : body, SET + hours * HOUR),
+      ),
+    ]),
+  );
+  const setting = standing.settings.get(id(3));
+  if (!setting) throw new Error("no setting");
+  return hatchSoFar(
+    setting,
+    LOTS.flatMap((lot) => standing.lots.get(lot) ?? []),
+  );
+}
+
+const out = (lot: string, n: number) => ({ moves: [{ lot, from: "set", to: "hatched", n }], why: "hatch" });
+const pips = (lot: string, pipped: number) => ({ lot, what: "hatch", day: 20, pipped });
+const hoursOf = (ms: number | null) => (ms === null ? null : (ms - SET) / HOUR);
+
+describe("a hatch so far", () => {
+  it("draws what is written within half an hour into one look, whose time is that of its last", () => {
+    const found = hatchOf([
+      [500, "moved", out(LOTS[0], 2)],
+      [500.25, "moved", out(LOTS[1], 1)],
+      [500.5, "moved", out(LOTS[0], 1)],
+      [500.6, "moved", out(LOTS[0], 4)],
+    ]);
+    expect(found.looks.map((look) => [hoursOf(look.atMs), look.out])).toEqual([
+      [500.5, 4],
+      [500.6, 4],
+    ]);
+    expect(found.looks[0]?.byLot).toEqual(
+      new Map([
+        [LOTS[0], 3],
+        [LOTS[1], 1],
+      ]),
+    );
+    expect([hoursOf(found.firstOutMs), hoursOf(found.lastOutMs)]).toEqual([500.5, 500.6]);
+  });
+
+  it("keeps pips apart from chicks, and takes off those that came out since", () => {
+    const found = hatchOf([
+      [480, "looked", pips(LOTS[0], 3)],
+      [480.1, "looked", pips(LOTS[1], 1)],
+      [490, "moved", out(LOTS[0], 2)],
+    ]);
+    expect(hoursOf(found.firstPipMs)).toBe(480);
+    expect(found.pippedNow).toBe(2);
+    expect(found.looks.map((look) => [look.pipped, look.out])).toEqual([
+      [4, 0],
+      [0, 2],
+    ]);
+  });
+
+  it("counts chicks of unknown family, and says nothing where nobody looked", () => {
+    const among = { moves: [{ among: [...LOTS], from: "set", to: "hatched", n: 2 }], why: "hatch" };
+    const found = hatchOf([[505, "moved", among]]);
+    expect([found.looks[0]?.unknown, found.looks[0]?.out]).toEqual([2, 2]);
+    const nothing = hatchOf([]);
+    expect(nothing).toEqual({ looks: [], firstPipMs: null, firstOutMs: null, lastOutMs: null, pippedNow: 0 });
+  });
+});
