@@ -4,47 +4,26 @@ Sizes are our own (wet hands, gloves); WCAG 2.2 asks for 24 px (2.5.8) and reflo
 """
 
 from collections.abc import Callable
-from pathlib import Path
-from typing import Any
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import expect
 
+from tests.browser.audit import SOUND, audit
 from tests.browser.hands import name_the_place, set_eggs
 from tests.browser.phones import DESK, PHONE, Phone
 from tests.browser.serving import Served
 
-AXE = Path(__file__).parents[2] / "pwa" / "node_modules" / "axe-core" / "axe.min.js"
-AUDIT = """async () => {
-  const { violations } = await axe.run(document, { rules: { 'target-size': { enabled: true } } });
-  return violations.map((one) => `${one.id}: ${one.nodes[0].target}`);
-}"""
-MEASURE = """() => {
-  const shown = (element) => element.getClientRects().length > 0;
-  const told = (element) => (element.textContent || element.tagName).trim().slice(0, 30);
-  const small = [...document.querySelectorAll('button, a, input, select, summary')].filter(shown).filter((element) => {
-    const { width, height } = element.getBoundingClientRect();
-    const least = element.closest('.keys') ? 72 : 56;
-    return height < least - 0.5 || (width < least - 0.5 && !element.closest('.tabs'));
-  });
-  const tiny = [...document.querySelectorAll('body *')].filter(shown).filter((element) =>
-    [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.data.trim()) &&
-    parseFloat(getComputedStyle(element).fontSize) < 16);
-  const sideways = document.documentElement.scrollWidth > innerWidth;
-  return { small: small.map(told), tiny: tiny.map(told), sideways };
-}"""
-SOUND = {"small": [], "tiny": [], "sideways": False}
 NARROW = {"width": 320, "height": 640}
 
 
-def every_screen(setting: str) -> list[str]:
+def every_screen(setting: str, place: str) -> list[str]:
     tallies = [f"{setting}/tally/{what}" for what in ("candle", "lockdown", "hatch", "open")]
-    return ["due", "rooms", "rooms/set", "families", "book", "season", "phone", "pair", setting, *tallies]
-
-
-def audit(page: Page) -> dict[str, Any]:
-    page.evaluate(AXE.read_text())
-    return {"axe": page.evaluate(AUDIT), **page.evaluate(MEASURE)}
+    beside = [
+        f"{setting}/weigh",
+        f"{setting}/hatching",
+        *(f"rooms/{place}/{what}" for what in ("air", "gauge", "power")),
+    ]
+    return ["due", "rooms", "rooms/set", "families", "book", "season", "phone", "pair", setting, *beside, *tallies]
 
 
 @pytest.mark.parametrize(
@@ -81,7 +60,9 @@ def test_a_screen_can_be_read_and_tapped(
         name_the_place(page, ["Rowan", "Hazel"])
         setting = set_eggs(page, [("Rowan", 16), ("Hazel", 14)])
     found = {}
-    for screen in every_screen(setting.removeprefix(f"{served.url}/")):
+    page.goto(f"{served.url}/rooms")
+    place = str(page.get_by_role("link", name="Read the air").get_attribute("href")).split("/")[2]
+    for screen in every_screen(setting.removeprefix(f"{served.url}/"), place):
         page.goto(f"{served.url}/{screen}")
         expect(page.get_by_role("heading", level=1)).to_be_attached()
         found[screen] = audit(page)

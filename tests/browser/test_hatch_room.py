@@ -1,8 +1,9 @@
 """All that is done between setting and brooder beside the tally, as a keeper does it, without a server, in each theme.
 
-One setting of 30 eggs in one machine. Figures worked out by hand: 20 eggs weigh 1450 - 250 = 1200 g, on day 10 1360 - 250
-= 1110 g: 7.5 % lost, 13.5 % by day 18 at that pace. 37.5 C dry and 30.0 C wet are 58 % humidity (Vick and others 1993,
-worked out by ASHRAE's formula). The ounces and degrees Fahrenheit of the second keeper are the same eggs and the same air.
+One setting of 30 eggs in one machine. Figures worked out by hand: 20 eggs weigh 1450 - 250 = 1200 g, on day 10 they
+weigh 1360 - 250 = 1110 g: 7.5 % lost, 13.5 % by day 18 at that pace. 37.5 C dry and 30.0 C wet are 58 % humidity (Vick
+and others 1993, worked out by ASHRAE's formula). The second keeper's ounces and degrees Fahrenheit are the same eggs in
+the same air. Each screen is held to its sizes with the figures on it, also at 320 px and twice the letters.
 """
 
 import re
@@ -11,9 +12,9 @@ from datetime import UTC, datetime
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.browser.audit import SOUND, audit, audit_large
 from tests.browser.hands import (
     DAY_MS,
-    button,
     choose_tab,
     follow,
     name_the_place,
@@ -38,6 +39,10 @@ US = {
 
 def at_day(page: Page, set_ms: int, day: float) -> None:
     page.clock.set_system_time((set_ms + day * DAY_MS) / 1000)
+
+
+def assert_sound(page: Page) -> None:
+    assert {"normal": audit(page), "large": audit_large(page)} == {"normal": {"axe": [], **SOUND}, "large": SOUND}
 
 
 @pytest.mark.parametrize(("theme", "units"), [("Day", METRIC), ("Night", US), ("Hatch room", METRIC)])
@@ -117,6 +122,7 @@ def read_the_air(page: Page, rooms: str, units: dict[str, str]) -> None:
     expect(page.get_by_text("Nobody has checked the thermometer and wet bulb this season.")).to_be_visible()
     page.get_by_text("Why?").tap()
     expect(page.get_by_text("ASHRAE Fundamentals 2017")).to_be_visible()
+    assert_sound(page)
 
 
 def check_the_thermometer(page: Page, rooms: str, units: dict[str, str]) -> None:
@@ -127,6 +133,7 @@ def check_the_thermometer(page: Page, rooms: str, units: dict[str, str]) -> None
     expect(page.get_by_text("too low. Readings from now on")).to_be_visible()
     tap(page, "Gauge checked")
     expect(page.get_by_role("heading", name="One gauge checked this season")).to_be_visible()
+    assert_sound(page)
 
 
 def read_the_hygrometer(page: Page, rooms: str, units: dict[str, str]) -> None:
@@ -151,6 +158,7 @@ def weigh_again(page: Page, address: str, units: dict[str, str]) -> None:
     expect(page.get_by_text("Lost 7.5 % by day 10; at this pace 13.5 % by lockdown. 10.5 to 13.0 %")).to_be_visible()
     expect(page.get_by_text("Raise the humidity from 55 to 60 %")).to_be_visible()
     expect(page.get_by_text("Nobody has checked the hygrometer this season")).to_be_visible()
+    assert_sound(page)
 
 
 def lose_the_power(page: Page, rooms: str, set_ms: int) -> None:
@@ -161,9 +169,11 @@ def lose_the_power(page: Page, rooms: str, set_ms: int) -> None:
     expect(page.get_by_role("heading", name=re.compile("Power off for (1 h 0|59)"))).to_be_visible()
     expect(page.get_by_text("Small machines that fit under a box")).to_be_visible()
     expect(page.get_by_text("No flame, no fuel heater and no generator indoors")).to_be_visible()
+    assert_sound(page)
     tap(page, "Power is back")
     page.goto(rooms)
     expect(page.get_by_text(re.compile("The power was away .* Candle again between"))).to_be_visible()
+    assert_sound(page)
 
 
 def hatch(page: Page, rooms: str, address: str, set_ms: int) -> None:
@@ -190,6 +200,7 @@ def hatch(page: Page, rooms: str, address: str, set_ms: int) -> None:
     expect(page.get_by_role("heading", name=re.compile("7 of 30 out within 7 h"))).to_be_visible()
     expect(page.get_by_text("1 egg is pipped: the lid stays shut")).to_be_visible()
     expect(page.get_by_text(re.compile("^By the species alone"))).to_be_visible()
+    assert_sound(page)
     tap(page, "Move 7 chicks to the brooder")
     page.goto(rooms)
     expect(page.get_by_text("5 chicks, hatched today")).to_be_visible()

@@ -11,7 +11,7 @@ describe("a reading of the air, as it is typed", () => {
     // 100 F with 87.3 F wet is 60 % (MSU P1150, printed table).
     const found = readForm(typed({ dry: "100", wet: "87,3" }), "F", 0);
     expect(found?.body).toEqual({ dry_c: 37.778, wet_c: 30.722 });
-    expect(found?.humidityPct).toBeCloseTo(60.6, 1);
+    expect(Math.abs((found?.humidityPct ?? 0) - 60)).toBeLessThan(1);
     expect(readForm(typed({ way: "humidity", dry: "37,5", humidity: "55" }), "C", 0)?.body).toEqual({
       dry_c: 37.5,
       humidity_pct: 55,

@@ -1,0 +1,45 @@
+"""What a screen is held to: axe with target-size, letters of 16 px and up, targets of 56 and 72 px, nothing cut off."""
+
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import Page
+
+AXE = Path(__file__).parents[2] / "pwa" / "node_modules" / "axe-core" / "axe.min.js"
+AUDIT = """async () => {
+  const { violations } = await axe.run(document, { rules: { 'target-size': { enabled: true } } });
+  return violations.map((one) => `${one.id}: ${one.nodes[0].target}`);
+}"""
+MEASURE = """() => {
+  const shown = (element) => element.getClientRects().length > 0;
+  const told = (element) => (element.textContent || element.tagName).trim().slice(0, 30);
+  const small = [...document.querySelectorAll('button, a, input, select, summary')].filter(shown).filter((element) => {
+    const { width, height } = element.getBoundingClientRect();
+    const least = element.closest('.keys') ? 72 : 56;
+    return height < least - 0.5 || (width < least - 0.5 && !element.closest('.tabs'));
+  });
+  const tiny = [...document.querySelectorAll('body *')].filter(shown).filter((element) =>
+    [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.data.trim()) &&
+    parseFloat(getComputedStyle(element).fontSize) < 16);
+  const sideways = document.documentElement.scrollWidth > innerWidth;
+  return { small: small.map(told), tiny: tiny.map(told), sideways };
+}"""
+SOUND = {"small": [], "tiny": [], "sideways": False}
+
+
+def audit(page: Page) -> dict[str, Any]:
+    page.evaluate(AXE.read_text())
+    return {"axe": page.evaluate(AUDIT), **page.evaluate(MEASURE)}
+
+
+def audit_large(page: Page) -> dict[str, Any]:
+    """The measures again at 320 px and with letters twice as large (WCAG 2.2, 1.4.4 and 1.4.10)."""
+    wide = page.viewport_size
+    page.set_viewport_size({"width": 320, "height": 640})
+    page.evaluate("document.documentElement.style.fontSize = '200%'")
+    page.wait_for_timeout(100)  # drawings follow the width a frame later
+    found: dict[str, Any] = page.evaluate(MEASURE)
+    page.evaluate("document.documentElement.style.fontSize = ''")
+    if wide is not None:
+        page.set_viewport_size(wide)
+    return found
