@@ -45,6 +45,12 @@ def test_canonical_form(case):
         assert content_hash(canonical_bytes(value)) == case["sha256"]
 
 
+def test_a_key_that_is_no_text_has_no_canonical_form():
+    """JSON cannot hold one; a program's own value can."""
+    with pytest.raises(EnvelopeError, match="key"):
+        canonical_bytes({1: "one"})
+
+
 @pytest.mark.parametrize("case", named(VECTORS["texts"]))
 def test_hostile_text_is_refused(case):
     with pytest.raises(EnvelopeError):

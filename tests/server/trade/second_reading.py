@@ -17,6 +17,14 @@ PACKAGED = Path(sources.__file__).parent / "tables" / "second_reading.json"
 READ_ONCE: set[str] = {
     *(f"breakout/clues/{row}/seen" for row in range(13)),
     *("candling/dark_shell_day", "candling/pip_to_out_h"),
+    "setpoints/species/chicken/setter_humidity/3",
+    *(f"setpoints/species/chicken/hatcher_humidity/{n}" for n in (0, 1)),
+    *(f"setpoints/species/{bird}/setter_humidity/{n}" for bird in ("ostrich", "emu", "rhea") for n in (0, 1)),
+    *(
+        f"setpoints/species/{bird}/{stage}_humidity/0"
+        for bird in ("african_grey", "budgerigar", "cockatiel")
+        for stage in ("setter", "hatcher")
+    ),
 }
 """Cells that came to the tables with a text behind them and still wait for a second reader, each by its path."""
 COMMON = {"between", "eggs", "from", "many", "poor", "through", "wrong"}
