@@ -71,7 +71,7 @@ function placeOf(at: string): Place | null {
     case "setting": {
       if (second === undefined) return null;
       if (third === undefined) return { screen: <SettingScreen key={second} id={second} /> };
-      if (third === "weigh" || third === "hatching")
+      if (third === "weigh" || third === "hatching" || third === "meaning")
         return { screen: <SettingPages key={at} id={second} page={third} /> };
       const what = third === "tally" ? TALLIES.find((one) => one === fourth) : undefined;
       return what ? { screen: <TallyScreen key={at} id={second} what={what} />, bare: true } : null;

@@ -1,6 +1,7 @@
 // One setting: what it is at, what to do, its batches, its days, its rates as far as known, and what was written.
 import { eggs } from "../app/words/everywhere.ts";
 import { hatching } from "../app/words/hatching.ts";
+import { meaning } from "../app/words/meaning.ts";
 import { regionOf } from "../app/words/region.ts";
 import { setting as words } from "../app/words/rooms.ts";
 import { safety } from "../app/words/safety.ts";
@@ -97,6 +98,9 @@ function Acts({ view }: { view: SettingView }) {
             {hatching.link}
           </a>
         )}
+        <a class="press plain" href={`/setting/${setting.id}/meaning`}>
+          {meaning.link}
+        </a>
       </div>
       {out > 0 && <PullChicks view={view} />}
       {setting.lockedAtMs !== null && (
