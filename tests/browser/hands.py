@@ -18,6 +18,11 @@ def tap(page: Page, words: str, times: int = 1) -> None:
         button(page, words).tap()
 
 
+def pick(page: Page, words: str) -> None:
+    """One of a few answers side by side."""
+    page.get_by_role("radio", name=words, exact=True).tap()
+
+
 def follow(page: Page, words: str) -> None:
     page.get_by_role("link", name=re.compile(rf"^{re.escape(words)}")).first.tap()
 

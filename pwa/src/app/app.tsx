@@ -20,10 +20,14 @@ import { everywhere } from "./words/everywhere.ts";
 // Opening the book and counting eggs come first; the scripts of these screens follow.
 const BookScreen = later(() => import("../screens/book.tsx").then((it) => it.BookScreen));
 const DueScreen = later(() => import("../screens/due.tsx").then((it) => it.DueScreen));
+const EggsScreen = later(() => import("../screens/eggs.tsx").then((it) => it.EggsScreen));
 const FamiliesScreen = later(() => import("../screens/families.tsx").then((it) => it.FamiliesScreen));
 const HelpScreen = later(() => import("../screens/help.tsx").then((it) => it.HelpScreen));
+const HoldingScreen = later(() => import("../screens/holding.tsx").then((it) => it.HoldingScreen));
 const PairScreen = later(() => import("../screens/pair.tsx").then((it) => it.PairScreen));
 const PhoneScreen = later(() => import("../screens/phone.tsx").then((it) => it.PhoneScreen));
+const PlacesScreen = later(() => import("../screens/places.tsx").then((it) => it.PlacesScreen));
+const PlanScreen = later(() => import("../screens/plan.tsx").then((it) => it.PlanScreen));
 const RoomPages = later(() => import("../screens/room-pages.tsx").then((it) => it.RoomPages));
 const RoomsScreen = later(() => import("../screens/rooms.tsx").then((it) => it.RoomsScreen));
 const SeasonScreen = later(() => import("../screens/season.tsx").then((it) => it.SeasonScreen));
@@ -35,10 +39,14 @@ const Rescue = later(() => import("../screens/rescue.tsx").then((it) => it.Rescu
 const LATER = [
   BookScreen,
   DueScreen,
+  EggsScreen,
   FamiliesScreen,
   HelpScreen,
+  HoldingScreen,
   PairScreen,
   PhoneScreen,
+  PlacesScreen,
+  PlanScreen,
   RoomPages,
   RoomsScreen,
   SeasonScreen,
@@ -63,7 +71,12 @@ function placeOf(at: string): Place | null {
     case "welcome":
       return { screen: <WelcomeScreen /> };
     case "rooms":
-      if (second === "set") return { screen: <SetScreen place={query.value.get("place")} /> };
+      if (second === "set") {
+        const asked = { place: query.value.get("place"), species: query.value.get("species") };
+        return { screen: <SetScreen key={query.value.toString()} {...asked} /> };
+      }
+      if (second === "plan") return { screen: <PlanScreen /> };
+      if (second === "places") return { screen: <PlacesScreen /> };
       if (second === undefined) return { screen: <RoomsScreen /> };
       return third === "air" || third === "gauge" || third === "power"
         ? { screen: <RoomPages key={at} place={second} page={third} /> }
@@ -76,6 +89,10 @@ function placeOf(at: string): Place | null {
       const what = third === "tally" ? TALLIES.find((one) => one === fourth) : undefined;
       return what ? { screen: <TallyScreen key={at} id={second} what={what} />, bare: true } : null;
     }
+    case "eggs":
+      return { screen: <EggsScreen /> };
+    case "holding":
+      return { screen: <HoldingScreen /> };
     case "families":
       return { screen: <FamiliesScreen /> };
     case "book":

@@ -88,7 +88,10 @@ function nextLockdown(
 ): string | null {
   const coming = running
     .filter(
-      (view) => view.setting.lockedAtMs === null && (view.next === "candle" || view.next === "lockdown"),
+      (view) =>
+        !view.underHen &&
+        view.setting.lockedAtMs === null &&
+        (view.next === "candle" || view.next === "lockdown"),
     )
     .flatMap((view) => (view.calendar ? [{ view, at_ms: view.calendar.lockdown.atMs }] : []))
     .sort((a, b) => a.at_ms - b.at_ms)[0];

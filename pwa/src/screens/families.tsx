@@ -1,6 +1,7 @@
 // The families: each line with its finished hatches, as rates with their intervals.
 import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
+import { ownWords } from "../app/words/own.ts";
 import { families as words } from "../app/words/setup.ts";
 import type { Family } from "../book/bodies.generated.ts";
 import { amend, nameFamily } from "../state/actions.ts";
@@ -15,16 +16,19 @@ import { speciesName } from "./species-name.ts";
 
 export function FamiliesScreen() {
   const [open, setOpen] = useState<string | null>(null);
-  const { families } = standing.value;
+  const { families, keeper } = standing.value;
+  const own = ownWords(keeper.words).family;
   const sorted = [...families].sort(([, a], [, b]) => a.name.localeCompare(b.name));
   const adding = open === "new" || families.size === 0;
   return (
     <Page
-      headline={families.size === 0 ? words.title.none : words.title.some(families.size)}
-      under={families.size === 0 ? words.emptyRemedy : null}
+      headline={
+        families.size === 0 ? words.title.none(own.one) : words.title.some(families.size, own.one, own.many)
+      }
+      under={families.size === 0 ? words.emptyRemedy(own.one) : null}
     >
       {adding && (
-        <section class="section" aria-label={words.add}>
+        <section class="section" aria-label={words.add(own.one)}>
           <FamilyForm
             start={lastNamed(sorted.map(([, family]) => family))}
             onSave={(family) => {
@@ -59,11 +63,14 @@ export function FamiliesScreen() {
       {sorted.length > 0 && <p class="quiet small section">{words.recordWhy}</p>}
       {!adding && (
         <div class="acts">
+          <a class="press plain" href="/eggs">
+            {words.eggsInStore}
+          </a>
           <a class="press plain" href="/season">
             {words.season}
           </a>
           <Press kind="main" onPress={() => setOpen("new")}>
-            {words.add}
+            {words.add(own.one)}
           </Press>
         </div>
       )}

@@ -1,6 +1,7 @@
 // Naming a family, or putting its name right.
 import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
+import { ownWords } from "../app/words/own.ts";
 import { families as words } from "../app/words/setup.ts";
 import type { Family } from "../book/bodies.generated.ts";
 import { standing } from "../state/standing.ts";
@@ -36,6 +37,7 @@ export function FamilyForm({ start, id, onSave, onCancel }: FamilyFormProps) {
     a.trim().toLowerCase() === b?.trim().toLowerCase();
   const sameName = name.trim() ? others.find((other) => alike(name, other.name)) : undefined;
   const sameSign = sign.trim() ? others.find((other) => alike(sign, other.sign)) : undefined;
+  const own = ownWords(standing.value.keeper.words).family.one;
   const save = () => {
     setAsked(true);
     if (!name.trim() || !breed.trim()) return;
@@ -55,8 +57,8 @@ export function FamilyForm({ start, id, onSave, onCancel }: FamilyFormProps) {
         label={words.name}
         value={name}
         onType={setName}
-        hint={sameName ? words.nameUsed(sameName.name) : words.nameHint}
-        fault={asked && !name.trim() ? words.needName : null}
+        hint={sameName ? words.nameUsed(sameName.name, own) : words.nameHint}
+        fault={asked && !name.trim() ? words.needName(own) : null}
         capitals="words"
       />
       <div class="pair">
@@ -98,7 +100,7 @@ export function FamilyForm({ start, id, onSave, onCancel }: FamilyFormProps) {
           </Press>
         )}
         <Press kind="main" onPress={save}>
-          {words.save}
+          {words.save(own)}
         </Press>
       </div>
     </div>

@@ -1,6 +1,7 @@
 // This phone: what is only here, the server, how it looks, which hand, what is kept.
 import { useState } from "preact/hooks";
 import { plural } from "../app/words/everywhere.ts";
+import { holding } from "../app/words/holding.ts";
 import { safety } from "../app/words/safety.ts";
 import { phone as words } from "../app/words/setup.ts";
 import { connection, onlyHere } from "../state/connection.ts";
@@ -35,6 +36,11 @@ export function PhoneScreen() {
       <Server />
       <Kept />
       <OtherBooks />
+      <div class="acts">
+        <a class="press plain" href="/holding">
+          {holding.link}
+        </a>
+      </div>
       <PhoneChoices />
       <Section title={words.alarm}>
         <p>{safety.alarm}</p>

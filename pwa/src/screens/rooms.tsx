@@ -84,6 +84,15 @@ export function RoomsScreen() {
           <Press kind="plain" onPress={() => setAdding(true)}>
             {words.add}
           </Press>
+          <a class="press plain" href="/rooms/places">
+            {words.places}
+          </a>
+          <a class="press plain" href="/rooms/plan">
+            {words.plan}
+          </a>
+          <a class="press plain" href="/eggs">
+            {words.eggs}
+          </a>
         </div>
       )}
     </Page>

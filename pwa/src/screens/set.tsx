@@ -1,100 +1,148 @@
-// Eggs into a machine: where, what, when, and batches of one family each. Works with no server near.
+// Eggs into a machine or under a hen: where, what, when, and batches of one family each. Works with no server near.
 import { useState } from "preact/hooks";
-import { everywhere } from "../app/words/everywhere.ts";
-import { setEggs as words } from "../app/words/rooms.ts";
+import { everywhere, listed } from "../app/words/everywhere.ts";
+import { capital, ownWords } from "../app/words/own.ts";
 import { safety } from "../app/words/safety.ts";
-import type { Family } from "../book/bodies.generated.ts";
-import { startSetting } from "../state/actions.ts";
+import { batchMore, runsAlready, setEggs as words } from "../app/words/set.ts";
+import type { Place } from "../book/bodies.generated.ts";
+import { eggStore } from "../book/egg-store.ts";
+import type { Setting } from "../book/standing.ts";
 import { openDesk } from "../state/desk.ts";
+import { startSetting } from "../state/set-eggs.ts";
 import { standing } from "../state/standing.ts";
 import { goTo } from "../state/whereabouts.ts";
-import { incubationCalendar } from "../trade/calendar.ts";
+import { dayOf, incubationCalendar, localDate } from "../trade/calendar.ts";
 import { speciesNamed } from "../trade/species.ts";
+import { Choosing } from "./eggs-keeping.tsx";
 import { speciesOptions } from "./family-form.tsx";
+import { batchName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { type Moment, momentToDate, NOW } from "./parts/moment.ts";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
-import { Stepper } from "./parts/stepper.tsx";
 import { TextField } from "./parts/text-field.tsx";
 import { WhenChooser } from "./parts/when-chooser.tsx";
-import { type Batch, BatchEdit, NEW, newBatch } from "./set-batch.tsx";
-import { dayWords } from "./told-time.ts";
+import { BatchEdit } from "./set-batch.tsx";
+import { Clashes } from "./set-clashes.tsx";
+import { hatchTold, SetDates } from "./set-dates.tsx";
+import {
+  asOf,
+  type Batch,
+  batchesAgain,
+  faultOf,
+  firstBatches,
+  lotOf,
+  NEW,
+  NEW_HEN,
+  newBatch,
+} from "./set-draft.ts";
+import { LockdownDay } from "./set-lockdown.tsx";
+import { type SeenDraft, SetSeen } from "./set-seen.tsx";
+import { dateWords } from "./told-time.ts";
 
-const MACHINES = ["incubator", "hatcher", "hen"];
+const MACHINES: readonly Place["role"][] = ["incubator", "hatcher", "hen"];
 
-export function SetScreen({ place: asked }: { place: string | null }) {
+interface SetScreenProps {
+  readonly place: string | null;
+  readonly species: string | null;
+}
+
+export function SetScreen({ place: askedPlace, species: askedSpecies }: SetScreenProps) {
   const now_ms = useNow();
-  const { places, families, settings } = standing.value;
-  const machines = [...places].filter(([, place]) => MACHINES.includes(place.role));
+  const { places, families, settings, keeper } = standing.value;
+  const own = ownWords(keeper.words).family;
+  const machines = [...places].filter(([, one]) => MACHINES.includes(one.role));
   const last = [...settings.values()].sort((a, b) => b.setAtMs - a.setAtMs)[0];
+  const stores = new Map(eggStore(standing.value, now_ms).families.map((one) => [one.family, one]));
+  const ofSpecies = (code: string) => [...families].filter(([, family]) => family.species === code);
+
   const [place, setPlace] = useState(
-    () =>
-      asked ?? (machines.length === 1 ? (machines[0]?.[0] ?? NEW) : (last?.place ?? machines[0]?.[0] ?? NEW)),
+    () => askedPlace ?? (machines.length === 1 ? machines[0]?.[0] : (last?.place ?? machines[0]?.[0])) ?? NEW,
   );
   const [newPlace, setNewPlace] = useState("");
   const [species, setSpecies] = useState(
-    () => last?.species ?? [...families.values()][0]?.species ?? "chicken",
+    () => askedSpecies ?? last?.species ?? [...families.values()][0]?.species ?? "chicken",
   );
-  const own = [...families].filter(([, family]) => family.species === species);
-  const [batches, setBatches] = useState<readonly Batch[]>(() => [newBatch(own[0])]);
+  const [batches, setBatches] = useState<readonly Batch[]>(() => firstBatches(ofSpecies(species), stores));
   const [moment, setMoment] = useState<Moment>(NOW);
   const [lockdown, setLockdown] = useState<number | null>(null);
+  const [seen, setSeen] = useState<SeenDraft>({ candledDay: null, locked: false });
   const [fault, setFault] = useState<string | null>(null);
 
   const known = speciesNamed(species);
+  const families_ = ofSpecies(species);
   const total = batches.reduce((sum, batch) => sum + batch.n, 0);
   const at = momentToDate(moment, new Date(now_ms));
-  const calendar = known ? incubationCalendar(known, (at ?? new Date(now_ms)).getTime(), lockdown) : null;
+  const setAtMs = (at ?? new Date(now_ms)).getTime();
+  const setOn = localDate(setAtMs, keeper.zone);
+  const role = place === NEW_HEN ? "hen" : place === NEW ? "incubator" : places.get(place)?.role;
+  const underHen = role === "hen";
+  const lockdownDay = underHen ? null : lockdown;
+  const calendar = known ? incubationCalendar(known, setAtMs, lockdownDay) : null;
+  const day = at ? dayOf(setAtMs, now_ms) : 0;
+  const isNew = place === NEW || place === NEW_HEN;
+  const nameOf = (batch: Batch, i: number) =>
+    families.get(batch.family)?.name ?? (batch.name.trim() || words.batch(i + 1));
 
   const chooseSpecies = (code: string) => {
     setSpecies(code);
     setLockdown(null);
-    const first = [...families].find(([, family]) => family.species === code);
-    setBatches(batches.map((batch) => ({ ...batch, ...newBatch(first), n: batch.n })));
+    setBatches(firstBatches(ofSpecies(code), stores));
   };
+  const again = (setting: Setting) => {
+    setPlace(places.has(setting.place) ? setting.place : place);
+    setSpecies(setting.species);
+    setLockdown(setting.lockdownDay);
+    setBatches(batchesAgain(standing.value, setting, stores));
+  };
+  const chooseMoment = (to: Moment) => {
+    setMoment(to);
+    const then = momentToDate(to, new Date(now_ms));
+    const on = localDate((then ?? new Date(now_ms)).getTime(), keeper.zone);
+    setBatches(batches.map((batch) => asOf(batch, on, stores.get(batch.family))));
+  };
+  const change = (i: number, batch: Batch) => setBatches(batches.map((old, j) => (j === i ? batch : old)));
   const addBatch = () => {
     const used = new Set(batches.map((batch) => batch.family));
-    setBatches([...batches, newBatch(own.find(([id]) => !used.has(id)) ?? own[0])]);
+    const next = families_.find(([id]) => !used.has(id)) ?? families_[0];
+    setBatches([...batches, newBatch(next, stores.get(next?.[0] ?? ""))]);
+  };
+  const wrongWith = (): string | null => {
+    if (isNew && !newPlace.trim()) return words.needPlace;
+    const faults = batches.map((batch) => faultOf(batch, setOn));
+    if (faults.includes("family")) return words.needFamily(own.one);
+    if (faults.includes("count")) return words.needCount;
+    if (faults.includes("who")) return batchMore.whoNeeded;
+    if (faults.includes("swapped")) return batchMore.swapped;
+    if (faults.includes("ahead")) return batchMore.ahead;
+    if (faults.includes("found") && seen.candledDay !== null) return runsAlready.tooMany;
+    return at === undefined ? everywhere.when.ahead : null;
   };
   const start = () => {
-    const wrong =
-      place === NEW && !newPlace.trim()
-        ? words.needPlace
-        : batches.some((batch) => batch.family === NEW && !batch.name.trim())
-          ? words.needFamily
-          : batches.some((batch) => batch.n < 1)
-            ? words.needCount
-            : at === undefined
-              ? everywhere.when.ahead
-              : null;
+    const wrong = wrongWith();
     setFault(wrong);
-    if (wrong || at === undefined) return;
+    if (wrong) return;
     const id = openDesk().ids.next();
+    const lockDay = calendar && !underHen ? calendar.lockdown.day : null;
     void startSetting(
       {
-        place: place === NEW ? { name: newPlace.trim(), role: "incubator" } : place,
+        place: isNew ? { name: newPlace.trim(), role: underHen ? "hen" : "incubator" } : place,
         species,
-        set_at: at ?? new Date(now_ms),
-        lots: batches.map((batch) => {
-          const sign = batch.sign.trim() || null;
-          return {
-            family: batch.family === NEW ? founding(batch, species, sign) : batch.family,
-            n: batch.n,
-            sign,
-          };
-        }),
-        ...(lockdown === null ? {} : { lockdown_day: lockdown }),
+        set_at: new Date(setAtMs),
+        lots: batches.map((batch) => lotOf(batch, species)),
+        ...(lockdownDay === null ? {} : { lockdown_day: lockdownDay }),
+        ...(day >= 1 && seen.candledDay !== null ? { candledDay: Math.min(seen.candledDay, day) } : {}),
+        ...(seen.locked && lockDay !== null && day >= lockDay ? { lockedDay: lockDay } : {}),
       },
       id,
     );
     goTo(`/setting/${id}`, "replace"); // at once: a second tap on a slow phone would set the eggs twice
   };
-
   return (
-    <Page headline={words.total(total)} under={known && calendar ? words.hatchOn(hatchText(calendar)) : null}>
+    <Page headline={words.total(total)} under={calendar ? words.hatchOn(hatchTold(calendar)) : null}>
+      {last && <Again setting={last} onAgain={() => again(last)} />}
       <div class="pair">
         <SelectField
           label={words.place}
@@ -102,6 +150,7 @@ export function SetScreen({ place: asked }: { place: string | null }) {
           options={[
             ...machines.map(([id, machine]) => ({ value: id, text: machine.name })),
             { value: NEW, text: words.newPlace },
+            { value: NEW_HEN, text: words.newHen },
           ]}
           onChoose={setPlace}
         />
@@ -112,15 +161,24 @@ export function SetScreen({ place: asked }: { place: string | null }) {
           onChoose={chooseSpecies}
         />
       </div>
-      {place === NEW && <TextField label={words.newPlace} value={newPlace} onType={setNewPlace} />}
-      <section class="section" aria-label={words.family}>
+      {isNew && (
+        <TextField
+          label={underHen ? words.newHenName : words.newPlaceName}
+          value={newPlace}
+          onType={setNewPlace}
+          capitals="words"
+        />
+      )}
+      <section class="section" aria-label={capital(words.batches)}>
         {batches.map((batch, i) => (
           <BatchEdit
             key={i}
             at={i + 1}
             batch={batch}
-            families={own}
-            onChange={(changed) => setBatches(batches.map((old, j) => (j === i ? changed : old)))}
+            families={families_}
+            stores={stores}
+            setOn={setOn}
+            onChange={(changed) => change(i, changed)}
             {...(batches.length > 1 ? { onRemove: () => setBatches(batches.filter((_, j) => j !== i)) } : {})}
           />
         ))}
@@ -129,46 +187,62 @@ export function SetScreen({ place: asked }: { place: string | null }) {
             {words.addBatch}
           </Press>
         </div>
+        <p class="quiet section-note">{words.signNote}</p>
       </section>
-      <WhenChooser moment={moment} now={new Date(now_ms)} onChange={setMoment} words={everywhere.when} />
-      <details>
-        <summary>
-          {words.lockdown} {lockdown ?? known?.lockdownDay ?? "–"}
-        </summary>
-        <p class="quiet">{known ? words.lockdownUsual(known.lockdownDay) : words.unknownSpecies}</p>
-        <Stepper
-          label={words.lockdown}
-          value={lockdown ?? known?.lockdownDay ?? 18}
-          least={1}
-          most={60}
-          onChange={(day) => setLockdown(day === known?.lockdownDay ? null : day)}
-          words={everywhere}
+      <WhenChooser moment={moment} now={new Date(now_ms)} onChange={chooseMoment} words={everywhere.when} />
+      {day >= 1 && (
+        <SetSeen
+          day={day}
+          candleDays={calendar?.candle.map((stone) => stone.day) ?? []}
+          lockdownDay={calendar && !underHen ? calendar.lockdown.day : null}
+          draft={seen}
+          batches={batches}
+          nameOf={nameOf}
+          onChange={setSeen}
+          onBatch={change}
         />
-      </details>
-      <Notice>
-        <p class="quiet small">{safety.mains}</p>
-      </Notice>
+      )}
+      {calendar && (
+        <SetDates
+          calendar={calendar}
+          underHen={underHen}
+          darkShells={batches.some((batch) => families.get(batch.family)?.shell === "dark")}
+        />
+      )}
+      <Clashes newcomer={{ place, ...(role ? { role } : {}), species, setAtMs, n: total, lockdownDay }} />
+      {!underHen && <LockdownDay usual={known?.lockdownDay ?? null} day={lockdown} onChange={setLockdown} />}
       {fault && (
         <Notice tone="loss" live>
           {fault}
         </Notice>
       )}
       <div class="acts">
+        <a class="press plain" href="/rooms/plan">
+          {words.plan}
+        </a>
         <Press kind="main" onPress={start}>
           {words.start(total)}
         </Press>
       </div>
+      <Choosing />
+      {!underHen && (
+        <Notice>
+          <p class="quiet small">{safety.mains}</p>
+        </Notice>
+      )}
     </Page>
   );
 }
 
-function founding(batch: Batch, species: string, sign: string | null): Family {
-  const name = batch.name.trim();
-  return { name, species, breed: batch.breed.trim() || name, sign };
-}
-
-function hatchText({ hatchFrom, hatchTo }: ReturnType<typeof incubationCalendar>): string {
-  const { zone } = standing.value.keeper;
-  const [from, to] = [hatchFrom, hatchTo].map((milestone) => dayWords(milestone.atMs, zone));
-  return from === to ? `${from}` : `${from} to ${to}`;
+function Again({ setting, onAgain }: { setting: Setting; onAgain: () => void }) {
+  const { lots, keeper } = standing.value;
+  const names = [...new Set(setting.lots.map((lot) => batchName(standing.value, lots.get(lot))))];
+  return (
+    <div class="section-note">
+      <Press kind="plain" onPress={onAgain}>
+        {words.again}
+      </Press>
+      <p class="quiet small">{words.againNote(dateWords(setting.setAtMs, keeper.zone), listed(names))}</p>
+    </div>
+  );
 }

@@ -19,6 +19,7 @@ export function settingHeadline(view: SettingView, now_ms: number, zone: string)
   }
   if (next === "lockdown") return words.headline.lockdown;
   const coming = calendar.candle.find((milestone) => milestone.day >= day);
+  if (!coming && view.underHen) return words.headline.wait(words.next.hatch, when(calendar.hatchFrom.atMs));
   if (!coming) return words.headline.wait(words.next.lockdown, when(calendar.lockdown.atMs));
   return coming.day === day
     ? words.headline.candle(day)

@@ -4,10 +4,10 @@ import { IncubationStrip } from "./parts/incubation-strip.tsx";
 import type { SettingView } from "./setting-view.ts";
 
 /** Nothing where the days of the species are not known. */
-export function SettingStrip({ view: { calendar, day, dayNow } }: { view: SettingView }) {
+export function SettingStrip({ view: { calendar, day, dayNow, underHen } }: { view: SettingView }) {
   if (!calendar) return null;
   const candleDays = calendar.candle.map((milestone) => milestone.day);
-  const lockdownDay = calendar.lockdown.day;
+  const lockdownDay = underHen ? null : calendar.lockdown.day;
   const [from, to] = [calendar.hatchFrom.day, calendar.hatchTo.day];
   return (
     <IncubationStrip

@@ -13,6 +13,8 @@ export interface SettingView extends TallyView {
   /** With the part of a day, for the pin. */
   readonly dayNow: number;
   readonly calendar: Calendar | null;
+  /** She turns and airs them herself, and there is no lockdown. */
+  readonly underHen: boolean;
   /** The tally to offer first; null when nothing is left to do. */
   readonly next: TallyWhat | null;
 }
@@ -24,6 +26,7 @@ export function settingView(standing: Standing, setting: Setting, now_ms: number
   const species = speciesNamed(setting.species);
   const calendar = species ? incubationCalendar(species, setting.setAtMs, setting.lockdownDay) : null;
   const toOpen = held(setting.stages, PILES);
+  const underHen = standing.places.get(setting.place)?.role === "hen";
   return {
     ...view,
     eggsSet: view.batches.reduce((sum, lot) => sum + lot.n, 0),
@@ -31,7 +34,8 @@ export function settingView(standing: Standing, setting: Setting, now_ms: number
     toOpen,
     dayNow: dayNowOf(setting, now_ms),
     calendar,
-    next: nextTally(setting, calendar, view.day, toOpen),
+    underHen,
+    next: nextTally(setting, calendar, view.day, { toOpen, underHen }),
   };
 }
 
@@ -39,13 +43,14 @@ function nextTally(
   setting: Setting,
   calendar: Calendar | null,
   day: number,
-  toOpen: number,
+  { toOpen, underHen }: Pick<SettingView, "toOpen" | "underHen">,
 ): TallyWhat | null {
   const waiting = held(setting.stages, ["set"]);
   const locked = held(setting.stages, ["locked"]);
   if (waiting + locked === 0) return toOpen > 0 ? "open" : null;
   if (locked > 0 || (calendar && day >= calendar.hatchFrom.day)) return "hatch";
-  return calendar && day >= calendar.lockdown.day ? "lockdown" : "candle";
+  if (!calendar || day < calendar.lockdown.day) return "candle";
+  return underHen ? "hatch" : "lockdown";
 }
 
 /** Settings with eggs in the shell, the oldest first. */

@@ -63,7 +63,7 @@ function Acts({ view }: { view: SettingView }) {
   const nearing = (days: number) => view.calendar === null || view.day >= view.calendar.lockdown.day - days;
   const can = {
     candle: waiting > 0,
-    lockdown: waiting > 0 && nearing(LOCKDOWN_OFFERED_DAYS),
+    lockdown: waiting > 0 && !view.underHen && nearing(LOCKDOWN_OFFERED_DAYS),
     hatch: view.inShell > 0 && (locked > 0 || nearing(0)),
     open: view.toOpen > 0,
   };
@@ -187,11 +187,9 @@ function Days({ view, now_ms }: { view: SettingView; now_ms: number }) {
   const { zone } = standing.value.keeper;
   const lines = [
     ...calendar.candle.map(({ day, atMs }) => ({ what: words.candleOn(day), from: atMs, to: atMs })),
-    {
-      what: words.lockdownOn(calendar.lockdown.day),
-      from: calendar.lockdown.atMs,
-      to: calendar.lockdown.atMs,
-    },
+    ...[calendar.lockdown]
+      .filter(() => !view.underHen)
+      .map(({ day, atMs }) => ({ what: words.lockdownOn(day), from: atMs, to: atMs })),
     { what: words.hatchOn, from: calendar.hatchFrom.atMs, to: calendar.hatchTo.atMs },
   ];
   return (

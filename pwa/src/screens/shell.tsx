@@ -1,6 +1,7 @@
 // The frame around a screen: connection line on top, ways along the bottom or, at the desk, down the side.
 import type { ComponentChildren } from "preact";
 import { everywhere } from "../app/words/everywhere.ts";
+import { capital, ownWords } from "../app/words/own.ts";
 import { connection } from "../state/connection.ts";
 import { standing } from "../state/standing.ts";
 import { AttentionNotices } from "./attention.tsx";
@@ -11,15 +12,19 @@ import { ago, clock } from "./told-time.ts";
 
 const { nav, connection: words } = everywhere;
 
-const MAIN = [
+/** The four ways, the third by the keeper's own word. */
+const mainWays = () => [
   { href: "/due", text: nav.due },
   { href: "/rooms", text: nav.rooms },
-  { href: "/families", text: nav.families },
+  { href: "/families", text: capital(ownWords(standing.value.keeper.words).family.many) },
   { href: "/book", text: nav.book },
-] as const;
+];
 
 const under = (path: string, href: string) =>
-  path === href || path.startsWith(`${href}/`) || (href === "/rooms" && path.startsWith("/setting/"));
+  path === href ||
+  path.startsWith(`${href}/`) ||
+  (href === "/rooms" && path.startsWith("/setting/")) ||
+  (href === "/families" && path === "/eggs");
 
 const ways = (path: string, list: readonly { href: string; text: string }[]): Way[] =>
   list.map((way) => ({ ...way, here: under(path, way.href) }));
@@ -49,7 +54,8 @@ interface ShellProps {
 }
 
 export function Shell({ path, children, bare }: ShellProps) {
-  const desk = [...MAIN.slice(0, 3), { href: "/season", text: nav.season }, MAIN[3]];
+  const main = mainWays();
+  const desk = [...main.slice(0, 3), { href: "/season", text: nav.season }, ...main.slice(3)];
   return (
     <div class="shell">
       <SideBar
@@ -65,7 +71,7 @@ export function Shell({ path, children, bare }: ShellProps) {
         </header>
         <main>{children}</main>
       </div>
-      {!bare && <BottomBar ways={ways(path, MAIN)} name={nav.main} />}
+      {!bare && <BottomBar ways={ways(path, main)} name={nav.main} />}
     </div>
   );
 }

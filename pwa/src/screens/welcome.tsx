@@ -1,13 +1,17 @@
 // From nothing to the first setting in under two minutes: the place, the first incubator, the families.
 import { useState } from "preact/hooks";
+import { holding as holdingWords, places } from "../app/words/holding.ts";
 import { REGIONS, type Region } from "../app/words/region.ts";
 import { families as familyWords, setup as words } from "../app/words/setup.ts";
+import type { Keeper, Place } from "../book/bodies.generated.ts";
 import { beginBook } from "../state/actions.ts";
 import { openDesk } from "../state/desk.ts";
 import { goTo } from "../state/whereabouts.ts";
 import { speciesOptions } from "./family-form.tsx";
+import { draftOf, heightIn, KeeperFields, toldBy } from "./keeper-fields.tsx";
 import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
+import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
 import { TextField } from "./parts/text-field.tsx";
@@ -31,20 +35,37 @@ function guessRegion(zone: string): Region {
     : "elsewhere";
 }
 
+/** What is usual there; every part of it can be changed. */
+function usualOf(zone: string, region: Region): Keeper {
+  const us = region === "us";
+  const season_starts = region === "au" ? 7 : 1;
+  return { holding: "", zone, temperature: us ? "F" : "C", mass: us ? "oz" : "g", season_starts };
+}
+
+const AIRS = ["forced", "still"] as const;
+
 export function WelcomeScreen() {
   const zone = openDesk().zone();
   const [holding, setHolding] = useState("");
   const [region, setRegion] = useState<Region>(guessRegion(zone));
+  const [draft, setDraft] = useState(() => draftOf(usualOf(zone, guessRegion(zone))));
   const [machine, setMachine] = useState("");
+  const [air, setAir] = useState<NonNullable<Place["air"]> | null>(null);
   const [species, setSpecies] = useState("chicken");
   const [lines, setLines] = useState<readonly Line[]>([EMPTY]);
   const [asked, setAsked] = useState(false);
   const change = (at: number, part: Partial<Line>) =>
     setLines(lines.map((line, i) => (i === at ? { ...line, ...part } : line)));
+  const chooseRegion = (to: Region) => {
+    setRegion(to);
+    const { temperature, mass, seasonStarts } = draftOf(usualOf(zone, to));
+    const altitude = heightIn(temperature, draft);
+    setDraft({ ...draft, temperature, mass, seasonStarts, altitude });
+  };
   const begin = () => {
     setAsked(true);
-    if (!holding.trim() || !machine.trim()) return;
-    const us = region === "us";
+    const told = toldBy(draft);
+    if (!holding.trim() || !machine.trim() || !told) return;
     const families = lines
       .filter((line) => line.name.trim())
       .map((line) => ({
@@ -54,8 +75,8 @@ export function WelcomeScreen() {
         sign: line.sign.trim() || null,
       }));
     void beginBook(
-      { holding: holding.trim(), zone, temperature: us ? "F" : "C", mass: us ? "oz" : "g", region },
-      { name: machine.trim(), role: "incubator" },
+      { holding: holding.trim(), region, ...told },
+      { name: machine.trim(), role: "incubator", air },
       families,
     );
     goTo("/rooms/set", "replace");
@@ -70,7 +91,11 @@ export function WelcomeScreen() {
         fault={asked && !holding.trim() ? words.needHolding : null}
         capitals="words"
       />
-      <Choice label={words.region} value={region} options={REGIONS} onChoose={setRegion} />
+      <Choice label={words.region} value={region} options={REGIONS} onChoose={chooseRegion} />
+      <details>
+        <summary>{holdingWords.more}</summary>
+        <KeeperFields draft={draft} onChange={setDraft} />
+      </details>
       <section class="section">
         <h2>{words.machineTitle}</h2>
         <TextField
@@ -79,6 +104,12 @@ export function WelcomeScreen() {
           onType={setMachine}
           hint={words.machineHint}
           fault={asked && !machine.trim() ? words.needMachine : null}
+        />
+        <Choice
+          label={places.air}
+          value={air}
+          options={AIRS.map((value) => ({ value, text: places.airs[value] }))}
+          onChoose={setAir}
         />
       </section>
       <section class="section">
@@ -119,10 +150,15 @@ export function WelcomeScreen() {
             kind="plain"
             onPress={() => setLines([...lines, { ...EMPTY, breed: lines.at(-1)?.breed ?? "" }])}
           >
-            {familyWords.add}
+            {familyWords.add(draft.family)}
           </Press>
         </div>
       </section>
+      {asked && !toldBy(draft) && (
+        <Notice tone="loss" live>
+          {words.moreFault}
+        </Notice>
+      )}
       <div class="acts section">
         <Press kind="main" onPress={begin}>
           {words.go}

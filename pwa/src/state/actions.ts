@@ -1,4 +1,4 @@
-import type { Bodies, Family, Keeper, Place, SetLot } from "../book/bodies.generated.ts";
+import type { Bodies, Family, Keeper, Place } from "../book/bodies.generated.ts";
 import type { Entry } from "../book/entries.ts";
 import { growTrees } from "../book/trees.ts";
 import { openDesk } from "./desk.ts";
@@ -87,42 +87,6 @@ export function addPlace(body: Place): Promise<Entry> {
 /** A breeding group kept as a line. The entry's id is the family's. */
 export function nameFamily(body: Family): Promise<Entry> {
   return record("family", body);
-}
-
-export interface SettingStart {
-  /** Its id, or what it is where the book does not know it yet. */
-  readonly place: string | Place;
-  readonly species: string;
-  readonly set_at: Date;
-  /** Lots without their ids, which are made here. */
-  readonly lots: readonly (Omit<SetLot, "lot" | "family"> & { readonly family: string | Family })[];
-  readonly lockdown_day?: number;
-  readonly note?: string;
-}
-
-/**
- * Eggs into an incubator, with the place and the families that are new: all of it or nothing. The entry's id is the
- * setting's; a screen that goes there at once makes it beforehand.
- */
-export async function startSetting(start: SettingStart, id = openDesk().ids.next()): Promise<Entry> {
-  const { ids } = openDesk();
-  const { species, set_at, lockdown_day, note } = start;
-  const drafts: Draft[] = [];
-  const known = <K extends "place" | "family">(kind: K, named: string | Bodies[K]): string => {
-    if (typeof named === "string") return named;
-    const founding = ids.next();
-    drafts.push({ kind, body: named, id: founding });
-    return founding;
-  };
-  const body = {
-    place: known("place", start.place),
-    species,
-    set_at: set_at.toISOString(),
-    lots: start.lots.map((lot) => ({ ...lot, family: known("family", lot.family), lot: ids.next() })),
-    ...(lockdown_day === undefined ? {} : { lockdown_day }),
-    ...(note ? { note } : {}),
-  };
-  return last(await write([...drafts, { kind: "set", body, id, at: set_at }]));
 }
 
 /**

@@ -8,7 +8,7 @@ import table from "@tables/storage.json";
 export interface Sourced<T> {
   readonly value: T;
   readonly source: string;
-  readonly status: string;
+  readonly status: "seen" | "mirror" | "memory" | "derived" | "practice";
 }
 
 const FIRST_WEEK_DAYS = 7;
@@ -22,16 +22,16 @@ export const MOST_DAYS = table.most_days.value;
 export const KEEPING = {
   temperatureF: table.keep_at as unknown as readonly Sourced<readonly [number, number]>[],
   humidityPct: table.keep_humidity as unknown as readonly Sourced<number | readonly [number, number]>[],
-  growsAboveF: table.grows_above as readonly Sourced<number>[],
-  sentences: table.keeping as readonly Sourced<string>[],
-  worseAfter: table.worse_after as Sourced<number>,
-  mostDays: table.most_days as Sourced<number>,
-  cost: table.per_day_first_week as Sourced<number>,
+  growsAboveF: table.grows_above as unknown as readonly Sourced<number>[],
+  sentences: table.keeping as unknown as readonly Sourced<string>[],
+  worseAfter: table.worse_after as unknown as Sourced<number>,
+  mostDays: table.most_days as unknown as Sourced<number>,
+  cost: table.per_day_first_week as unknown as Sourced<number>,
 };
-export const CHOOSING: readonly Sourced<string>[] = table.choosing;
+export const CHOOSING: readonly Sourced<string>[] = table.choosing as unknown as Sourced<string>[];
 export const REST_AFTER_POST_H = table.rest_after_post as unknown as Sourced<readonly [number, number]>;
 export const UNDER_A_HEN = table.under_a_hen as unknown as Sourced<readonly [number, number]>;
-export const UNDER_A_HEN_BETTER = table.under_a_hen_better as Sourced<number>;
+export const UNDER_A_HEN_BETTER = table.under_a_hen_better as unknown as Sourced<number>;
 
 /**
  * Points of hatch of set lost after so many days of storage (Yassin et al. 2008, Poult. Sci. 87:2408); null for less

@@ -3,12 +3,17 @@ import { describe, expect, it } from "vitest";
 import { attention } from "../../../pwa/src/app/words/attention.ts";
 import { book, told } from "../../../pwa/src/app/words/book.ts";
 import { due } from "../../../pwa/src/app/words/due.ts";
+import { eggStore, keepingEggs } from "../../../pwa/src/app/words/eggs.ts";
 import { everywhere, listed } from "../../../pwa/src/app/words/everywhere.ts";
 import { help, helpFigures, seen, steps } from "../../../pwa/src/app/words/help.ts";
+import { holding, places } from "../../../pwa/src/app/words/holding.ts";
+import { FAMILY_WORDS, HATCH_WORDS, ownWords } from "../../../pwa/src/app/words/own.ts";
+import { plan } from "../../../pwa/src/app/words/plan.ts";
 import { REGIONS, regionOf, termsOf } from "../../../pwa/src/app/words/region.ts";
-import { rooms, setEggs, setting, strip } from "../../../pwa/src/app/words/rooms.ts";
+import { rooms, setting, strip } from "../../../pwa/src/app/words/rooms.ts";
 import { safety } from "../../../pwa/src/app/words/safety.ts";
 import { season } from "../../../pwa/src/app/words/season.ts";
+import { batchMore, clash, runsAlready, setDates, setEggs } from "../../../pwa/src/app/words/set.ts";
 import { families, pair, phone, setup } from "../../../pwa/src/app/words/setup.ts";
 import { speciesTerms, young } from "../../../pwa/src/app/words/species.ts";
 import { stageWords } from "../../../pwa/src/app/words/stages.ts";
@@ -26,6 +31,15 @@ const groups = {
   everywhere,
   due,
   rooms,
+  batchMore,
+  clash,
+  eggStore,
+  holding,
+  keepingEggs,
+  places,
+  plan,
+  runsAlready,
+  setDates,
   setEggs,
   setting,
   strip,
@@ -60,6 +74,13 @@ function textsIn(value: unknown): string[] {
 }
 
 describe("words", () => {
+  it("are the keeper's own where chosen, the trade's where not", () => {
+    for (const family of FAMILY_WORDS) expect(ownWords({ family }).family.one).toBe(family);
+    for (const hatch of HATCH_WORDS) expect(ownWords({ hatch }).hatch.one).toBe(hatch);
+    expect(ownWords({ family: "clan" })).toEqual(ownWords(null));
+    expect(ownWords({ family: "line" }).family.many).toBe("lines");
+  });
+
   it("never show the book's own codes", () => {
     const stages = REGION_CODES.flatMap((region) =>
       STAGES.flatMap((stage) => textsIn(stageWords(stage, region))),

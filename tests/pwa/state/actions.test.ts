@@ -7,13 +7,13 @@ import {
   nameFamily,
   nameKeeper,
   record,
-  startSetting,
   taskDone,
   undo,
 } from "../../../pwa/src/state/actions.ts";
 import { openDesk } from "../../../pwa/src/state/desk.ts";
 import { openAtStart } from "../../../pwa/src/state/opening.ts";
 import { NotRecorded, recent } from "../../../pwa/src/state/recording.ts";
+import { startSetting } from "../../../pwa/src/state/set-eggs.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
 import { browser, killApp, NOW_MS } from "./surroundings.ts";
 

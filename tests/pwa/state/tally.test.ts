@@ -1,7 +1,8 @@
 // The verbs of the counting screen, from a setting to its opening.
 import { beforeEach, describe, expect, it } from "vitest";
-import { addPlace, lockDown, nameFamily, startSetting, undo } from "../../../pwa/src/state/actions.ts";
+import { addPlace, lockDown, nameFamily, undo } from "../../../pwa/src/state/actions.ts";
 import { openAtStart } from "../../../pwa/src/state/opening.ts";
+import { startSetting } from "../../../pwa/src/state/set-eggs.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
 import {
   countAgain,

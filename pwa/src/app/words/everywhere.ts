@@ -16,7 +16,6 @@ export const everywhere = {
     more: "This phone and the seasons",
     due: "Due",
     rooms: "Rooms",
-    families: "Families",
     book: "Book",
     season: "Season",
     phone: "This phone",

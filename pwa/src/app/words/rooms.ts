@@ -1,4 +1,4 @@
-// Rooms, setting eggs, and the page of one setting.
+// Rooms, and the page of one setting.
 import { eggs, plural } from "./everywhere.ts";
 
 export const rooms = {
@@ -11,6 +11,9 @@ export const rooms = {
   emptyRemedy: "Name your first incubator; then you can set eggs in it.",
   emptyMachine: "Empty.",
   add: "Add a machine or room",
+  places: "Change a machine or room",
+  plan: "Plan a hatch",
+  eggs: "Eggs in store",
   addTitle: "A machine or room",
   name: "Name",
   nameHint: "As you call it: Loft box, Kitchen cabinet",
@@ -38,32 +41,6 @@ export const strip = {
   candle: (day: number) => `${day}`,
   name: (day: number, candle: string, lockdown: number | null, from: number, to: number) =>
     `Day ${day} of incubation. Candling on day ${candle || "none"}; ${lockdown === null ? "no lockdown" : `lockdown on day ${lockdown}`}; hatch due from day ${from} to ${to}.`,
-} as const;
-
-export const setEggs = {
-  total: (n: number) => (n === 0 ? "Set eggs" : `Set ${eggs(n)}`),
-  place: "In",
-  newPlace: "A new machine",
-  species: "Species",
-  batch: (n: number) => `Batch ${n}`,
-  family: "Family",
-  newFamily: "A new family",
-  newFamilyName: "Name",
-  breed: "Breed",
-  count: "Eggs",
-  countOf: (family: string) => `Eggs of ${family}`,
-  sign: "Sign",
-  signHint: "R",
-  addBatch: "Another batch",
-  removeBatch: (name: string) => `Remove ${name}`,
-  lockdown: "Lockdown on day",
-  lockdownUsual: (day: number) => `Day ${day} is usual for this species.`,
-  hatchOn: (text: string) => `Chicks due ${text}.`,
-  start: (n: number) => `Start with ${eggs(n)}`,
-  needFamily: "Choose or name a family for each batch.",
-  needCount: "Each batch needs at least one egg.",
-  needPlace: "Name the machine the eggs are in.",
-  unknownSpecies: "This app has no days for this species. Set the lockdown day yourself.",
 } as const;
 
 export const setting = {

@@ -10,6 +10,7 @@ export const setup = {
   machineTitle: "Your first incubator",
   machine: "Its name",
   machineHint: "As you call it: Loft box",
+  moreFault: "Look at the zone and the height above: one of them cannot be.",
   familiesTitle: "Your families",
   familiesHint:
     "A family is a breeding group kept apart as a line. One is enough to begin; more come any time.",
@@ -23,11 +24,11 @@ export const setup = {
 
 export const families = {
   title: {
-    none: "No family yet",
-    some: (n: number) => plural(n, "family", "families"),
+    none: (family: string) => `No ${family} yet`,
+    some: (n: number, family: string, families: string) => plural(n, family, families),
   },
-  emptyRemedy: "A family is a breeding group you keep apart. Name the first one here.",
-  add: "Add a family",
+  emptyRemedy: (family: string) => `A ${family} is a breeding group you keep apart. Name the first one here.`,
+  add: (family: string) => `Add a ${family}`,
   change: (name: string) => `Change ${name}`,
   name: "Name",
   nameHint: "Short, as you say it: Rowan",
@@ -47,10 +48,10 @@ export const families = {
     other: "Other",
   },
   darkNote: "Dark shells are hard to see through: the first candling is about day 10.",
-  needName: "Give the family a name.",
+  needName: (family: string) => `Give the ${family} a name.`,
   needBreed: "Name the breed, or your own strain.",
-  nameUsed: (name: string) =>
-    `There is a family called ${name} already. Both can stay; a second name would help.`,
+  nameUsed: (name: string, family: string) =>
+    `There is a ${family} called ${name} already. Both can stay; a second name would help.`,
   signUsed: (sign: string, name: string) => `${name} uses ${sign} too. Another sign keeps the shells apart.`,
   noEggs: "No eggs set yet",
   record: (settings: number, set: number) =>
@@ -61,7 +62,8 @@ export const families = {
   hatched: "Hatched, of the fertile",
   recordWhy: "Finished settings only. Bar: where the true rate lies, 95 times in 100.",
   season: "The season",
-  save: "Save the family",
+  save: (family: string) => `Save the ${family}`,
+  eggsInStore: "Eggs in store",
 } as const;
 
 export const phone = {

@@ -1,0 +1,78 @@
+// Eggs that leave the store unset: sold, given, eaten, thrown away.
+import { useState } from "preact/hooks";
+import { eggStore as words } from "../app/words/eggs.ts";
+import { everywhere } from "../app/words/everywhere.ts";
+import type { EggStore } from "../book/egg-store.ts";
+import type { Entry } from "../book/entries.ts";
+import { eggsLeave } from "../state/eggs.ts";
+import { standing } from "../state/standing.ts";
+import { familyName } from "./names.ts";
+import { Choice } from "./parts/choice.tsx";
+import { Press } from "./parts/press.tsx";
+import { SelectField } from "./parts/select-field.tsx";
+import { Stepper } from "./parts/stepper.tsx";
+import { TextField } from "./parts/text-field.tsx";
+
+const HOWS = ["sold", "given", "eaten", "discarded"] as const;
+type How = (typeof HOWS)[number];
+
+interface EggsLeaveProps {
+  readonly store: EggStore;
+  readonly onSaved: (entries: readonly Entry[], said: string) => void;
+}
+
+export function EggsLeave({ store, onSaved }: EggsLeaveProps) {
+  const there = store.families.filter((one) => one.n > 0);
+  const [family, setFamily] = useState(there[0]?.family ?? "");
+  const [n, setN] = useState(1);
+  const [how, setHow] = useState<How>("eaten");
+  const [to, setTo] = useState("");
+  const most = there.find((one) => one.family === family)?.n ?? 1;
+  const save = async () => {
+    const body = { family, on: store.on, n, how, ...(to.trim() ? { to: to.trim() } : {}) };
+    onSaved(await eggsLeave(body), words.left(n, words.howsAfter[how]));
+  };
+  return (
+    <section class="section" aria-label={words.outTitle}>
+      <h2>{words.outTitle}</h2>
+      <fieldset class="batch-edit">
+        <div class="line">
+          <SelectField
+            label={words.outFamily}
+            value={family}
+            options={there.map((one) => ({
+              value: one.family,
+              text: `${familyName(standing.value, one.family)}, ${words.inStore(one.n)}`,
+            }))}
+            onChoose={setFamily}
+          />
+          <div class="field eggs-field">
+            <span class="label">{words.count}</span>
+            <Stepper
+              label={words.count}
+              value={Math.min(n, most)}
+              least={1}
+              most={most}
+              onChange={setN}
+              words={everywhere}
+            />
+          </div>
+        </div>
+      </fieldset>
+      <Choice
+        label={words.how}
+        value={how}
+        options={HOWS.map((value) => ({ value, text: words.hows[value] }))}
+        onChoose={setHow}
+      />
+      {(how === "sold" || how === "given") && (
+        <TextField label={words.to} value={to} onType={setTo} capitals="words" />
+      )}
+      <div class="acts">
+        <Press kind="main" onPress={save}>
+          {everywhere.save}
+        </Press>
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,48 @@
+// What comes when, shown before anything is saved.
+import { setDates as words } from "../app/words/set.ts";
+import { standing } from "../state/standing.ts";
+import type { Calendar } from "../trade/calendar.ts";
+import { dayWords } from "./told-time.ts";
+
+/** First and last day of the usual hatch, in words. */
+export function hatchTold({ hatchFrom, hatchTo }: Calendar): string {
+  const { zone } = standing.value.keeper;
+  return words.to(dayWords(hatchFrom.atMs, zone), dayWords(hatchTo.atMs, zone));
+}
+
+interface SetDatesProps {
+  readonly calendar: Calendar;
+  readonly underHen: boolean;
+  readonly darkShells: boolean;
+}
+
+export function SetDates({ calendar, underHen, darkShells }: SetDatesProps) {
+  const { zone } = standing.value.keeper;
+  const day = (atMs: number) => dayWords(atMs, zone);
+  const candle = underHen ? words.candleHen : words.candle;
+  return (
+    <section class="section">
+      <h2>{words.title}</h2>
+      <ul class="lines">
+        {calendar.candle.map((stone) => (
+          <li key={stone.day}>
+            <span>{candle(stone.day)}</span>
+            <span>{day(stone.atMs)}</span>
+          </li>
+        ))}
+        {!underHen && (
+          <li>
+            <span>{words.lockdown(calendar.lockdown.day)}</span>
+            <span>{day(calendar.lockdown.atMs)}</span>
+          </li>
+        )}
+        <li>
+          <b>{underHen ? words.hatchHen : words.hatch}</b>
+          <b>{hatchTold(calendar)}</b>
+        </li>
+      </ul>
+      {darkShells && <p class="quiet small">{words.dark}</p>}
+      {underHen && <p class="section-note">{words.hen}</p>}
+    </section>
+  );
+}

@@ -1,0 +1,23 @@
+// Calendar days as a keeper reads them; a day has no zone of its own.
+
+const noon = (day: string) => Date.parse(`${day}T12:00:00Z`);
+
+/** "8 Mar". */
+export const dayTold = (day: string): string =>
+  new Intl.DateTimeFormat(undefined, { timeZone: "UTC", day: "numeric", month: "short" }).format(noon(day));
+
+/** "Sun 8 Mar". */
+export const weekdayTold = (day: string): string =>
+  new Intl.DateTimeFormat(undefined, {
+    timeZone: "UTC",
+    weekday: "short",
+    day: "numeric",
+    month: "short",
+  }).format(noon(day));
+
+/** Whole days from one to the other, both YYYY-MM-DD. */
+export const daysFrom = (from: string, to: string): number =>
+  Math.round((noon(to) - noon(from)) / 86_400_000);
+
+/** Whether it is a day that a calendar has. */
+export const isDay = (day: string): boolean => /^\d{4}-\d{2}-\d{2}$/.test(day) && !Number.isNaN(noon(day));
