@@ -2,6 +2,7 @@ import { forceCloseDatabase, IDBFactory } from "fake-indexeddb";
 import "fake-indexeddb/auto";
 import { openDB } from "idb";
 import { beforeEach, describe, expect, it, vi } from "vitest";
+import { canonical } from "../../../pwa/src/book/wire.ts";
 import { IndexedBook, SAVE_WATCHDOG_MS } from "../../../pwa/src/storage/indexed.ts";
 import { NotSaved, notSaved, within } from "../../../pwa/src/storage/not-saved.ts";
 import { BOOK_VERSION, bookName } from "../../../pwa/src/storage/schema.ts";
@@ -24,13 +25,12 @@ function breakTransactions(fault: () => unknown, times: number): () => number {
   return () => asked;
 }
 
-/** The next transaction that writes is aborted when it is about to commit, with no reason or with this one. */
-function abortAtCommit(times: number): void {
-  let left = times;
+/** Of the transactions that write, these (counted from 0) are aborted when they are about to commit. */
+function abortAtCommit(isAborted: (at: number) => boolean): void {
+  let at = -1;
   vi.spyOn(IDBDatabase.prototype, "transaction").mockImplementation(function (this: IDBDatabase, ...args) {
     const tx = realTransaction.apply(this, args);
-    if (args[1] === "readwrite" && left > 0) {
-      left -= 1;
+    if (args[1] === "readwrite" && isAborted(++at)) {
       setTimeout(() => tx.abort(), 0);
       const store = tx.objectStore("entries");
       const busy = () => {
@@ -108,7 +108,7 @@ describe("a save", () => {
     const storage = new IndexedBook("home");
     const kept = entry();
     await storage.append([kept]);
-    abortAtCommit(Number.POSITIVE_INFINITY);
+    abortAtCommit(() => true);
     await expect(storage.append([entry()])).rejects.toBeInstanceOf(NotSaved);
     vi.restoreAllMocks();
     expect((await storage.all()).map((one) => one.id)).toEqual([kept.id]);
@@ -154,6 +154,40 @@ describe("a save", () => {
   it("leaves a quick answer alone", async () => {
     expect(await within(1000, Promise.resolve("done"))).toBe("done");
   });
+});
+
+describe("a page of the server's log", () => {
+  const page = (one: ReturnType<typeof entry>) => [{ id: one.id, text: canonical(one), position: 1 }];
+
+  for (const aborted of [0, 1, 2]) {
+    it(`is kept with its cursor or not at all, where write ${aborted} is aborted`, async () => {
+      const storage = new IndexedBook("home");
+      const one = entry();
+      abortAtCommit((at) => at === aborted);
+      const kept = await storage.applyPage(page(one), "e.1.c").then(
+        () => true,
+        () => false,
+      );
+      vi.restoreAllMocks();
+      const rows = (await storage.all()).map((row) => row.position);
+      expect([rows, await storage.cursor()]).toEqual(kept ? [[1], "e.1.c"] : [[], null]);
+      expect(kept).toBe(aborted > 0);
+    });
+
+    it(`loses its places with the cursor or not at all at a reset, where write ${aborted} is aborted`, async () => {
+      const storage = new IndexedBook("home");
+      await storage.applyPage(page(entry()), "e.1.c");
+      abortAtCommit((at) => at === aborted);
+      const reset = await storage.resetPlaces().then(
+        () => true,
+        () => false,
+      );
+      vi.restoreAllMocks();
+      const rows = (await storage.all()).map((row) => row.position);
+      expect([rows, await storage.cursor()]).toEqual(reset ? [[null], null] : [[1], "e.1.c"]);
+      expect(reset).toBe(aborted > 0);
+    });
+  }
 });
 
 describe("two versions of the app", () => {
