@@ -25,16 +25,20 @@ function breakTransactions(fault: () => unknown, times: number): () => number {
   return () => asked;
 }
 
-/** Of the transactions that write, these (counted from 0) are aborted when they are about to commit. */
+/** Requests are answered in turn: so many later, all of the work's own have succeeded, and only the commit is left. */
+const ROUNDS = 9;
+
+/** Of the transactions that write, these (counted from 0) are aborted when nothing but the commit is left. */
 function abortAtCommit(isAborted: (at: number) => boolean): void {
   let at = -1;
   vi.spyOn(IDBDatabase.prototype, "transaction").mockImplementation(function (this: IDBDatabase, ...args) {
     const tx = realTransaction.apply(this, args);
     if (args[1] === "readwrite" && isAborted(++at)) {
-      setTimeout(() => tx.abort(), 0);
-      const store = tx.objectStore("entries");
+      const store = tx.objectStore([...tx.objectStoreNames][0] ?? "");
+      let round = 0;
       const busy = () => {
-        store.get("nobody").onsuccess = busy; // hold the transaction open until it is aborted
+        if (++round < ROUNDS) store.get("nobody").onsuccess = busy;
+        else tx.abort();
       };
       busy();
     }
