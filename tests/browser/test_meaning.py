@@ -9,10 +9,10 @@ from pathlib import Path
 from playwright.sync_api import expect
 
 from tests.book_writer import START, BookWriter
+from tests.browser.audit import SOUND, audit
 from tests.browser.hands import follow, pair, wait_until_it_works_offline
 from tests.browser.phones import Phone
 from tests.browser.serving import Served
-from tests.browser.test_every_screen import SOUND, audit
 
 
 def told_book() -> tuple[BookWriter, str, str]:
