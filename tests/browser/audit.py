@@ -43,3 +43,9 @@ def audit_large(page: Page) -> dict[str, Any]:
     if wide is not None:
         page.set_viewport_size(wide)
     return found
+
+
+def assert_sound(page: Page) -> None:
+    """All of it as the screen stands now, what is open and typed on it included."""
+    assert audit(page) == {"axe": [], **SOUND}
+    assert audit_large(page) == SOUND

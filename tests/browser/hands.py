@@ -40,8 +40,12 @@ def pair(page: Page, url: str, code: str, name: str = "Hatch room phone") -> Non
 
 
 def wait_until_it_works_offline(page: Page) -> None:
-    """The worker controls the page, so that it opens without a server."""
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    """The worker controls the page, so that it opens without a server. (To poll in the page would be `eval`.)"""
+    page.evaluate(
+        """() => Boolean(navigator.serviceWorker.controller) || new Promise((done) => {
+          navigator.serviceWorker.addEventListener('controllerchange', done, { once: true });
+        }).then(() => true)"""
+    )
 
 
 def name_the_place(page: Page, families: list[str]) -> None:

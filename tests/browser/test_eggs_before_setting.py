@@ -9,6 +9,7 @@ import datetime
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.browser.audit import assert_sound
 from tests.browser.away import THEMES, back_home, carried_away
 from tests.browser.hands import name_the_place, pick, tap
 
@@ -44,10 +45,14 @@ def test_from_the_nest_to_the_machine_and_again(served, new_phone, theme):
     gather(page, 4, Rowan=(6, 6), Hazel=(4, 4))
     gather(page, 1, Rowan=(4, 3))
     expect(page.get_by_role("heading", name="18 eggs in store, the oldest 9 days")).to_be_visible()
-    gather(page, 0, Hazel=(9, 9))
+    tap(page, "Eggs gathered")
+    page.get_by_role("textbox", name="Gathered of Hazel").fill("9")
+    assert_sound(page)
+    tap(page, "Save")
     tap(page, "Undo")
     expect(page.get_by_role("heading", name="18 eggs in store, the oldest 9 days")).to_be_visible()
     tap(page, "Sold, eaten, given")
+    assert_sound(page)
     page.get_by_role("textbox", name="Eggs", exact=True).fill("2")
     page.get_by_label("Of", exact=True).select_option(label="Rowan, 14 in store")
     pick(page, "Eaten")
@@ -60,6 +65,7 @@ def test_from_the_nest_to_the_machine_and_again(served, new_phone, theme):
     expect(page.get_by_role("textbox", name="Eggs of Rowan")).to_have_value("12")
     expect(page.get_by_role("textbox", name="Eggs of Hazel")).to_have_value("4")
     expect(page.get_by_text("The oldest is 9 days old at setting")).to_be_visible()
+    assert_sound(page)
     tap(page, "9 of up to 7 days")
     tap(page, "Start with 13 eggs")
     page.wait_for_url("**/setting/*")
@@ -102,6 +108,7 @@ def test_eggs_by_post_are_told_apart(served, new_phone):
     expect(page.get_by_text("Posted eggs rest 12 to 24 h, large end up, before they are set.").first).to_be_visible()
     tap(page, "Start with 12 eggs")
     expect(page.get_by_role("status").get_by_text("Say from whom")).to_be_visible()
+    assert_sound(page)
     page.get_by_label("From whom").fill("A. Moss")
     page.get_by_label("Arrived on").fill(day(1))
     page.get_by_label("Oldest laid on").fill(day(0))
@@ -131,6 +138,7 @@ def test_a_setting_that_runs_already(served, new_phone):
     expect(page.get_by_text("More were found than were set.")).to_be_visible()
     page.get_by_role("textbox", name="Clear, Rowan").fill("2")
     expect(page.get_by_text("The other 9 were live.")).to_be_visible()
+    assert_sound(page)
     page.get_by_role("radiogroup", name="Lockdown done?").get_by_role("radio", name="Yes").tap()
     tap(page, "Start with 12 eggs")
     page.wait_for_url("**/setting/*")
@@ -152,6 +160,7 @@ def test_under_a_hen_and_planned_backwards(served, new_phone):
     expect(page.get_by_text("Chicks due: leave her alone")).to_be_visible()
     expect(page.get_by_text("Lockdown, day 18")).to_be_hidden()
     expect(page.get_by_text("the hatch falls above 10")).to_be_visible()
+    assert_sound(page)
     page.get_by_role("textbox", name="Eggs of Rowan").fill("9")
     expect(page.get_by_text("the hatch falls above 10")).to_be_hidden()
     tap(page, "Start with 9 eggs")
@@ -172,6 +181,7 @@ def test_under_a_hen_and_planned_backwards(served, new_phone):
     ducks = page.get_by_role("region", name="Duck")
     expect(ducks.get_by_text("in 7 days")).to_be_visible()
     expect(page.get_by_role("region", name="Chicken").get_by_text("in 14 days")).to_be_visible()
+    assert_sound(page)
     ducks.get_by_role("button", name="Write the plan in the book").tap()
     expect(ducks.get_by_text("Written in the book.")).to_be_visible()
     back_home(page, served)

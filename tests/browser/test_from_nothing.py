@@ -9,6 +9,7 @@ import time
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.browser.audit import assert_sound
 from tests.browser.away import THEMES, back_home, carried_away
 from tests.browser.hands import button, pick, tap
 from tests.browser.serving import Served
@@ -92,6 +93,7 @@ def test_a_place_told_in_feet_with_words_of_its_own(served: Served, new_phone):
     expect(page.get_by_text("one of them cannot be")).to_be_visible()
     page.get_by_label("Time zone").fill("America/Denver")
     page.get_by_label("Height above the sea, ft").fill("5,280")
+    assert_sound(page)
     pick(page, "line")
     pick(page, "hatch")
     page.get_by_label("Name", exact=True).fill("Rowan")
