@@ -66,11 +66,9 @@ def holds_more(body: Body, written: Mapping[str, Any]) -> bool:
     if len(body.model_fields_set) < len(written):
         return True
     for name, alias in _parts_of(type(body)):
-        value = getattr(body, name)
-        if isinstance(value, list):
-            if any(map(holds_more, value, written[alias])):
-                return True
-        elif value is not None and holds_more(value, written[alias]):
+        part = getattr(body, name)
+        parts, texts = (part, written[alias]) if isinstance(part, list) else ((part,), (written.get(alias),))
+        if part is not None and any(map(holds_more, parts, texts)):
             return True
     return False
 

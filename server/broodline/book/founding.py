@@ -11,7 +11,7 @@ from broodline.book.standing import Head
 
 
 class Founding(NamedTuple):
-    """How a lot began: by which entry, where, of which family, how many, in which stage."""
+    """How a lot began: where, of which family, how many. by: None where moves name a lot that nobody founded."""
 
     lot: str
     by: Head | None
@@ -24,11 +24,6 @@ class Founding(NamedTuple):
     laid_to: str | None = None
     bought_in: bool = False
     sign: str | None = None
-
-    @property
-    def is_known(self) -> bool:
-        """Whether an entry founded the lot, or only a move names it."""
-        return self.by is not None
 
 
 def unfounded(lot: str) -> Founding:

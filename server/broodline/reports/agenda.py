@@ -21,6 +21,7 @@ _TABLE = read_table("agenda")
 _HOURS = {name: timedelta(hours=cell(written).value) for name, written in _TABLE["hours"].items()}
 _DAYS = {name: int(cell(written).value) for name, written in _TABLE["days"].items()}
 _EARLY = timedelta(days=-_DAYS["done_early"])
+_WAITING = ("set", "locked", "hatched", "unhatched")  # where nothing is, nothing is asked
 _SEEN_AT_CANDLING = frozenset({"clear", "blood_ring", "quitter"})
 
 
@@ -63,11 +64,12 @@ def due(standing: Standing, now: datetime) -> dict[str, Any]:
 def tasks_of(standing: Standing, setting: Setting, now: datetime) -> Iterator[Task]:
     """All that one setting still asks for, however far ahead; nothing for a species the tables do not know."""
     species = species_named(setting.species)
-    if species is None:
+    lots = [standing.lots[name] for name in setting.lots]
+    held = (setting.stages, *(lot.stages for lot in lots))
+    if species is None or not any(stages.get(stage, 0) > 0 for stages in held for stage in _WAITING):
         return
     zone = standing.keeper.zone
     calendar = incubation_calendar(species, instant(setting.set_at_ms), setting.lockdown_day)
-    lots = [standing.lots[name] for name in setting.lots]
     hatches = _hatches(setting, lots)
     yield from _candling(setting, lots, calendar, zone, now)
     yield from _locking(standing, setting, calendar)

@@ -7,6 +7,7 @@ Shown only once there are enough such eggs, and always with its interval.
 from collections.abc import Sequence
 from typing import Any
 
+from broodline.book.standing import Setting, Standing
 from broodline.reports.season_adjusted import days_beyond_first_week, fitted
 from broodline.reports.season_lots import SeasonLot
 from broodline.trade.hatch_model import Eggs
@@ -14,6 +15,16 @@ from broodline.trade.sources import source_of
 from broodline.trade.storage import COMMERCIAL_PER_DAY, OWN_EGGS_NEEDED
 
 Z_95 = 1.96
+
+
+def settings_of_several_ages(standing: Standing) -> list[Setting]:
+    """Settings of all seasons that can say what keeping costs: with eggs laid at different times, as far as known."""
+    found = []
+    for setting in standing.settings.values():
+        lots = (standing.lots[name] for name in setting.lots)
+        if len({(lot.laid_from, lot.laid_to) for lot in lots if lot.laid_from or lot.laid_to}) > 1:
+            found.append(setting)
+    return found
 
 
 def own_storage_json(lots: Sequence[SeasonLot], zone: str) -> dict[str, Any]:

@@ -30,7 +30,10 @@ def problems_about(standing: Standing, settings: Sequence[Setting]) -> tuple[Pro
                 return False
 
     kinds = ("moved", "counted", "looked", "locked", "eggs_weighed")
-    roots = names | {head.root for kind in kinds for head in standing.heads.get(kind, ()) if concerns(head)}
+    odd = {standing.root_of.get(problem.entry, problem.entry) for problem in standing.problems if problem.entry}
+    roots = names | {
+        head.root for kind in kinds for head in standing.heads.get(kind, ()) if head.root in odd and concerns(head)
+    }
     unread = _unread_about(standing, settings)
     return tuple(
         problem
@@ -42,6 +45,8 @@ def problems_about(standing: Standing, settings: Sequence[Setting]) -> tuple[Pro
 
 def _unread_about(standing: Standing, settings: Sequence[Setting]) -> set[str]:
     """Entries that cannot be read and name these settings or their eggs; or their places and families; or nothing."""
+    if not standing.unread:
+        return set()
     every = standing.settings.values()
     eggs, all_eggs = _eggs_of(settings), _eggs_of(every)
     around = _around(standing, settings)

@@ -14,7 +14,7 @@ from typing import Any
 
 from broodline.book.problems import Problem
 from broodline.book.standing import Lot, Setting, Standing
-from broodline.reports.own_storage import own_storage_json
+from broodline.reports.own_storage import own_storage_json, settings_of_several_ages
 from broodline.reports.pattern import closing_json
 from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, add_outcomes, lot_outcome, rates_json
@@ -74,7 +74,7 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
     found = _compare([_compared(family, zone) for family in families if family.outcome.hatch_of_set.n > 0])
     pairs = _pairs(found.compared)
     adjusted = adjusted_comparison(done, {family.id: family.name for family in families}, zone)
-    of_all_seasons = _lots_of(standing, list(standing.settings.values()), now_ms, [])
+    of_all_seasons = _lots_of(standing, settings_of_several_ages(standing), now_ms, [])
     return {
         "year": year,
         "settings": len(settings),

@@ -4,11 +4,12 @@ A season needs at least two settings that are over. Settings of which every egg 
 families and are left out. Families that never lay beside the others, over however many settings, cannot be compared.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
+import numpy as np
 from scipy.special import expit
 from scipy.stats import chi2
 
@@ -66,14 +67,14 @@ def adjusted_comparison(lots: Sequence[SeasonLot], names: Mapping[str, str], zon
     held, model, design = _fit(told, settings)
     if model is None:
         return _refused(len(settings), "These counts are too few to hold the settings alike.")
-    shares = {name: _share(model, design, one.effect) for name, one in model.families.items()}
+    share = _shares(model, design)
     families = tuple(
         {
             "family": name,
             "name": names[name],
-            "rate": shares[name],
-            "low": _share(model, design, one.effect - Z_95 * one.sd),
-            "high": _share(model, design, one.effect + Z_95 * one.sd),
+            "rate": share(one.effect),
+            "low": share(one.effect - Z_95 * one.sd),
+            "high": share(one.effect + Z_95 * one.sd),
         }
         for name, one in sorted(model.families.items(), key=lambda pair: (names[pair[0]], pair[0]))
     )
@@ -154,11 +155,11 @@ def _fit(rows: Sequence[_Row], settings: Sequence[str]) -> tuple[tuple[str, ...]
     return (), None, []
 
 
-def _share(model: HatchModel, eggs: Sequence[Eggs], effect: float) -> float:
-    """The share that would have hatched had all these eggs been of a family with that effect."""
-    total = sum(one.n for one in eggs)
-    lines = (sum(x * b for x, b in zip(one.design, model.effects, strict=True)) for one in eggs)
-    return sum(one.n * float(expit(line + effect)) for one, line in zip(eggs, lines, strict=True)) / total
+def _shares(model: HatchModel, eggs: Sequence[Eggs]) -> Callable[[float], float]:
+    """Says the share that would have hatched had all these eggs been of a family with a given effect."""
+    weights = np.array([one.n for one in eggs]) / sum(one.n for one in eggs)
+    lines = np.array([one.design for one in eggs]) @ np.array(model.effects)
+    return lambda effect: float(weights @ expit(lines + effect))
 
 
 def _refused(settings: int, words: str) -> Adjusted:

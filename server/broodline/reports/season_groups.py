@@ -23,8 +23,11 @@ def funnel(
     Settings in which a lot's counts do not fit give their other lots.
     """
     totals = {step: [0, 0] for step in ("set", "examined", "fertile", "hatched", "alive", "flock")}
+    by_setting: dict[str, list[SeasonLot]] = {}
+    for lot in lots:
+        by_setting.setdefault(lot.setting.id, []).append(lot)
     for setting in settings:
-        own = [lot for lot in lots if lot.setting is setting]
+        own = by_setting.get(setting.id, [])
         sound = [lot for lot in own if lot.outcome.sound]
         outcomes = [lot.outcome for lot in sound]
         stages = [lot.lot.stages for lot in sound]
