@@ -6,6 +6,8 @@ import { everywhere } from "../app/words/everywhere.ts";
 import { airLine, machine } from "../app/words/machine.ts";
 import { safety } from "../app/words/safety.ts";
 import { speciesTerms } from "../app/words/species.ts";
+import { undo } from "../state/actions.ts";
+import { openDesk } from "../state/desk.ts";
 import { readAir } from "../state/machine.ts";
 import { standing } from "../state/standing.ts";
 import { AirAdvice } from "./air-advice.tsx";
@@ -82,7 +84,8 @@ function Entering({ place, now_ms }: { place: string; now_ms: number }) {
   const unit = temperatureUnit(totals);
   const [form, setForm] = useState<AirForm>(() => emptyForm(totals, place));
   const [asked, setAsked] = useState(false);
-  const [saved, setSaved] = useState<string | null>(null);
+  const [saved, setSaved] = useState<{ readonly what: string; readonly entry: string } | null>(null);
+  const [written, setWritten] = useState(0);
   const now = new Date(now_ms);
   const change = (part: Partial<AirForm>) => {
     setForm({ ...form, ...part });
@@ -94,10 +97,16 @@ function Entering({ place, now_ms }: { place: string; now_ms: number }) {
   const save = () => {
     setAsked(true);
     if (read === null || at === undefined) return;
-    void readAir({ place, ...read.body }, at ?? undefined);
-    setSaved(readingText(read.body.dry_c, read.humidityPct));
+    const entry = openDesk().ids.next();
+    void readAir({ place, ...read.body }, entry, at ?? undefined);
+    setSaved({ what: readingText(read.body.dry_c, read.humidityPct), entry });
+    setWritten(written + 1);
     setForm({ ...form, dry: "", wet: "", humidity: "", moment: NOW });
     setAsked(false);
+  };
+  const takeBack = () => {
+    if (saved) void undo(saved.entry);
+    setSaved(null);
   };
   const shown = (fault: string | null, text: string) => (asked || text !== "" ? fault : null);
   return (
@@ -141,7 +150,7 @@ function Entering({ place, now_ms }: { place: string; now_ms: number }) {
         </p>
       )}
       <WhenChooser
-        key={saved ? "anew" : "typing"}
+        key={written}
         moment={form.moment}
         now={now}
         onChange={(moment) => change({ moment })}
@@ -152,7 +161,16 @@ function Entering({ place, now_ms }: { place: string; now_ms: number }) {
           {words.save}
         </Press>
       </div>
-      {saved && <p role="status">{words.saved(saved)}</p>}
+      {saved && (
+        <div class="done-line" role="status">
+          <p>{words.saved(saved.what)}</p>
+          <div class="acts">
+            <Press kind="plain" name={`${machine.undo}: ${saved.what}`} onPress={takeBack}>
+              {machine.undo}
+            </Press>
+          </div>
+        </div>
+      )}
     </section>
   );
 }

@@ -74,6 +74,7 @@ function Checking({ place, now_ms }: { place: string; now_ms: number }) {
   const [against, setAgainst] = useState("");
   const [moment, setMoment] = useState<Moment>(NOW);
   const [asked, setAsked] = useState(false);
+  const [written, setWritten] = useState(0);
   const shownUnit = name === "humidity" ? "%" : `°${unit}`;
   const inside = (text: string) => {
     const typed = measured(text);
@@ -104,6 +105,7 @@ function Checking({ place, now_ms }: { place: string; now_ms: number }) {
     setRight("");
     setAsked(false);
     setMoment(NOW);
+    setWritten(written + 1);
   };
   return (
     <section class="section" aria-label={words.save}>
@@ -134,7 +136,7 @@ function Checking({ place, now_ms }: { place: string; now_ms: number }) {
         </p>
       )}
       {off !== null && Math.abs(off) > FAR[name] && <p class="warned">{words.far}</p>}
-      <WhenChooser moment={moment} now={now} onChange={setMoment} words={everywhere.when} />
+      <WhenChooser key={written} moment={moment} now={now} onChange={setMoment} words={everywhere.when} />
       <div class="acts">
         <Press kind="main" onPress={save}>
           {words.save}

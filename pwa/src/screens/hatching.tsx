@@ -149,7 +149,8 @@ function Comes({ view, sofar, now_ms }: PartProps) {
 /** The clock from the first chick out, and the lid. */
 function Pull({ view, sofar, now_ms }: PartProps) {
   const { zone } = standing.value.keeper;
-  if (sofar.firstOutMs === null || inStage(view.setting, "hatched") <= 0) return <PullChicks view={view} />;
+  if (sofar.firstOutMs === null || inStage(view.setting, "hatched") <= 0)
+    return <PullChicks view={view} now_ms={now_ms} />;
   const by = (hours: number) => {
     const at_ms = (sofar.firstOutMs ?? 0) + hours * HOUR_MS;
     return `${dayWords(at_ms, zone)}, ${clock(at_ms, zone)}`;
@@ -163,7 +164,7 @@ function Pull({ view, sofar, now_ms }: PartProps) {
       </p>
       {outFor >= PULL_H && <p class="warned">{words.pull.late(Math.floor(outFor))}</p>}
       <p>{sofar.pippedNow > 0 ? words.pull.lid(sofar.pippedNow) : words.pull.lidOpen}</p>
-      <PullChicks view={view} />
+      <PullChicks view={view} now_ms={now_ms} />
       <details>
         <summary>{everywhere.why}</summary>
         <p>{words.pull.why}</p>

@@ -41,6 +41,7 @@ export function Machine({ id, place, views, asked, now_ms }: MachineProps) {
       ))}
       {isHen && inShell > 0 && <p class="quiet">{machineWords.hen}</p>}
       {id && !isHen && inShell > 0 && <AtWork id={id} place={place} views={views} now_ms={now_ms} />}
+      {id && !isHen && views.length === 0 && <Warming id={id} name={place.name} now_ms={now_ms} />}
       {id && views.length === 0 && (
         <div class="acts">
           <a class="press firm" href={`/rooms/set?place=${id}`}>
@@ -56,6 +57,25 @@ export function Machine({ id, place, views, asked, now_ms }: MachineProps) {
         </p>
       )}
     </section>
+  );
+}
+
+/** A machine that waits for eggs: run it, read it and check its gauges first. */
+function Warming({ id, name, now_ms }: { id: string; name: string; now_ms: number }) {
+  const view = airView(standing.value, id, [], now_ms);
+  return (
+    <>
+      {view.last && <AirLine view={view} now_ms={now_ms} />}
+      <p class="quiet">{machineWords.before}</p>
+      <fieldset class="quick" aria-label={machineWords.acts(name)}>
+        <a class="press plain" href={`/rooms/${id}/air`}>
+          {machineWords.air}
+        </a>
+        <a class="press plain" href={`/rooms/${id}/gauge`}>
+          {machineWords.gauge}
+        </a>
+      </fieldset>
+    </>
   );
 }
 

@@ -2,6 +2,7 @@
 import { power as words } from "../app/words/machine.ts";
 import { cutInMind, type PowerCut, powerCutsAt } from "../book/power-cuts.ts";
 import type { Standing } from "../book/standing.ts";
+import { undo } from "../state/actions.ts";
 import { openDesk } from "../state/desk.ts";
 import { changeOutage } from "../state/machine.ts";
 import { standing } from "../state/standing.ts";
@@ -66,6 +67,9 @@ export function PowerLine({ cut, place, now_ms }: { cut: PowerCut; place: string
         <a class="press plain" href={page}>
           {words.what}
         </a>
+        <Press kind="plain" onPress={() => void undo(cut.head.root)}>
+          {words.undo}
+        </Press>
       </div>
     </Notice>
   );

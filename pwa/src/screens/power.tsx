@@ -144,6 +144,11 @@ function Settling({ cut, place, now_ms }: { cut: PowerCut; place: string; now_ms
         }}
       />
       <div class="acts">
+        {cut.untilMs !== null && (
+          <Press kind="plain" onPress={() => void changeOutage(head.id, { ...head.body, until: null })}>
+            {words.notBack}
+          </Press>
+        )}
         <Press kind="plain" onPress={() => void undo(head.root)}>
           {words.undo}
         </Press>

@@ -5,15 +5,17 @@ import { machine } from "../app/words/machine.ts";
 import { young } from "../app/words/species.ts";
 import { inStage } from "../book/standing.ts";
 import { undo } from "../state/actions.ts";
-import { pullChicks } from "../state/machine.ts";
+import { doneAt, pullChicks } from "../state/machine.ts";
 import { recent } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
 import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
+import { Dating } from "./quick-acts.tsx";
 import type { SettingView } from "./setting-view.ts";
 
-export function PullChicks({ view }: { view: SettingView }) {
-  const { places } = standing.value;
+export function PullChicks({ view, now_ms }: { view: SettingView; now_ms: number }) {
+  const { places, heads } = standing.value;
+  const [dating, setDating] = useState(false);
   const homes = [...places].filter(([, place]) => place.role === "brooder" || place.role === "hen");
   const [chosen, setChosen] = useState(homes[0]?.[0] ?? "");
   const out = view.batches
@@ -23,9 +25,16 @@ export function PullChicks({ view }: { view: SettingView }) {
   const text = young(n, view.setting.species);
   const home = places.get(chosen);
   const lots = new Set(view.batches.map((lot) => lot.id));
-  const last = recent.value
-    .filter((entry) => entry.kind === "moved" && entry.body.why === "pulled" && isOf(entry.body.moves, lots))
+  const written = recent.value
+    .filter(
+      (entry) =>
+        entry.kind === "moved" &&
+        entry.amends === null &&
+        entry.body.why === "pulled" &&
+        isOf(entry.body.moves, lots),
+    )
     .at(-1);
+  const last = heads.moved?.find((head) => head.root === written?.id);
   if (n === 0 && !last) return null;
   return (
     <>
@@ -50,7 +59,7 @@ export function PullChicks({ view }: { view: SettingView }) {
           <Press
             kind="plain"
             name={`${machine.undo}: ${words.pull.moved}`}
-            onPress={() => void undo(last.id)}
+            onPress={() => void undo(last.root)}
           >
             <span>
               {machine.undo}
@@ -59,7 +68,21 @@ export function PullChicks({ view }: { view: SettingView }) {
             </span>
           </Press>
         )}
+        {last && (
+          <Press kind="plain" expanded={dating} onPress={() => setDating(!dating)}>
+            {machine.when}
+          </Press>
+        )}
       </div>
+      {last && dating && (
+        <Dating
+          now_ms={now_ms}
+          onSave={(at) => {
+            void doneAt(last, at);
+            setDating(false);
+          }}
+        />
+      )}
     </>
   );
 }

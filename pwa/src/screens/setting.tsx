@@ -43,7 +43,7 @@ export function SettingScreen({ id }: { id: string }) {
       under={words.set(set, view.eggsSet)}
     >
       {view.inShell > 0 && <SettingStrip view={view} />}
-      <Acts view={view} />
+      <Acts view={view} now_ms={now_ms} />
       <Batches view={view} />
       <SettingRates view={view} now_ms={now_ms} />
       {view.calendar && <Days view={view} now_ms={now_ms} />}
@@ -55,7 +55,7 @@ export function SettingScreen({ id }: { id: string }) {
 /** How long before its day lockdown may be done from the page: eggs set late or early are not all alike. */
 const LOCKDOWN_OFFERED_DAYS = 3;
 
-function Acts({ view }: { view: SettingView }) {
+function Acts({ view, now_ms }: { view: SettingView; now_ms: number }) {
   const { setting, next } = view;
   const waiting = inStage(setting, "set");
   const out = inStage(setting, "hatched");
@@ -102,7 +102,7 @@ function Acts({ view }: { view: SettingView }) {
           {meaning.link}
         </a>
       </div>
-      {out > 0 && <PullChicks view={view} />}
+      {out > 0 && <PullChicks view={view} now_ms={now_ms} />}
       {setting.lockedAtMs !== null && (
         <p class="quiet small">
           {words.locked(`${dayWords(setting.lockedAtMs, zone)}, ${clock(setting.lockedAtMs, zone)}`)}

@@ -6,6 +6,7 @@ import type { Entry } from "../book/entries.ts";
 import type { Standing } from "../book/standing.ts";
 import { familyName, placeName } from "./names.ts";
 import { bodyOf, lotsIn, whoseIn } from "./told-entry.ts";
+import { machineHeading } from "./told-machine.ts";
 
 /** The setting an entry is about, or null. */
 export function settingIn(entry: Entry, { lots, rootOf }: Standing): string | null {
@@ -53,7 +54,7 @@ export function headingOf(entry: Entry, totals: Standing): string {
       return told.counted(n, whoseIn(entry, totals), ledger);
     }
     default:
-      return told.others[entry.kind] ?? told.newer;
+      return machineHeading(entry, totals) ?? told.others[entry.kind] ?? told.newer;
   }
 }
 

@@ -46,6 +46,7 @@ export function WeighTray({ view, weighed, now_ms }: WeighTrayProps) {
   const [moment, setMoment] = useState<Moment>(NOW);
   const [fault, setFault] = useState<string | null>(null);
   const [asked, setAsked] = useState(false);
+  const [written, setWritten] = useState(0);
   const now = new Date(now_ms);
   const most = lot === ALL ? view.eggsSet : (view.batches.find((one) => one.id === lot)?.n ?? view.eggsSet);
   const [full, empty] = [measured(gross), measured(tare)];
@@ -70,6 +71,7 @@ export function WeighTray({ view, weighed, now_ms }: WeighTrayProps) {
     setGross("");
     setAsked(false);
     setMoment(NOW);
+    setWritten(written + 1);
   };
   return (
     <section class="section" aria-label={words.link}>
@@ -114,7 +116,7 @@ export function WeighTray({ view, weighed, now_ms }: WeighTrayProps) {
           {words.each(massText(each, unit))}
         </p>
       )}
-      <WhenChooser moment={moment} now={now} onChange={setMoment} words={everywhere.when} />
+      <WhenChooser key={written} moment={moment} now={now} onChange={setMoment} words={everywhere.when} />
       {fault && (
         <Notice tone="loss" live>
           <p>{fault}</p>

@@ -3,7 +3,7 @@ import type { Entry } from "../book/entries.ts";
 import type { Head } from "../book/standing.ts";
 import type { Side } from "../book/turning.ts";
 import { amend, record } from "./actions.ts";
-import { recent } from "./recording.ts";
+import { recent, write } from "./recording.ts";
 import { standing } from "./standing.ts";
 
 /** What is done at a machine: each act is one entry, on the screen at once, and can be taken back or dated anew. */
@@ -15,9 +15,9 @@ export function done(act: QuickAct, place: string, side?: Side): Promise<Entry> 
   return record(act, side ? { place, side } : { place });
 }
 
-/** A reading of the air, °C and percent. */
-export function readAir(air: Air, at?: Date): Promise<Entry> {
-  return record("air", { ...air, by: "hand" }, at ? { at } : {});
+/** A reading of the air, °C and percent. id: made beforehand, so that it can be taken back at once. */
+export async function readAir(air: Air, id: string, at?: Date): Promise<void> {
+  await write([{ kind: "air", body: { ...air, by: "hand" }, id, ...(at ? { at } : {}) }]);
 }
 
 /** A gauge held against a trusted one; later readings there are put right by the difference. */
@@ -56,8 +56,11 @@ export function pullChicks(
 }
 
 /** When an act happened, said afterwards. */
-export function doneAt({ root, kind, body }: Head<QuickAct>, at: Date): Promise<Entry> {
-  return amend(root, kind, body, at);
+export function doneAt<K extends QuickAct | "moved">(
+  { root, kind, body }: Head<K>,
+  at: Date,
+): Promise<Entry> {
+  return amend(root, kind, body as Bodies[K], at);
 }
 
 /** Turned with the other side up after all. */

@@ -11,7 +11,9 @@ import { fold } from "../../../pwa/src/book/fold.ts";
 import { isKind } from "../../../pwa/src/book/kinds.ts";
 import { momentMs } from "../../../pwa/src/book/moments.ts";
 import { addOutcomes, lotOutcome, type Outcome, settingOutcome } from "../../../pwa/src/book/rates.ts";
+import { airOf } from "../../../pwa/src/book/readings.ts";
 import { type Setting, type Standing, standingJson } from "../../../pwa/src/book/standing.ts";
+import { lossOutlook, weighingsOf } from "../../../pwa/src/book/weighings.ts";
 import { canonical, EnvelopeFault } from "../../../pwa/src/book/wire.ts";
 import { entriesOf } from "./entries-of.ts";
 import { storeJson } from "./store-json.ts";
@@ -19,6 +21,7 @@ import { storeJson } from "./store-json.ts";
 type Question =
   | { ask: "fold"; entries: unknown[] }
   | { ask: "rates"; entries: unknown[]; moment: string }
+  | { ask: "gauges"; entries: unknown[]; moment: string }
   | { ask: "due" | "store"; entries: unknown[]; moments: string[] }
   | { ask: "envelope" | "canonical"; value: unknown }
   | { ask: "body"; kind: string; body: Record<string, unknown> }
@@ -30,6 +33,8 @@ function answer(question: Question): unknown {
       return standingJson(fold(entriesOf(question.entries)));
     case "rates":
       return ratesOf(fold(entriesOf(question.entries)), Date.parse(question.moment));
+    case "gauges":
+      return gaugesOf(fold(entriesOf(question.entries)), Date.parse(question.moment));
     case "due": {
       const standing = fold(entriesOf(question.entries));
       return question.moments.map((now) => due(standing, new Date(now)));
@@ -63,6 +68,32 @@ function ratesOf(standing: Standing, nowMs: number): unknown {
   };
 }
 
+/** What thermometers and scales said of every setting. */
+function gaugesOf(standing: Standing, nowMs: number): unknown {
+  return [...standing.settings.values()].map((setting) => {
+    const lots = setting.lots.flatMap((name) => standing.lots.get(name) ?? []);
+    const air = airOf(standing, setting, lots);
+    const weighed = weighingsOf(standing, setting);
+    const { projection, advice, unchecked } = lossOutlook(setting, weighed, air, nowMs);
+    return {
+      readings: air.readings.map((one) => [
+        one.atMs,
+        one.phase,
+        one.dryC,
+        one.offC,
+        one.humidityPct,
+        one.corrected,
+      ]),
+      gauges: air.gauges.map((one) => [one.place, one.name, one.checkedMs, one.off]),
+      points: weighed.points.map((one) => [one.day, one.lossPct, one.lot, one.sinceDay]),
+      error: weighed.errorPct,
+      faults: weighed.faults.map((one) => [one.entry, one.code]),
+      projection: projection && [projection.lowPct, projection.middlePct, projection.highPct],
+      advice: advice && `${advice.words}${unchecked ? " The hygrometer was not checked this season." : ""}`,
+    };
+  });
+}
+
 function told({ fertility, hatchOfSet, hatchOfFertile, alive7d, deaths, sound }: Outcome): unknown {
   return {
     fertility,
@@ -77,8 +108,10 @@ function told({ fertility, hatchOfSet, hatchOfFertile, alive7d, deaths, sound }:
 function line(text: string): string {
   try {
     const question: Question = JSON.parse(text);
-    // A rate may be smaller than any number that may stand in an entry.
-    return question.ask === "rates" ? JSON.stringify(answer(question)) : canonical(answer(question));
+    // A rate or a distance may be smaller than any number that may stand in an entry.
+    return question.ask === "rates" || question.ask === "gauges"
+      ? JSON.stringify(answer(question))
+      : canonical(answer(question));
   } catch (fault) {
     return fault instanceof EnvelopeFault ? '"refused"' : `thrown: ${String(fault)}`;
   }

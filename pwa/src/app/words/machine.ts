@@ -22,6 +22,7 @@ export const machine = {
     why: "An odd number of turns a day lays the eggs on the other side each night (common practice, no source). Pencil X on one side and O on the other.",
     source: "Marks: Avian Embryo, Publication P1150.",
   },
+  before: "Before eggs go in, run it a day or two and check its gauges (common practice, no source).",
   hen: "She turns, warms and airs the eggs herself.",
   resting: (date: string) => `The eggs of ${date} are locked down: they are not turned any more.`,
   clash: (locked: string, turned: string) =>
@@ -87,6 +88,7 @@ export const power = {
   source: (title: string, status: string) => `${title}; ${status}.`,
   noFlame: "No flame, no fuel heater and no generator indoors: fire, and a gas you cannot smell.",
   undo: "It was no power cut",
+  notBack: "It is not back yet",
   ended: "That is before it began. Choose a later time.",
 } as const;
 
@@ -110,4 +112,16 @@ export const elsewhere = {
       `${family}: ${plural(sires, "male", "males")}, ${plural(dams, "female", "females")}`,
   },
   noBrooder: "In no named brooder",
+} as const;
+
+/** Lines of the book about a machine. */
+export const toldMachine = {
+  air: (place: string, what: string) => `Air in ${place}: ${what}`,
+  wet: (text: string) => `wet bulb ${text}`,
+  gauge: (name: string, place: string, found: string) => `${name} of ${place} checked: ${found}`,
+  high: (by: string) => `it reads ${by} too high`,
+  low: (by: string) => `it reads ${by} too low`,
+  at: (what: string, place: string) => `${what}, ${place}`,
+  weighed: (n: number, each: string, place: string) =>
+    `${plural(n, "egg", "eggs")} weighed, ${each} each, ${place}`,
 } as const;
