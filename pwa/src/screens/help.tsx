@@ -53,7 +53,7 @@ const FIGURES: Readonly<Partial<Record<HelpTopic, Figures>>> = {
 const CAUTIONS: Readonly<Record<HelpTopic, readonly string[]>> = {
   candle: [safety.mains, safety.hands],
   lockdown: [safety.mains],
-  hatch: [cautions.lid, safety.helping, safety.hands],
+  hatch: [cautions.lidWhy, safety.helping, safety.hands],
   open: [cautions.opening, safety.hands],
   tally: [safety.alarm],
 };

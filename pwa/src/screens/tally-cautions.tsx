@@ -18,17 +18,11 @@ export function TallyCautions({ view, what, batch, left, now_ms, out_min }: Coun
     );
   if (what !== "open" || left === 0) return null;
   const hours = hoursSinceLastChick(view, now_ms);
+  if (hours === null || hours >= OPEN_AFTER_H) return <Notice>{cautions.listen}</Notice>;
   return (
-    <>
-      {hours !== null && hours < OPEN_AFTER_H && (
-        <Notice tone="watch" live>
-          {cautions.tooSoon(Math.floor(hours))}
-        </Notice>
-      )}
-      <Notice>
-        {cautions.listen} {cautions.opening}
-      </Notice>
-    </>
+    <Notice tone="watch" live>
+      {cautions.tooSoon(Math.floor(hours))}
+    </Notice>
   );
 }
 

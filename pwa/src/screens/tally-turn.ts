@@ -8,6 +8,7 @@ import type { Lot } from "../book/standing.ts";
 import { undo } from "../state/actions.ts";
 import { sound, spoken, vibration } from "../state/choices.ts";
 import { recent } from "../state/recording.ts";
+import type { Sign } from "../state/signs.ts";
 import { standing } from "../state/standing.ts";
 import { write } from "./tally-acts.ts";
 import {
@@ -74,11 +75,11 @@ export function answerWords(id: string): string {
 const STAY: readonly string[] = ["locked", "hatched"];
 
 /** Tone, buzz and voice are fetched only for a keeper who wants one of them. */
-function tell(sign: "kept" | "out" | "back" | "done", text: string, asked = false): void {
-  if (!asked && [sound, vibration, spoken].every((one) => one.value !== "yes")) return;
+function tell(sign: Sign, text: string): void {
+  if ([sound, vibration, spoken].every((one) => one.value !== "yes")) return;
   void import("../state/signs.ts").then((signs) => {
     signs.give(sign);
-    signs.say(text, asked);
+    signs.say(text);
   });
 }
 
@@ -123,7 +124,10 @@ export function useTallyActs({ view, what, day, batch, pile, name, left, at }: T
       void undo(last.id);
       tell("back", words.lastTitle);
     },
-    say: () => tell("kept", words.saying(name, left, words.inHand), true),
+    say: () => {
+      const text = words.saying(name, left, words.inHand);
+      void import("../state/signs.ts").then((signs) => signs.say(text, true));
+    },
     unsure: unsureLooks.reduce((sum, look) => sum + look.unsure, 0),
     lookAgain: () => void undo(...unsureLooks.map((look) => look.entry)),
   };

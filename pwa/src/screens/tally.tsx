@@ -129,9 +129,9 @@ function Tally({ view, what, now_ms }: TallyProps) {
           <BigCount count={left} under={words.under[what](batch.n)} />
           <Undo word={words.lastTitle} last={acts.last} onUndo={acts.undo} />
         </div>
+        <TallyPanel panel="cautions" {...counting} />
         {what === "open" && <Piles batch={batch} pile={openFrom ?? pile} onChoose={setPile} />}
         <Strip what={what} batch={batch} pile={openFrom} name={name} />
-        <TallyPanel panel="cautions" {...counting} />
       </div>
       <div class="bottom-of">
         {panel !== "keys" && <TallyPanel panel={panel} {...counting} />}

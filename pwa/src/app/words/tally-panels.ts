@@ -92,14 +92,15 @@ export const seldom = {
 
 export const when = { title: "When did you see this?", save: "That is when" } as const;
 
-/** Cautions while counting; all others stand in safety.ts. */
+/** Cautions while counting, short enough to leave the eggs in sight; the how-to pages say more. */
 export const cautions = {
   opening:
     "Wear gloves, open outdoors or with the window open, and wash your hands after. A rotten egg can burst: wrap it first.",
   tooSoon: (hours: number) =>
-    `The last chick came ${plural(hours, "hour", "hours")} ago. Wait until it is 24: late ones may still hatch.`,
-  listen: "Candle each egg first and hold it to your ear: one that moves or peeps is alive and goes back.",
-  lid: "While an egg is pipped, keep the lid shut: dry air glues the chick to its shell.",
+    `The last chick came ${plural(hours, "hour", "hours")} ago: wait until it is 24. Late ones may still hatch.`,
+  listen: "Candle and listen first: one that peeps goes back. Gloves on, by an open window.",
+  lid: "An egg is pipped: keep the lid shut.",
+  lidWhy: "While an egg is pipped, keep the lid shut: dry air glues the chick to its shell.",
   cold: (minutes: number) =>
     `Out for ${minutes} minutes: put the tray back, go on later. Every tap is kept. (Common practice.)`,
 } as const;
