@@ -60,7 +60,9 @@ export function FamiliesScreen() {
           ))}
         </ul>
       )}
-      {sorted.length > 0 && <p class="quiet small section">{words.recordWhy}</p>}
+      {sorted.length > 0 && (
+        <p class="quiet small section">{words.recordWhy(ownWords(keeper.words).hatch.many)}</p>
+      )}
       {!adding && (
         <div class="acts">
           <a class="press plain" href="/eggs">
@@ -85,6 +87,7 @@ function lastNamed(families: readonly Family[]): Partial<Family> {
 }
 
 function FamilyRow({ id, family, onChange }: { id: string; family: Family; onChange: () => void }) {
+  const own = ownWords(standing.value.keeper.words).hatch;
   const hatches = familyHatches(standing.value, id, openDesk().now_ms());
   return (
     <div>
@@ -100,8 +103,8 @@ function FamilyRow({ id, family, onChange }: { id: string; family: Family; onCha
       </p>
       <p class="quiet small">
         {[
-          hatches.settings > 0 ? words.record(hatches.settings, hatches.set) : null,
-          hatches.running > 0 ? words.running(hatches.running) : null,
+          hatches.settings > 0 ? words.record(hatches.settings, hatches.set, own.one, own.many) : null,
+          hatches.running > 0 ? words.running(hatches.running, own.one) : null,
           hatches.settings + hatches.running === 0 ? words.noEggs : null,
         ]
           .filter(Boolean)

@@ -1,10 +1,9 @@
 // What came out at each look, batch by batch, and the curve of it.
 
-import { everywhere } from "../app/words/everywhere.ts";
 import { hatching as words } from "../app/words/hatching.ts";
 import type { HatchLook, HatchSoFar } from "../book/hatch-looks.ts";
 import { standing } from "../state/standing.ts";
-import { batchNames } from "./names.ts";
+import { batchNames, unknownFamily } from "./names.ts";
 import { LineChart, type Mark, ticksBetween } from "./parts/line-chart.tsx";
 import { Wide } from "./parts/wide.tsx";
 import type { SettingView } from "./setting-view.ts";
@@ -23,7 +22,7 @@ export function HatchLooks({ view, sofar }: { view: SettingView; sofar: HatchSoF
         const n = look.byLot.get(id) ?? 0;
         return n > 0 ? [`${names.get(id)} ${n}`] : [];
       }),
-      ...(look.unknown > 0 ? [`${everywhere.unknownFamily} ${look.unknown}`] : []),
+      ...(look.unknown > 0 ? [`${unknownFamily(standing.value)} ${look.unknown}`] : []),
       ...(look.pipped > 0 ? [words.pippedNow(look.pipped)] : []),
     ];
     return parts.length > 0 ? parts.join(", ") : words.noneNew;

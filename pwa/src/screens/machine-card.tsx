@@ -2,6 +2,7 @@
 
 import { hatching } from "../app/words/hatching.ts";
 import { machine as machineWords } from "../app/words/machine.ts";
+import { ownWords } from "../app/words/own.ts";
 import { rooms as words } from "../app/words/rooms.ts";
 import { young } from "../app/words/species.ts";
 import { weigh } from "../app/words/weigh.ts";
@@ -163,7 +164,11 @@ function Running({ view, asked, underHen }: RunningProps) {
       {inShell > 0 && <SettingStrip view={view} />}
       <p>{told.join(", ")}</p>
       <div class="quick">
-        <a class="press plain" href={page} aria-label={words.pageOf(set)}>
+        <a
+          class="press plain"
+          href={page}
+          aria-label={words.pageOf(set, ownWords(standing.value.keeper.words).hatch.one)}
+        >
           {words.page}
         </a>
         {!underHen && inShell > 0 && setting.lockedAtMs === null && (

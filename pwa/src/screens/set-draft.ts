@@ -69,13 +69,17 @@ export function fromStore(
 
 /**
  * The batch where the eggs were set on an earlier day than it was filled in for: what was laid later cannot be among
- * them. The count stays as it was told.
+ * them. A count that was told stays; one that came from the store follows it.
  */
 export function asOf(batch: Batch, setOn: string, store: FamilyStore | undefined): Batch {
   if (batch.laidFrom <= setOn && batch.laidTo <= setOn) return batch;
-  const parcels = store?.parcels.filter((one) => one.on <= setOn) ?? [];
-  const then = store && fromStore({ ...store, parcels }, Number.POSITIVE_INFINITY);
-  return { ...batch, laidFrom: then?.laidFrom ?? "", laidTo: then?.laidTo ?? "" };
+  const within = (to: string) => {
+    const parcels = store?.parcels.filter(({ on }) => on >= batch.laidFrom && on <= to) ?? [];
+    return store && fromStore({ ...store, parcels }, Number.POSITIVE_INFINITY);
+  };
+  const then = within(setOn);
+  const n = batch.n === within(batch.laidTo)?.n ? then?.n : batch.n;
+  return { ...batch, n: n ?? batch.n, laidFrom: then?.laidFrom ?? "", laidTo: then?.laidTo ?? "" };
 }
 
 /** The batches to begin with: of every family that has eggs in store, or of the first one. */

@@ -1,5 +1,5 @@
 // What an entry counted, in the keeper's words. The codes of the book are never shown.
-import { everywhere, listed } from "../app/words/everywhere.ts";
+import { listed } from "../app/words/everywhere.ts";
 import { regionOf } from "../app/words/region.ts";
 import { stageWords } from "../app/words/stages.ts";
 import { parts, tally } from "../app/words/tally.ts";
@@ -7,7 +7,7 @@ import type { Bodies, LotMove } from "../book/bodies.generated.ts";
 import type { Entry } from "../book/entries.ts";
 import type { Standing } from "../book/standing.ts";
 import { standing } from "../state/standing.ts";
-import { familyName } from "./names.ts";
+import { familyName, unknownFamily } from "./names.ts";
 
 /** The body of an entry of a kind this app reads. It was checked when it was folded; odd ones become problems. */
 export const bodyOf = <K extends keyof Bodies>(entry: Entry, _kind: K) =>
@@ -35,7 +35,7 @@ export function partsIn(entry: Entry, totals: Standing): Part[] {
   const region = regionOf(totals.keeper.region);
   const after = (code: string) => stageWords(code, region).after;
   const nameOf = (lot: string | null | undefined) =>
-    lot ? familyName(totals, totals.lots.get(lot)?.family) : everywhere.unknownFamily;
+    lot ? familyName(totals, totals.lots.get(lot)?.family) : unknownFamily(totals);
   if (entry.kind === "looked") {
     const body = bodyOf(entry, "looked");
     const whose = nameOf(body.lot);
@@ -89,9 +89,11 @@ export function answersIn(entry: Entry): string {
 }
 
 /** Whose eggs an entry is about, by family. */
-export function whoseIn(entry: Entry, { lots, families }: Standing): string {
+export function whoseIn(entry: Entry, { lots, families, keeper }: Standing): string {
   const moves = entry.kind === "moved" ? bodyOf(entry, "moved").moves : null;
-  if (Array.isArray(moves) && moves.some((move) => !move.lot)) return everywhere.unknownFamily;
-  const names = lotsIn(entry).map((lot) => familyName({ families } as Standing, lots.get(lot)?.family));
+  if (Array.isArray(moves) && moves.some((move) => !move.lot)) return unknownFamily({ keeper });
+  const names = lotsIn(entry).map((lot) =>
+    familyName({ families, keeper } as Standing, lots.get(lot)?.family),
+  );
   return listed([...new Set(names)]);
 }

@@ -1,10 +1,9 @@
 // The loss line of a setting over its wished corridor, with where it leads and the table behind it.
-import { everywhere } from "../app/words/everywhere.ts";
 import { weigh as words } from "../app/words/weigh.ts";
 import { type LossOutlook, linePoints, type Weighings } from "../book/weighings.ts";
 import { undo } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";
-import { batchNames } from "./names.ts";
+import { batchNames, unnamedFamily } from "./names.ts";
 import { LineChart, type Mark, ticksBetween } from "./parts/line-chart.tsx";
 import { Press } from "./parts/press.tsx";
 import { Wide } from "./parts/wide.tsx";
@@ -105,7 +104,9 @@ function Listed({ view, weighed }: Omit<WeighLineProps, "outlook">) {
             {weighed.points.map((point) => (
               <tr key={point.entry}>
                 <th scope="row">{point.day.toFixed(1)}</th>
-                <td>{point.lot === null ? words.all : (names.get(point.lot) ?? everywhere.unnamedFamily)}</td>
+                <td>
+                  {point.lot === null ? words.all : (names.get(point.lot) ?? unnamedFamily(standing.value))}
+                </td>
                 <td>{`${point.lossPct.toFixed(1)} %`}</td>
                 <td class="r">
                   <Press

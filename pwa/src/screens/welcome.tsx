@@ -1,6 +1,7 @@
 // From nothing to the first setting in under two minutes: the place, the first incubator, the families.
 import { useState } from "preact/hooks";
 import { holding as holdingWords, places } from "../app/words/holding.ts";
+import { ownWords } from "../app/words/own.ts";
 import { REGIONS, type Region } from "../app/words/region.ts";
 import { families as familyWords, setup as words } from "../app/words/setup.ts";
 import type { Keeper, Place } from "../book/bodies.generated.ts";
@@ -113,8 +114,8 @@ export function WelcomeScreen() {
         />
       </section>
       <section class="section">
-        <h2>{words.familiesTitle}</h2>
-        <p class="quiet">{words.familiesHint}</p>
+        <h2>{words.familiesTitle(ownWords({ family: draft.family }).family.many)}</h2>
+        <p class="quiet">{words.familiesHint(draft.family)}</p>
         <SelectField
           label={familyWords.species}
           value={species}

@@ -96,8 +96,8 @@ describe("a batch filled in for today, but set earlier", () => {
   it("is of what was laid by then", () => {
     expect(asOf(today, "2026-03-12", shelf)).toBe(today);
     expect(asOf(today, "2026-03-06", shelf)).toMatchObject({
-      n: 9,
-      laidFrom: "2026-03-01",
+      n: 4,
+      laidFrom: "2026-03-05",
       laidTo: "2026-03-05",
     });
   });

@@ -25,7 +25,7 @@ export const rooms = {
   eggsIn: (n: number) => eggs(n),
   speciesEggs: (n: number, species: string) => plural(n, `${species} egg`, `${species} eggs`),
   page: "Details",
-  pageOf: (set: string) => `Details of the setting of ${set}`,
+  pageOf: (set: string, hatch: string) => `Details of the ${hatch} of ${set}`,
   since: (set: string) => `Set ${set}`,
   act: { candle: "Tally", lockdown: "Lockdown", hatch: "Hatch look", open: "Open eggs" },
   otherRole: "A place",

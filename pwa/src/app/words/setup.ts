@@ -11,9 +11,9 @@ export const setup = {
   machine: "Its name",
   machineHint: "As you call it: Loft box",
   moreFault: "Look at the zone and the height above: one of them cannot be.",
-  familiesTitle: "Your families",
-  familiesHint:
-    "A family is a breeding group kept apart as a line. One is enough to begin; more come any time.",
+  familiesTitle: (families: string) => `Your ${families}`,
+  familiesHint: (family: string) =>
+    `A ${family} is a breeding group kept apart by itself. One is enough to begin; more come any time.`,
   go: "Begin",
   needHolding: "Name your place first.",
   needMachine: "Name the incubator.",
@@ -54,13 +54,13 @@ export const families = {
     `There is a ${family} called ${name} already. Both can stay; a second name would help.`,
   signUsed: (sign: string, name: string) => `${name} uses ${sign} too. Another sign keeps the shells apart.`,
   noEggs: "No eggs set yet",
-  record: (settings: number, set: number) =>
-    `${plural(set, "egg", "eggs")} set in ${plural(settings, "finished setting", "finished settings")}`,
-  running: (n: number) => `${plural(n, "egg", "eggs")} of a running setting, not counted yet`,
+  record: (settings: number, set: number, one: string, many: string) =>
+    `${plural(set, "egg", "eggs")} set in ${plural(settings, `finished ${one}`, `finished ${many}`)}`,
+  running: (n: number, hatch: string) => `${plural(n, "egg", "eggs")} of a running ${hatch}, not counted yet`,
   signed: (sign: string) => `Sign ${sign}`,
   fertile: "Fertile",
   hatched: "Hatched, of the fertile",
-  recordWhy: "Finished settings only. Bar: where the true rate lies, 95 times in 100.",
+  recordWhy: (hatches: string) => `Finished ${hatches} only. Bar: where the true rate lies, 95 times in 100.`,
   season: "The season",
   save: (family: string) => `Save the ${family}`,
   eggsInStore: "Eggs in store",
