@@ -19,6 +19,7 @@ import { Egg, type EggShape } from "./parts/egg.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { PullChicks } from "./pull-chicks.tsx";
+import { SettingGauges } from "./setting-gauges.tsx";
 import { settingHeadline } from "./setting-headline.ts";
 import { SettingRates } from "./setting-rates.tsx";
 import { SettingStory } from "./setting-story.tsx";
@@ -44,6 +45,7 @@ export function SettingScreen({ id }: { id: string }) {
     >
       {view.inShell > 0 && <SettingStrip view={view} />}
       <Acts view={view} now_ms={now_ms} />
+      <SettingGauges view={view} now_ms={now_ms} />
       <Batches view={view} />
       <SettingRates view={view} now_ms={now_ms} />
       {view.calendar && <Days view={view} now_ms={now_ms} />}

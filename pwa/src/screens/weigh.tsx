@@ -9,6 +9,7 @@ import { airOf } from "../book/readings.ts";
 import { type LossOutlook, lossOutlook, type Weighings, weighingsOf } from "../book/weighings.ts";
 import { standing } from "../state/standing.ts";
 import { sourceTitle } from "../trade/sources.ts";
+import { lossTitle, lossUnder } from "./loss-title.ts";
 import { massText, massUnit } from "./measures.ts";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
@@ -30,8 +31,8 @@ export function WeighScreen({ id }: { id: string }) {
   return (
     <Page
       over={placeName(totals, setting.place)}
-      headline={titleOf(weighed, outlook)}
-      under={underOf(weighed, outlook)}
+      headline={lossTitle(weighed, outlook)}
+      under={lossUnder(weighed, outlook)}
     >
       {weighed.points.length > 1 && <WeighLine view={view} weighed={weighed} outlook={outlook} />}
       <WeighAdvice view={view} weighed={weighed} outlook={outlook} air={air} />
@@ -43,35 +44,6 @@ export function WeighScreen({ id }: { id: string }) {
         </a>
       </div>
     </Page>
-  );
-}
-
-const pct = (value: number) => `${value.toFixed(1)} %`;
-
-/** What the line says, in a few words. */
-export function titleOf({ points }: Weighings, { projection, target }: LossOutlook): string {
-  const last = points.at(-1);
-  if (!last) return words.title.none;
-  if (!projection || points.length < 2) return words.title.once;
-  if (!target) return words.title.noTarget(pct(last.lossPct));
-  const { lowPct, middlePct, highPct } = projection;
-  if (lowPct > target.highPct) return words.title.fast;
-  if (highPct < target.lowPct) return words.title.slow;
-  if (highPct - lowPct > target.highPct - target.lowPct) return words.title.wide;
-  if (middlePct > target.highPct) return words.title.perhapsFast;
-  return middlePct < target.lowPct ? words.title.perhapsSlow : words.title.fine;
-}
-
-function underOf({ points }: Weighings, { projection, target }: LossOutlook): string {
-  const last = points.at(-1);
-  if (!last) return words.noneRemedy;
-  if (!projection || !target || points.length < 2) return words.onceRemedy;
-  return words.under(
-    pct(last.lossPct),
-    last.day.toFixed(0),
-    pct(projection.middlePct),
-    target.lowPct.toFixed(1),
-    pct(target.highPct),
   );
 }
 

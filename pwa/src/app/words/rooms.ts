@@ -59,6 +59,7 @@ export const setting = {
   tallies: { candle: "Candle", lockdown: "Lockdown", hatch: "Look at the hatch", open: "Open eggs" },
   lockAll: (text: string) => `All ${text} into the hatcher, turning stopped`,
   acts: "What to do",
+  gauges: "Air and water",
   batches: "Batches",
   eggsWere: (n: number) => `${n} set`,
   calendar: "Calendar",

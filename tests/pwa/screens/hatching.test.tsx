@@ -1,0 +1,82 @@
+// @vitest-environment happy-dom
+import { afterAll, describe, expect, it } from "vitest";
+import { HatchingScreen } from "../../../pwa/src/screens/hatching.tsx";
+import { addPlace, record } from "../../../pwa/src/state/actions.ts";
+import { killApp, NOW_MS } from "../state/surroundings.ts";
+import { holdingAt, settle, show, stages, tap } from "./holding.ts";
+
+const HOUR_MS = 3_600_000;
+
+afterAll(killApp);
+
+const page = () => document.body.textContent ?? "";
+const title = () => document.querySelector("h1")?.textContent;
+const ago = (hours: number) => ({ at: new Date(NOW_MS - hours * HOUR_MS) });
+
+async function hatchOn(day: number) {
+  const holding = await holdingAt(day);
+  show(<HatchingScreen id={holding.setting} />);
+  await settle();
+  return {
+    ...holding,
+    out: (n: number, hours: number, lot = holding.first) =>
+      record("moved", { moves: [{ lot, from: "set", to: "hatched", n }], why: "hatch" }, ago(hours)),
+    pip: (pipped: number, hours: number) =>
+      record(
+        "looked",
+        { setting: holding.setting, lot: holding.first, what: "hatch", day, pipped },
+        ago(hours),
+      ),
+  };
+}
+
+describe("a hatch as it goes on", () => {
+  it("counts down to lockdown, then to the chicks, then tells of the first pip", async () => {
+    await hatchOn(16);
+    expect(title()).toBe("Lockdown in 2 days");
+    expect(page()).toContain("Chicks duein 5 days");
+    const { pip } = await hatchOn(20);
+    expect(page()).toContain("First pip seennot seen yet");
+    await pip(3, 1);
+    await settle();
+    expect(title()).toBe("3 eggs have pipped; none is out yet");
+  });
+
+  it("keeps the lid shut while an egg is pipped, and calls for feed and water from the first chick on", async () => {
+    const { out, pip } = await hatchOn(21);
+    await pip(4, 12);
+    await out(3, 10);
+    await settle();
+    expect(page()).toContain("1 egg is pipped: the lid stays shut");
+    expect(page()).not.toContain("has been out");
+    await out(5, 26);
+    await settle();
+    expect(page()).toContain("The first chick has been out 26 h");
+  });
+
+  it("brings chicks to the brooder that is there, and back again", async () => {
+    const { out, first } = await hatchOn(21);
+    const brooder = (await addPlace({ name: "Brooder one", role: "brooder" })).id;
+    await out(6, 5);
+    await settle();
+    await tap("Move 6 chicks to Brooder one");
+    expect(stages(first)).toMatchObject({ brooding: 6 });
+    expect(brooder).not.toBe("");
+    await tap("Undo");
+    expect(stages(first)).toMatchObject({ hatched: 6 });
+  });
+
+  it("tells each look by batch, and says that a forecast is by the species alone", async () => {
+    const { out, second } = await hatchOn(21);
+    await out(2, 9);
+    await out(1, 8.8, second);
+    await out(4, 3);
+    await settle();
+    const looks = [...document.querySelectorAll(".rows > li")].map(
+      (row) => row.querySelector("p")?.textContent,
+    );
+    expect(looks).toEqual(["Rowan 4", "Rowan 2, Hazel 1"]);
+    expect(page()).toContain("7 of 40 out within 6 h");
+    expect(page()).toContain("By the species alone");
+  });
+});
