@@ -3,14 +3,14 @@
 import json
 import re
 from collections.abc import Callable
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from playwright.sync_api import expect
 
 from tests.book_writer import START, BookWriter
 from tests.browser.audit import SOUND, audit
-from tests.browser.hands import follow, pair, wait_until_it_works_offline
+from tests.browser.hands import follow, pair, tap, wait_until_it_works_offline
 from tests.browser.phones import Phone
 from tests.browser.serving import Served
 
@@ -68,6 +68,15 @@ def test_what_it_may_mean_is_read_with_the_server_and_without(
     for said in ("97 to 102 °F acceptable", "30 min at 105 °F harm many embryos", "read on a copy of the source"):
         expect(page.get_by_text(said).first).to_be_visible()
     assert audit(page) == {"axe": [], **SOUND}
+    page.goto(f"{served.url}/season")
+    for year in range(datetime.now(UTC).year - 1, START.year - 1, -1):
+        tap(page, f"Earlier season, {year}")
+    expect(page.get_by_role("heading", name="Died in the shell, in settings that are over")).to_be_visible()
+    expect(page.get_by_role("row", name="Birch 5 0 0 0 0 0")).to_be_visible()
+    expect(page.get_by_text("Commercial flocks lose on average 0.5 points of hatch")).to_be_visible()
+    assert audit(page) == {"axe": [], **SOUND}
+    page.goto(f"{served.url}/setting/{setting}/meaning")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Many dead in the first days")
     served.kill()
     page.reload()
     expect(page.get_by_text("The server cannot be reached. This is its answer of")).to_be_visible()

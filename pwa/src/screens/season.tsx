@@ -12,6 +12,7 @@ import { SeasonCompared } from "./season-compared.tsx";
 import { SeasonFamilies } from "./season-families.tsx";
 import { SeasonFunnel } from "./season-funnel.tsx";
 import { SeasonGroups } from "./season-groups.tsx";
+import { SeasonLosses } from "./season-losses.tsx";
 import { clock, dayKey, dayWords } from "./told-time.ts";
 
 export function SeasonScreen() {
@@ -79,7 +80,9 @@ export function SeasonScreen() {
           <SeasonFamilies report={report} />
           <SeasonFunnel steps={report.funnel} />
           <SeasonCompared report={report} />
+          <SeasonLosses families={report.families} />
           <SeasonGroups report={report} />
+          {report.storage && <p class="section-note">{report.storage}</p>}
           <SeasonProblems report={report} />
         </>
       )}

@@ -21,6 +21,10 @@ export interface SeasonFamily extends SeasonRates {
   readonly running: number;
   readonly shrunk: Interval;
   readonly best_probability: number | null;
+  /** How many died in the shell, by class. */
+  readonly deaths: Readonly<Record<string, number>>;
+  /** What the sums are short of, in words; null where all eggs are accounted for. */
+  readonly closing: string | null;
 }
 
 export interface SeasonPair {
@@ -54,6 +58,8 @@ export interface SeasonReport {
   readonly by_place: readonly SeasonGroup[];
   readonly by_month: readonly SeasonGroup[];
   readonly verdict: string;
+  /** What keeping eggs costs: commercial flocks' average, and the holding's own once there are enough. */
+  readonly storage: string;
   readonly problems: readonly { readonly message: string; readonly remedy: string }[];
   readonly computed_at: string;
 }
@@ -76,6 +82,8 @@ export function parseSeason(value: unknown): SeasonReport {
       running: figure(row.running) ?? 0,
       shrunk: interval(fields(row.shrunk)),
       best_probability: figure(row.best_probability),
+      deaths: figures(fields(row.deaths)),
+      closing: (figure(fields(row.closing).short_by) ?? 0) === 0 ? null : text(fields(row.closing).words),
     })),
     p: figure(fields(report.overall_test).p),
     pairs: rows(report.pairs).map((row) => ({
@@ -95,6 +103,7 @@ export function parseSeason(value: unknown): SeasonReport {
     by_place: rows(report.by_place).map((row) => ({ ...rates(row), key: text(row.name) })),
     by_month: rows(report.by_month).map((row) => ({ ...rates(row), key: text(row.month) })),
     verdict: text(report.verdict),
+    storage: text(fields(report.storage).words),
     problems: rows(report.problems).map((row) => ({ message: text(row.message), remedy: text(row.remedy) })),
     computed_at: text(report.computed_at),
   };
@@ -127,6 +136,12 @@ function interval(row: Fields): Interval {
 
 function fields(value: unknown): Fields {
   return typeof value === "object" && value !== null ? (value as Fields) : {};
+}
+
+function figures(row: Fields): Record<string, number> {
+  return Object.fromEntries(
+    Object.entries(row).flatMap(([name, n]) => (typeof n === "number" ? [[name, n]] : [])),
+  );
 }
 
 const rows = (value: unknown): Fields[] => (Array.isArray(value) ? value.map(fields) : []);

@@ -2,6 +2,7 @@ import { afterEach, describe, expect, it, vi } from "vitest";
 import { openDesk } from "../../../pwa/src/state/desk.ts";
 import { openAtStart } from "../../../pwa/src/state/opening.ts";
 import { askSeason, season } from "../../../pwa/src/state/reports.ts";
+import { parseSeason } from "../../../pwa/src/state/season-report.ts";
 import { json, ModelServer } from "../sync/model-server.ts";
 import { browser, killApp } from "./surroundings.ts";
 
@@ -36,6 +37,17 @@ async function paired(answer: (year: number) => Response | Promise<Response>) {
 }
 
 describe("a season's report", () => {
+  it("tells when each family's eggs died, what the sums are short of, and what keeping eggs costs", () => {
+    const family = { family: "f", name: "Rowan", set: 40, deaths: { early: 4, late: "many" } };
+    const whole = { ...report(2026), storage: { words: "Commercial flocks lose 0.5 points a day." } };
+    const closing = { set: 40, told: 38, short_by: 2, words: "2 of 40 eggs are not accounted for." };
+    const told = (more: object) => parseSeason({ ...whole, families: [{ ...family, ...more }] }).families[0];
+    expect(parseSeason(whole).storage).toBe("Commercial flocks lose 0.5 points a day.");
+    expect(told({ closing })).toMatchObject({ deaths: { early: 4 }, closing: closing.words });
+    expect(told({ closing: { ...closing, short_by: 0 } })?.closing).toBeNull();
+    expect(told({})).toMatchObject({ closing: null });
+  });
+
   it("comes from the server, and from the last answer while the server is away", async () => {
     let away = false;
     await paired((year) => (away ? Promise.reject(new TypeError("away")) : json(200, report(year))));

@@ -55,6 +55,16 @@ export const season = {
     alive: "alive now",
     flock: "grown and kept",
   } as Readonly<Record<string, string>>,
+  losses: "Died in the shell, in settings that are over",
+  deaths: {
+    early: "Early",
+    mid: "Midway",
+    late: "Late",
+    internal_pip: "At internal pip",
+    external_pip: "At external pip",
+    unopened: "Not opened",
+  },
+  short: (family: string, told: string) => `${family}: ${told}`,
   groups: {
     by_egg_age: "By the age of the oldest egg when set",
     by_place: "By machine",

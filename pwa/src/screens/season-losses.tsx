@@ -1,0 +1,50 @@
+// When each family's eggs died in the shell, in settings that are over, and what the sums are short of.
+import { season as words } from "../app/words/season.ts";
+import type { SeasonFamily } from "../state/season-report.ts";
+import { Wide } from "./parts/wide.tsx";
+
+const DEATHS = Object.entries(words.deaths);
+
+export function SeasonLosses({ families }: { families: readonly SeasonFamily[] }) {
+  const lost = families.filter(({ deaths }) => Object.values(deaths).some((n) => n > 0));
+  const short = families.filter(({ closing }) => closing !== null);
+  if (lost.length === 0 && short.length === 0) return null;
+  return (
+    <section class="section">
+      <h2>{words.losses}</h2>
+      {lost.length > 0 && (
+        <Wide label={words.losses}>
+          <table>
+            <thead>
+              <tr>
+                <th scope="col">{words.family}</th>
+                {DEATHS.map(([code, told]) => (
+                  <th scope="col" class="r" key={code}>
+                    {told}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody>
+              {lost.map(({ family, name, deaths }) => (
+                <tr key={family}>
+                  <th scope="row">{name}</th>
+                  {DEATHS.map(([code]) => (
+                    <td class="r" key={code}>
+                      {deaths[code] ?? 0}
+                    </td>
+                  ))}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </Wide>
+      )}
+      {short.map(({ family, name, closing }) => (
+        <p class="section-note" key={family}>
+          {words.short(name, closing ?? "")}
+        </p>
+      ))}
+    </section>
+  );
+}
