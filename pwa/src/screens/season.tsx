@@ -64,13 +64,14 @@ export function SeasonScreen() {
       </Page>
     );
   }
+  const headline = headlineOf(report);
   const at_ms = Date.parse(report.computed_at) || now_ms;
   const when = `${dayWords(at_ms, zone)}, ${clock(at_ms, zone)}`;
   return (
     <Page
-      headline={headlineOf(report)}
+      headline={headline}
       over={words.over(year, when)}
-      under={report.verdict}
+      under={restOf(report.verdict, headline)}
       beside={pages}
       wide
     >
@@ -109,6 +110,10 @@ export function headlineOf(report: SeasonReport): string {
   }
   return report.verdict.split(/: |\. | \(/)[0]?.replace(/\.$/, "") ?? "";
 }
+
+/** The verdict without the sentence that the headline has said. */
+const restOf = (verdict: string, headline: string) =>
+  verdict.startsWith(`${headline}. `) ? verdict.slice(headline.length + 2) : verdict;
 
 function SeasonProblems({ report }: { report: SeasonReport }) {
   if (report.problems.length === 0) return null;

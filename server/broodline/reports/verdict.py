@@ -87,6 +87,8 @@ def verdict_text(
 def _alike(compared: Sequence[Compared], p: float) -> str:
     ranked = sorted(compared, key=lambda one: (-one.share, one.name, one.id))
     k, n = sum(one.k for one in compared), sum(one.n for one in compared)
+    if ranked[0].share == ranked[-1].share:
+        return f"These eggs do not separate the families. The same share of each hatched, {_percent(k / n)}."
     return (
         f"These eggs do not separate the families. Most of {ranked[0].name}'s hatched, {_hatched(ranked[0])}, fewest "
         f"of {ranked[-1].name}'s, {_hatched(ranked[-1])}. Had all families' eggs hatched alike, at {_percent(k / n)}, "

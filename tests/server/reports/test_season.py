@@ -56,6 +56,11 @@ def test_families_that_do_not_differ_are_said_not_to() -> None:
     assert "eggs of each would be needed" in found["verdict"]
 
 
+def test_families_that_hatched_just_alike_are_not_ranked() -> None:
+    found = report(season_of({"Rowan": (9, 12), "Birch": (15, 20)}))
+    assert found["verdict"] == "These eggs do not separate the families. The same share of each hatched, 75 %."
+
+
 def test_families_that_differ_are_ranked_without_blame() -> None:
     """22/24 9/22 30/36 14/30 5/6 17/24: shrunk as by beta-binomial ML (.8648 ... .7033)."""
     found = report(season_of(APART))
