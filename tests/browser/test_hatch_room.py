@@ -78,6 +78,7 @@ def test_a_machine_is_read_weighed_and_hatched_without_a_server(served, new_phon
     expect(page.get_by_text("All on the server")).to_be_visible(timeout=30_000)
     wait_until(lambda: len(served.entries()) > 20)
     assert_the_setting(served, address.rpartition("/")[2])
+    keep_the_forecast(served, page, address)
 
 
 def weigh_first(page: Page, units: dict[str, str]) -> None:
@@ -204,6 +205,17 @@ def hatch(page: Page, rooms: str, address: str, set_ms: int) -> None:
     tap(page, "Move 7 chicks to the brooder")
     page.goto(rooms)
     expect(page.get_by_text("5 chicks, hatched today")).to_be_visible()
+
+
+def keep_the_forecast(served, page: Page, address: str) -> None:
+    """What the server foretold stays on the phone, with its date."""
+    foretold = re.compile("^Nine of ten between")
+    page.goto(f"{address}/hatching")
+    expect(page.get_by_text(foretold)).to_be_visible()
+    served.stop()
+    page.reload()
+    expect(page.get_by_text(foretold)).to_be_visible()
+    expect(page.get_by_text(re.compile("The server's answer of"))).to_be_visible()
 
 
 def assert_the_setting(served, setting: str) -> None:

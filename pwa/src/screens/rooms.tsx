@@ -11,6 +11,7 @@ import { OtherRooms } from "./other-rooms.tsx";
 import { Page } from "./page.tsx";
 import { Press } from "./parts/press.tsx";
 import { PlaceForm } from "./place-form.tsx";
+import { roomsHeadline } from "./rooms-headline.ts";
 import { type SettingView, settingView, whereIs } from "./setting-view.ts";
 
 const MACHINES = ["incubator", "hatcher", "hen"];
@@ -36,16 +37,10 @@ export function RoomsScreen() {
   const busy = views.filter((view) => view.inShell > 0 || isFresh(view)).sort(byShell);
   const today = due(standing.value, new Date(now_ms));
   const asked = new Set(today.tasks.filter((task) => task.due <= today.on).map((task) => task.setting));
-  const inShell = busy.reduce((sum, view) => sum + view.inShell, 0);
   const machines = [...places].filter(([, place]) => MACHINES.includes(place.role));
-  const strangers = busy.filter((view) => !places.has(whereIs(view.setting)));
-  const full = new Set(busy.filter((view) => view.inShell > 0).map((view) => whereIs(view.setting))).size;
-  const headline =
-    machines.length === 0
-      ? words.title.none
-      : inShell === 0
-        ? words.title.empty
-        : words.title.running(full, inShell);
+  const known = new Set(machines.map(([id]) => id));
+  const strangers = busy.filter((view) => !known.has(whereIs(view.setting)));
+  const headline = roomsHeadline(standing.value, machines, busy, now_ms);
   return (
     <Page headline={headline} under={machines.length === 0 ? words.emptyRemedy : null}>
       {machines.map(([id, place]) => (

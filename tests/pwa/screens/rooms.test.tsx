@@ -48,6 +48,26 @@ describe("the card of a machine", () => {
     expect(head && NOW_MS - head.atMs).toBeGreaterThan(20 * 3_600_000);
   });
 
+  it("says in its headline what is worst: a power cut, then air that strayed, then how many eggs there are", async () => {
+    const title = () => document.querySelector("h1")?.textContent;
+    expect(title()).toBe("40 eggs in 1 machine");
+    // 2.6 °F above 99.5 °F: just beyond the 2.5 °F that are allowed.
+    await record(
+      "air",
+      { place: holding.place, dry_c: 37.5 + 2.6 / 1.8 },
+      { at: new Date(NOW_MS - 3_600_000) },
+    );
+    await settle();
+    expect(title()).toBe("Loft box: 1.4 °C above the target");
+    await tap("Power is off");
+    expect(title()).toBe("Power off for 0 min");
+    await tap("It was no power cut");
+    expect(title()).toBe("Loft box: 1.4 °C above the target");
+    await record("air", { place: holding.place, dry_c: 37.6 });
+    await settle();
+    expect(title()).toBe("40 eggs in 1 machine");
+  });
+
   it("runs a clock while the power is off, and tells when to candle again", async () => {
     await tap("Power is off");
     expect(card("Loft box").textContent).toContain("Power off since");

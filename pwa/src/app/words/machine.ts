@@ -19,8 +19,9 @@ export const machine = {
     none: (last: string) => `Not turned today; last ${last}.`,
     odd: (n: number) => `Turned ${plural(n, "time", "times")} today, an odd number.`,
     even: (n: number) => `Turned ${n} times today: once more makes it odd.`,
-    why: "An odd number of turns a day lays the eggs on the other side each night (common practice, no source). Pencil X on one side and O on the other.",
-    source: "Marks: Avian Embryo, Publication P1150.",
+    why: "Three to five turns a day by hand, none in the last three days. An odd number lays the eggs on the other side each night (common practice, no source). Pencil X on one side and O on the other.",
+    source:
+      "Turns: Science of incubation, Virginia Tech. Marks: Avian Embryo, Publication P1150, read on a copy.",
   },
   before: "Before eggs go in, run it a day or two and check its gauges (common practice, no source).",
   hen: "She turns, warms and airs the eggs herself.",

@@ -5,6 +5,7 @@ export const rooms = {
   title: {
     none: "No incubator yet",
     empty: "Every machine is empty",
+    strayed: (name: string, what: string) => `${name}: ${what}`,
     running: (n: number, total: number) => `${eggs(total)} in ${plural(n, "machine", "machines")}`,
     chicks: (n: number) => `, ${n} out`,
   },
