@@ -21,6 +21,7 @@ def every_screen(setting: str, place: str) -> list[str]:
     beside = [
         f"{setting}/weigh",
         f"{setting}/hatching",
+        f"{setting}/meaning",
         *(f"rooms/{place}/{what}" for what in ("air", "gauge", "power")),
     ]
     told_once = ["holding", "rooms/places", "rooms/plan", "rooms/set", "families", "eggs"]
