@@ -1,5 +1,6 @@
 // How this phone shows the app and what it does while counting. Kept on the phone, changed here and nowhere else.
 import { phone as words } from "../app/words/setup.ts";
+import { canStayAwake } from "../state/awake.ts";
 import {
   choose,
   HANDS,
@@ -52,7 +53,11 @@ export function PhoneChoices() {
         />
       </Section>
       <Section title={words.counting}>
-        <Switch text={words.awake} of="keepAwake" on={keepAwake.value === "yes"} />
+        {canStayAwake() ? (
+          <Switch text={words.awake} of="keepAwake" on={keepAwake.value === "yes"} />
+        ) : (
+          <p class="quiet">{words.noAwake}</p>
+        )}
         <Switch text={words.say} of="spoken" on={spoken.value === "yes"} />
         <Switch text={words.sound} of="sound" on={sound.value === "yes"} />
         <Switch text={words.vibration} of="vibration" on={vibration.value === "yes"} />

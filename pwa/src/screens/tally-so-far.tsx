@@ -51,6 +51,8 @@ export function TallySoFar({ view, what, day, names, everyLeft, now_ms, open, ch
           );
         })}
       </ul>
+      <h3>{words.together}</h3>
+      <TallyRates view={view} what={what} lot={null} now_ms={now_ms} why />
       <div class="acts">
         <Press kind="main" onPress={() => open("keys")}>
           {everywhere.back}

@@ -2,7 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import { attention } from "../app/words/attention.ts";
 import { cannotBegin, tally as words } from "../app/words/tally.ts";
-import { stayAwake } from "../state/awake.ts";
+import { canStayAwake, stayAwake } from "../state/awake.ts";
 import { choose, keepAwake } from "../state/choices.ts";
 import { storageFault, surroundings, wake } from "../state/opening.ts";
 import { standing } from "../state/standing.ts";
@@ -141,7 +141,7 @@ function Tally({ view, what, now_ms }: TallyProps) {
             <TallyKeys what={what} batch={batch} pile={turn.pile} among={!shown} onAnswer={acts.answer}>
               <TallyPanel panel="seldom" {...counting} />
             </TallyKeys>
-            {keepAwake.value === "unasked" ? <AskAwake /> : <Extra {...counting} />}
+            {keepAwake.value === "unasked" && canStayAwake() ? <AskAwake /> : <Extra {...counting} />}
             <p class="quiet small at-desk">{words.keys}</p>
           </>
         )}

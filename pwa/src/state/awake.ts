@@ -3,6 +3,9 @@ import { signal } from "@preact/signals";
 /** Whether the screen is kept on now. Not every browser can, and all let go when the page is hidden. */
 export const awake = signal(false);
 
+/** Whether this browser can keep a screen on at all; over plain http none can. */
+export const canStayAwake = (): boolean => Boolean(globalThis.navigator?.wakeLock);
+
 type Wakeful = Pick<WakeLock, "request"> | undefined;
 
 /**

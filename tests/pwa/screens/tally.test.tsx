@@ -1,5 +1,5 @@
 // @vitest-environment happy-dom
-import { describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it, vi } from "vitest";
 import { TallyScreen } from "../../../pwa/src/screens/tally.tsx";
 import { choose } from "../../../pwa/src/state/choices.ts";
 import { storageFault } from "../../../pwa/src/state/opening.ts";
@@ -115,5 +115,43 @@ describe("candling", () => {
     await tap("1 egg missing");
     expect(stages(first)).toEqual({ set: 23, unaccounted: 1 });
     expect(standing.value.problems).toEqual([]);
+  });
+});
+
+describe("keeping the screen on", () => {
+  const ASK = "Keep the screen on while you count?";
+  afterEach(() => {
+    choose("keepAwake", "no");
+    vi.unstubAllGlobals();
+  });
+
+  it("is asked once, where the browser can, and then done", async () => {
+    let held = 0;
+    const request = () => {
+      held += 1;
+      return Promise.resolve(Object.assign(new EventTarget(), { release: () => Promise.resolve() }));
+    };
+    vi.stubGlobal("navigator", { wakeLock: { request } });
+    choose("keepAwake", "unasked");
+    const { setting } = await holdingAt(7);
+    show(<TallyScreen id={setting} what="candle" />);
+    await settle();
+    expect(document.body.textContent).toContain(ASK);
+    expect(held).toBe(0);
+    await tap("Keep it on");
+    expect(document.body.textContent).not.toContain(ASK);
+    expect(held).toBe(1);
+    show(<TallyScreen id={setting} what="lockdown" />);
+    await settle();
+    expect(document.body.textContent).not.toContain(ASK);
+  });
+
+  it("is not asked where the browser cannot", async () => {
+    choose("keepAwake", "unasked");
+    vi.stubGlobal("navigator", {});
+    const { setting } = await holdingAt(7);
+    show(<TallyScreen id={setting} what="candle" />);
+    await settle();
+    expect(document.body.textContent).not.toContain(ASK);
   });
 });

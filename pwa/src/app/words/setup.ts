@@ -112,6 +112,7 @@ export const phone = {
   sizes: { usual: "Usual", large: "Large", largest: "Largest" },
   counting: "While counting",
   awake: "Keep the screen on",
+  noAwake: "This browser cannot keep the screen on; set that in the phone's own settings.",
   say: "Say each count aloud",
   sound: "A tone with each answer",
   vibration: "A buzz with each answer",

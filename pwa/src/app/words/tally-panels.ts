@@ -69,6 +69,7 @@ export const soFar = {
   hand: (n: number) => `${n} in hand`,
   possible: (n: number, what: string) => `and up to ${n} more ${what}: the family was not known`,
   nothing: "Nothing judged yet",
+  together: "All batches together",
 } as const;
 
 export const guide = {

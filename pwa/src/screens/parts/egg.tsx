@@ -60,8 +60,8 @@ const DRAWINGS: Record<EggShape, () => JSX.Element> = {
   clear: () => shell(2.2),
   blood_ring: () => (
     <>
-      {shell()}
-      <circle cx="13" cy="18" r="5" {...line(2.4)} />
+      {shell(1.3)}
+      <circle cx="13" cy="18.500" r="5.500" {...line(3.6)} />
     </>
   ),
   quitter: () => (
@@ -85,7 +85,7 @@ const DRAWINGS: Record<EggShape, () => JSX.Element> = {
   weak: () => (
     <>
       <path d={CUP} {...line(2)} />
-      <path d={CAP} {...line(2)} />
+      <path d={CAP} {...solid} />
     </>
   ),
   lost: () => (
@@ -103,7 +103,10 @@ const DRAWINGS: Record<EggShape, () => JSX.Element> = {
   cracked: () => (
     <>
       {shell()}
-      <path d="M4 15L9.5 18.500L12 13.500L15.5 19.500L18 14.500L22.5 17" {...line(2.4)} />
+      <path
+        d="M13 2C18 2 22 9.5 22.900 16L18.500 13L15.500 19L12 13L9.500 18.500L3.200 15.500C4.500 9 8 2 13 2Z"
+        {...solid}
+      />
     </>
   ),
   rotten: () => (
@@ -124,29 +127,26 @@ const DRAWINGS: Record<EggShape, () => JSX.Element> = {
   missing: () => <path d={SHELL} {...line(2)} stroke-dasharray="3.2 4" />,
   unhatched: () => (
     <>
-      {shell()}
-      <path d="M7 17H19" {...line(3)} />
+      {shell(1.3)}
+      <path d="M4 17.500H22" {...line(6)} />
     </>
   ),
   infertile: () => (
-    <>
-      {shell()}
-      <circle cx="13" cy="18" r="1.9" {...solid} />
-    </>
+    <path
+      d="M13 4.300C17.500 4.3 20.700 12 20.700 18C20.700 23.500 17.500 27.700 13 27.700C8.500 27.7 5.300 23.500 5.300 18C5.300 12 8.500 4.3 13 4.300Z"
+      {...line(4.6)}
+    />
   ),
   dead_early: () => (
     <>
-      {shell()}
-      <circle cx="13" cy="19" r="3.8" {...solid} />
+      {shell(1.3)}
+      <circle cx="13" cy="22.500" r="4.600" {...solid} />
     </>
   ),
   dead_mid: () => (
     <>
-      {shell()}
-      <path
-        d="M13 12.500C17 12.5 19.2 16 19.2 19.500C19.2 23.5 16.5 26 13 26C9.5 26 6.8 23.5 6.8 19.500C6.8 16 9 12.5 13 12.500Z"
-        {...solid}
-      />
+      {shell(1.3)}
+      <circle cx="13" cy="19.500" r="7.600" {...solid} />
     </>
   ),
   dead_late: () => (
