@@ -5,6 +5,7 @@ eaten, the oldest: 16 in store, the oldest 9 days. Commercial flocks lost 0.2 x 
 """
 
 import datetime
+from zoneinfo import ZoneInfo
 
 import pytest
 from playwright.sync_api import Page, expect
@@ -15,7 +16,8 @@ from tests.browser.hands import name_the_place, pick, tap
 
 
 def day(ago: int) -> str:
-    return (datetime.datetime.now(datetime.UTC).date() - datetime.timedelta(days=ago)).isoformat()
+    """In the phones' own zone."""
+    return (datetime.datetime.now(ZoneInfo("Europe/Dublin")).date() - datetime.timedelta(days=ago)).isoformat()
 
 
 def go(page: Page, path: str) -> None:
@@ -189,5 +191,4 @@ def test_under_a_hen_and_planned_backwards(served, new_phone):
     assert kinds["note"]["text"].startswith("Plan: set duck")
     hen = next(entry for entry in served.entries() if entry["body"].get("role") == "hen")
     assert (hen["body"], kinds["set"]["place"]) == ({"name": "Dot", "role": "hen"}, hen["id"])
-    on = (datetime.datetime.now(datetime.UTC) + datetime.timedelta(days=17)).date().isoformat()
-    assert {task["task"] for task in served.run("report", "due", "--on", on)["tasks"]} <= {"candle", "hatch"}
+    assert {task["task"] for task in served.run("report", "due", "--on", day(-17))["tasks"]} <= {"candle", "hatch"}

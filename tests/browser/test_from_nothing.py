@@ -11,7 +11,7 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.audit import assert_sound
 from tests.browser.away import THEMES, back_home, carried_away
-from tests.browser.hands import button, pick, tap
+from tests.browser.hands import button, name_the_place, pick, tap
 from tests.browser.serving import Served
 
 MOST_TAPS = 25
@@ -117,3 +117,36 @@ def test_a_place_told_in_feet_with_words_of_its_own(served: Served, new_phone):
         {**shared, "temperature": "F", "altitude_m": 1609.3, "season_starts": 1},
         {**shared, "temperature": "C", "altitude_m": 1609, "season_starts": 1},
     ]
+
+
+def test_a_machine_that_is_full_and_signs_that_are_alike(served: Served, new_phone):
+    page = carried_away(served, new_phone, "night")
+    name_the_place(page, ["Rowan", "Russet"])
+    page.goto(f"{served.url}/rooms/places")
+    page.get_by_role("button", name="Change Loft box").tap()
+    page.get_by_label("How many eggs it holds").fill("20")
+    pick(page, "By hand")
+    assert_sound(page)
+    tap(page, "Save")
+    expect(page.get_by_text("holds 20")).to_be_visible()
+    tap(page, "Add a place")
+    page.get_by_label("Name", exact=True).fill("Cellar shelf")
+    pick(page, "Egg store")
+    tap(page, "Save")
+    expect(page.get_by_role("heading", name="2 places")).to_be_visible()
+    page.goto(f"{served.url}/rooms/set")
+    tap(page, "Another batch")
+    expect(page.get_by_text("24 eggs together; it holds 20.")).to_be_visible()
+    expect(page.get_by_text("Rowan and Russet both bear R.")).to_be_visible()
+    assert_sound(page)
+    tap(page, "Start with 24 eggs")  # named, and saved all the same
+    page.wait_for_url("**/setting/*")
+    back_home(page, served)
+    places = [entry["body"] for entry in served.entries() if entry["kind"] == "place"]
+    assert places == [
+        {"name": "Loft box", "role": "incubator"},
+        {"name": "Loft box", "role": "incubator", "turns": "hand", "capacity": 20},
+        {"name": "Cellar shelf", "role": "store"},
+    ]
+    (setting,) = [entry["id"] for entry in served.entries() if entry["kind"] == "set"]
+    assert served.run("report", "setting", setting)["total"]["stages"] == {"set": 24}

@@ -12,6 +12,8 @@ import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
 import { Stepper } from "./parts/stepper.tsx";
 import { TextField } from "./parts/text-field.tsx";
+import { DayField } from "./set-batch-more.tsx";
+import { isDay } from "./told-day.ts";
 
 const HOWS = ["sold", "given", "eaten", "discarded"] as const;
 type How = (typeof HOWS)[number];
@@ -27,9 +29,12 @@ export function EggsLeave({ store, onSaved }: EggsLeaveProps) {
   const [n, setN] = useState(1);
   const [how, setHow] = useState<How>("eaten");
   const [to, setTo] = useState("");
+  const [on, setOn] = useState(store.on);
+  const wrongDay = !isDay(on) || on > store.on;
   const most = there.find((one) => one.family === family)?.n ?? 1;
   const save = async () => {
-    const body = { family, on: store.on, n, how, ...(to.trim() ? { to: to.trim() } : {}) };
+    if (wrongDay) return;
+    const body = { family, on, n, how, ...(to.trim() ? { to: to.trim() } : {}) };
     onSaved(await eggsLeave(body), words.left(n, words.howsAfter[how]));
   };
   return (
@@ -68,8 +73,10 @@ export function EggsLeave({ store, onSaved }: EggsLeaveProps) {
       {(how === "sold" || how === "given") && (
         <TextField label={words.to} value={to} onType={setTo} capitals="words" />
       )}
+      <DayField label={words.day} value={on} max={store.on} onType={setOn} />
+      {wrongDay && <p class="fault">{words.ahead}</p>}
       <div class="acts">
-        <Press kind="main" onPress={save}>
+        <Press kind="main" off={wrongDay} onPress={save}>
           {everywhere.save}
         </Press>
       </div>

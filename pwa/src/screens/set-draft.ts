@@ -110,6 +110,16 @@ export function batchesAgain(
   });
 }
 
+/** Two batches of different families with one sign: the shells could not be told apart. */
+export function sameSign(batches: readonly Batch[]): readonly [Batch, Batch] | null {
+  const signOf = ({ sign }: Batch) => sign.trim().toLowerCase();
+  for (const [i, batch] of batches.entries()) {
+    const other = batches.slice(i + 1).find((one) => signOf(one) === signOf(batch) && signOf(batch) !== "");
+    if (other && (other.family !== batch.family || batch.family === NEW)) return [batch, other];
+  }
+  return null;
+}
+
 export type BatchFault = "family" | "count" | "who" | "swapped" | "ahead" | "found";
 
 /** What keeps a batch from being saved; null where nothing does. setOn: the day of setting, YYYY-MM-DD. */

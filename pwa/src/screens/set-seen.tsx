@@ -23,7 +23,7 @@ interface SetSeenProps {
   readonly lockdownDay: number | null;
   readonly draft: SeenDraft;
   readonly batches: readonly Batch[];
-  readonly nameOf: (batch: Batch, at: number) => string;
+  readonly nameOf: (batch: Batch) => string;
   readonly onChange: (draft: SeenDraft) => void;
   readonly onBatch: (at: number, batch: Batch) => void;
 }
@@ -62,7 +62,7 @@ export function SetSeen(props: SetSeenProps) {
             <BatchSeen
               key={at}
               batch={batch}
-              name={nameOf(batch, at)}
+              name={nameOf(batch)}
               onChange={(changed) => onBatch(at, changed)}
             />
           ))}

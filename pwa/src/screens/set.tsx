@@ -37,6 +37,7 @@ import {
   NEW,
   NEW_HEN,
   newBatch,
+  sameSign,
 } from "./set-draft.ts";
 import { LockdownDay } from "./set-lockdown.tsx";
 import { type SeenDraft, SetSeen } from "./set-seen.tsx";
@@ -83,8 +84,9 @@ export function SetScreen({ place: askedPlace, species: askedSpecies }: SetScree
   const calendar = known ? incubationCalendar(known, setAtMs, lockdownDay) : null;
   const day = at ? dayOf(setAtMs, now_ms) : 0;
   const isNew = place === NEW || place === NEW_HEN;
-  const nameOf = (batch: Batch, i: number) =>
-    families.get(batch.family)?.name ?? (batch.name.trim() || words.batch(i + 1));
+  const nameOf = (batch: Batch) =>
+    families.get(batch.family)?.name ?? (batch.name.trim() || words.batch(batches.indexOf(batch) + 1));
+  const alike = sameSign(batches);
 
   const chooseSpecies = (code: string) => {
     setSpecies(code);
@@ -188,6 +190,11 @@ export function SetScreen({ place: askedPlace, species: askedSpecies }: SetScree
           </Press>
         </div>
         <p class="quiet section-note">{words.signNote}</p>
+        {alike && (
+          <Notice tone="watch" live>
+            <p>{words.sameSign(nameOf(alike[0]), nameOf(alike[1]), alike[0].sign.trim())}</p>
+          </Notice>
+        )}
       </section>
       <WhenChooser moment={moment} now={new Date(now_ms)} onChange={chooseMoment} words={everywhere.when} />
       {day >= 1 && (

@@ -10,6 +10,7 @@ import {
   lotOf,
   NEW,
   newBatch,
+  sameSign,
 } from "../../../pwa/src/screens/set-draft.ts";
 
 const rowan: Family = { name: "Rowan", species: "chicken", breed: "Sussex", sign: "R" };
@@ -106,4 +107,12 @@ describe("a batch filled in for today, but set earlier", () => {
     expect(asOf(today, "2026-02-20", shelf)).toMatchObject({ n: 9, laidFrom: "", laidTo: "" });
     expect(asOf(today, "2026-02-20", undefined)).toMatchObject({ laidFrom: "", laidTo: "" });
   });
+});
+
+it("two families of one sign are noticed, two batches of one family are not", () => {
+  const of = (family: string, sign: string): Batch => ({ ...newBatch(["r", rowan]), family, sign });
+  expect(sameSign([of("r", "R"), of("h", " r")])).toHaveLength(2);
+  expect(sameSign([of("r", "R"), of("r", "R")])).toBeNull();
+  expect(sameSign([of("r", ""), of("h", "")])).toBeNull();
+  expect(sameSign([of(NEW, "N"), of(NEW, "N")])).toHaveLength(2);
 });

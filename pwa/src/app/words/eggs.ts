@@ -21,7 +21,7 @@ export const eggStore = {
   keptLabel: "Kept to set",
   day: "Day",
   days: { today: "Today", yesterday: "Yesterday", date: "A date" },
-  ahead: "That day is still to come.",
+  ahead: "That is no day yet. Choose today or an earlier one.",
   nothing: "Count at least one egg.",
   store: "Where they lie",
   noStore: "Not said",

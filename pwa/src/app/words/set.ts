@@ -19,6 +19,8 @@ export const setEggs = {
   sign: "Sign",
   signHint: "R",
   signNote: "Pencil the sign on each shell, large end up, before they go in.",
+  sameSign: (one: string, other: string, sign: string) =>
+    `${one} and ${other} both bear ${sign}. Another sign keeps the shells apart.`,
   addBatch: "Another batch",
   removeBatch: (name: string) => `Remove ${name}`,
   lockdown: "Lockdown on day",
