@@ -39,6 +39,8 @@ cover: $(VENV)/.dev ## every branch of trade/ and book/ is seen by a test of tha
 
 bench: $(VENV)/.dev ## speed beside yardsticks of the same run
 	$(BIN)/python -m tests.bench.speed
+	$(BIN)/python -m tests.bench.fresh_reports
+	$(BIN)/python -m tests.bench.over_http
 
 types: $(VENV)/.dev ## write the phone's types from the models in server/broodline/book
 	$(BIN)/python pwa/body_schema.py | node pwa/generate_bodies.mjs pwa/src/book
