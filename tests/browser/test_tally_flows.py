@@ -12,6 +12,7 @@ from tests.browser.hands import (
     DAY_MS,
     button,
     choose_tab,
+    follow,
     in_hand,
     name_the_place,
     pair,
@@ -91,6 +92,11 @@ def test_candling_in_red_light(served, new_phone):
     tap(page, "Blood ring")
     tap(page, "Not sure")
     tap(page, "Live", 3)
+    assert in_hand(page) == 5
+    else_(page)
+    follow(page, "How to")
+    expect(page.get_by_role("heading", name="Candling: one egg, one look, one tap")).to_be_visible()
+    follow(page, "Back to the count")
     assert in_hand(page) == 5
     else_(page, "Put an egg back", "One of 2 clear, back in")
     assert in_hand(page) == 6

@@ -5,6 +5,7 @@ import { safety } from "../app/words/safety.ts";
 import { stageWords } from "../app/words/stages.ts";
 import { cautions } from "../app/words/tally-panels.ts";
 import { standing } from "../state/standing.ts";
+import { query } from "../state/whereabouts.ts";
 import { OPEN_AFTER_H } from "../trade/breakout.ts";
 import { DARK_SHELL_DAY, LOOK_AGAIN_DAYS, PIP_TO_OUT_H, TRAY_OUT_MIN } from "../trade/candling.ts";
 import { sourceTitle } from "../trade/sources.ts";
@@ -95,6 +96,7 @@ function Topics() {
 
 function Topic({ topic }: { topic: HelpTopic }) {
   const figures = FIGURES[topic];
+  const from = query.value.get("from");
   return (
     <Page over={words.topics[topic]} headline={words.headlines[topic]}>
       <ol class="steps">
@@ -111,6 +113,11 @@ function Topic({ topic }: { topic: HelpTopic }) {
       </Section>
       {figures && <Why about={words.figures} formula={helpFigures.formula} {...figures} />}
       <div class="acts">
+        {from?.startsWith("/setting/") && (
+          <a class="press main" href={from}>
+            {words.backToCount}
+          </a>
+        )}
         <a class="press plain" href="/help">
           {words.all}
         </a>

@@ -3,6 +3,7 @@
 import { tally } from "../app/words/tally.ts";
 import { back, soFar, seldom as words } from "../app/words/tally-panels.ts";
 import { choose, spoken } from "../state/choices.ts";
+import { path } from "../state/whereabouts.ts";
 import { Press } from "./parts/press.tsx";
 import type { Counting } from "./tally-turn.ts";
 
@@ -10,15 +11,15 @@ export function TallySeldom({ what, shown, acts, open }: Counting) {
   const aloud = spoken.value === "yes";
   return (
     <>
+      {shown && (
+        <Press kind="plain" onPress={() => open("back")}>
+          {back.ask}
+        </Press>
+      )}
       {shown && what !== "open" && (
-        <>
-          <Press kind="plain" onPress={() => open("back")}>
-            {back.ask}
-          </Press>
-          <Press kind="plain" onPress={() => open("again")}>
-            {tally.again}
-          </Press>
-        </>
+        <Press kind="plain" onPress={() => open("again")}>
+          {tally.again}
+        </Press>
       )}
       <Press kind="plain" onPress={() => open("so-far")}>
         {soFar.ask}
@@ -39,7 +40,7 @@ export function TallySeldom({ what, shown, acts, open }: Counting) {
       >
         {words.aloud}
       </Press>
-      <a class="press plain" href={`/help/${what}`}>
+      <a class="press plain" href={`/help/${what}?from=${path.value}`}>
         {words.howTo}
       </a>
     </>

@@ -5,6 +5,7 @@ import { TallyScreen } from "../../../pwa/src/screens/tally.tsx";
 import { addPlace } from "../../../pwa/src/state/actions.ts";
 import { choose } from "../../../pwa/src/state/choices.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
+import { take } from "../../../pwa/src/state/tally.ts";
 import { path } from "../../../pwa/src/state/whereabouts.ts";
 import { figure, holdingAt, press, seen, settle, show, stages, tap } from "./holding.ts";
 
@@ -185,7 +186,19 @@ describe("the hatch and the opening", () => {
     await tap("Hatched");
     show(<TallyScreen id={setting} what="open" />);
     await settle();
-    expect(document.body.textContent).toContain("The last chick came 0 hours ago: wait until it is 24.");
+    expect(document.body.textContent).toContain("Last chick 0 h ago: wait until it is 24 h.");
+  });
+
+  it("let an egg that peeps go back into the machine", async () => {
+    const { setting, first } = await holdingAt(23);
+    await take({ lot: first, to: "unhatched", n: 2 });
+    show(<TallyScreen id={setting} what="open" />);
+    await settle();
+    await tap("Something else");
+    await tap("Put an egg back");
+    await tap("One of 2 did not hatch, back in");
+    expect(stages(first)).toEqual({ set: 23, unhatched: 1 });
+    expect(standing.value.problems).toEqual([]);
   });
 
   it("let a chick that was put out as unhatched hatch after all, with help", async () => {

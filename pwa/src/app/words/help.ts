@@ -7,6 +7,7 @@ export const help = {
   title: "How to do it",
   under: "Short, for beside the machine. All of it is on this phone.",
   all: "All of these",
+  backToCount: "Back to the count",
   cautions: "Take care",
   figures: "The figures on this page",
   pictures: "What you may see",

@@ -1,5 +1,5 @@
 // What opens beside the counting: the end of a batch, a tray counted on paper, a count by hand, what came so far.
-import { eggs, plural } from "./everywhere.ts";
+import { eggs } from "./everywhere.ts";
 
 export const end = {
   allDone: {
@@ -97,8 +97,7 @@ export const when = { title: "When did you see this?", save: "That is when" } as
 export const cautions = {
   opening:
     "Wear gloves, open outdoors or with the window open, and wash your hands after. A rotten egg can burst: wrap it first.",
-  tooSoon: (hours: number) =>
-    `The last chick came ${plural(hours, "hour", "hours")} ago: wait until it is 24. Late ones may still hatch.`,
+  tooSoon: (hours: number) => `Last chick ${hours} h ago: wait until it is 24 h.`,
   listen: "Candle and listen first: one that peeps goes back. Gloves on, by an open window.",
   lid: "An egg is pipped: keep the lid shut.",
   lidWhy: "While an egg is pipped, keep the lid shut: dry air glues the chick to its shell.",
