@@ -3,11 +3,11 @@
 import now from "../../pwa/vite.config.ts";
 
 const CHANGES = {
-  "storage/schema.ts": [["BOOK_VERSION = 1;", "BOOK_VERSION = 2;"]],
+  "storage/schema.ts": [["BOOK_VERSION = 2;", "BOOK_VERSION = 3;"]],
   "storage/open.ts": [
     [
-      "upgrade(db, from) {\n      if (from < 1) {\n        db.createObjectStore(\"entries\"",
-      "upgrade(db, from) {\n      if (from < 2) db.createObjectStore(\"weather\" as never);\n      if (from < 1) {\n        db.createObjectStore(\"entries\"",
+      "upgrade(db, from, _to, tx) {\n",
+      "upgrade(db, from, _to, tx) {\n      if (from < 3) db.createObjectStore(\"weather\" as never);\n",
     ],
   ],
 };

@@ -101,7 +101,7 @@ def test_a_newer_app_waits_for_the_keepers_yes_and_warns_of_what_is_half_typed(o
     assert scripts(page) != before
     page.wait_for_timeout(1000)
     assert len(loaded) == 1
-    assert page.evaluate(VERSION) == 2
+    assert page.evaluate(VERSION) == 3
     expect(page.get_by_text(READY)).to_have_count(0)
 
 
@@ -128,7 +128,7 @@ def test_an_old_tab_is_told_to_change_over_and_its_taps_are_in_the_book_afterwar
     wait_for_newer(new)
     change_over(new)
     expect(new.locator(".big-count .figure")).to_have_text("28")
-    assert new.evaluate(VERSION) == 2
+    assert new.evaluate(VERSION) == 3
 
     old.bring_to_front()
     expect(old.get_by_text(READY)).to_be_visible()

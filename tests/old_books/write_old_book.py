@@ -31,9 +31,10 @@ DUMP = """async () => {
     const stores = {};
     for (const store of db.objectStoreNames) {
       const open = db.transaction(store).objectStore(store);
+      const indexes = Object.fromEntries([...open.indexNames].map((name) => [name, open.index(name).keyPath]));
       const keys = await answer(open.getAllKeys());
       const values = await answer(db.transaction(store).objectStore(store).getAll());
-      stores[store] = { keyPath: open.keyPath, rows: keys.map((key, i) => [key, values[i]]) };
+      stores[store] = { keyPath: open.keyPath, indexes, rows: keys.map((key, i) => [key, values[i]]) };
     }
     databases[name] = { version, stores };
     db.close();

@@ -8,6 +8,7 @@ import { Shell } from "../screens/shell.tsx";
 import { TallyScreen } from "../screens/tally.tsx";
 import { TALLIES } from "../screens/tally-plan.ts";
 import { desk } from "../state/desk.ts";
+import { isWhole } from "../state/held.ts";
 import { newerApp } from "../state/newer-app.ts";
 import { storageFault, syncState } from "../state/opening.ts";
 import { standing } from "../state/standing.ts";
@@ -96,7 +97,7 @@ function placeOf(at: string): Place | null {
     case "families":
       return { screen: <FamiliesScreen /> };
     case "book":
-      return { screen: <BookScreen /> };
+      return { screen: isWhole.value ? <BookScreen /> : <Page headline={everywhere.opening} /> };
     case "season":
       return { screen: <SeasonScreen /> };
     case "help":
@@ -124,10 +125,11 @@ function isFirstPull(): boolean {
 
 /** The whole app. Until a book lies open there is nothing to show but, if need be, why none can be opened. */
 export function App() {
+  const isOpen = desk.value !== null;
   useEffect(() => {
-    // What fails now is fetched again when it is shown.
-    for (const screen of LATER) screen.fetch().catch(() => undefined);
-  }, []);
+    // After the book, which is waited for. What fails now is fetched again when it is shown.
+    if (isOpen) for (const screen of LATER) screen.fetch().catch(() => undefined);
+  }, [isOpen]);
   if (!desk.value) return <Unopened />;
   const { screen, bare = false } = placeOf(path.value) ?? { screen: <NotFound /> };
   return (

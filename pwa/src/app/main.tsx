@@ -6,8 +6,7 @@ import { boardUnsaved } from "../state/recording.ts";
 import { otherTabs } from "../state/tabs.ts";
 import { IndexedBook } from "../storage/indexed.ts";
 import { IndexedShelf } from "../storage/shelf.ts";
-import { syncLater } from "../sync/later.ts";
-import { serverAt } from "../sync/server.ts";
+import { askLater, syncLater } from "../sync/later.ts";
 import { App } from "./app.tsx";
 import { noticeTyping } from "./half-typed.ts";
 import { routeBy } from "./router.ts";
@@ -30,8 +29,8 @@ const around: Surroundings = {
   shelf: new IndexedShelf(warnings),
   bookOf: (holding) => new IndexedBook(holding, warnings),
   shore: ownShore(),
-  ask: serverAt(fetchHere, now_ms),
-  askBriefly: serverAt(fetchHere, now_ms, GREETING_LIMIT_MS),
+  ask: askAt(),
+  askBriefly: askAt(GREETING_LIMIT_MS),
   startSync: (tools) => syncLater(tools, () => import("../sync/loop.ts").then((it) => it.startSync)),
   now_ms,
   random: () => Math.random(),
@@ -43,7 +42,15 @@ const around: Surroundings = {
   visible: () => document.visibilityState === "visible",
   storageManager: navigator.storage,
   tabs: otherTabs(),
+  // The name of this script holds a hash of it.
+  reader: import.meta.url,
+  rest: () => new Promise((done) => setTimeout(done)),
+  keeping: () => import("../state/keeping.ts"),
 };
+
+function askAt(limit_ms?: number) {
+  return askLater(() => import("../sync/server.ts").then((it) => it.serverAt(fetchHere, now_ms, limit_ms)));
+}
 
 /** Browsers that block a site's storage throw at the mere word. */
 function ownShore(): Storage | null {

@@ -36,30 +36,46 @@ const NO_KEEPER: Bodies["keeper"] = {
 
 /** What any entries add up to. The same set gives the same standing, whatever its order or doubles. */
 export function fold(entries: Iterable<Entry>): Standing {
+  const steps = foldInSteps(entries);
+  for (let step = steps.next(); ; step = steps.next()) if (step.done) return step.value;
+}
+
+/** The same fold, with a rest after each part of the work: a long book then holds up no finger on the screen. */
+export function* foldInSteps(entries: Iterable<Entry>): Generator<void, Standing> {
   const trees = growTrees(entries);
+  yield;
   const { heads, problems, newer } = readHeads(trees);
-  const refer: Refer = (name) => trees.rootOf.get(name) ?? name;
+  const rootOf = new Map([...trees.rootOf].filter(([name, root]) => name !== root));
+  const refer: Refer = (name) => rootOf.get(name) ?? name;
+  yield;
 
   const families = bodiesByRoot(heads.family);
   const places = bodiesByRoot(heads.place);
   const founded = foundLots(heads, refer);
   const moves = movesOf(heads.moved ?? []);
   const accounts = openAccounts(founded.foundings, moves);
+  yield;
   const among = enterMoves(accounts, moves);
   const setAtMs = new Map((heads.set ?? []).map((head) => [head.root, momentMs(head.body.set_at) ?? 0]));
   const astray = enterLooks(accounts, heads.looked ?? [], setAtMs);
+  yield;
   const lots = closed(accounts);
   const settings = settingsOf(heads, lots, among, refer);
   const keepers = heads.keeper ?? [];
   const keeper = lastOf(keepers);
 
+  yield;
   const book = { heads, families, places, lots, settings, refer };
+  const wrongNames = checkNames(book);
+  yield;
+  const wrongMoves = checkMoves(moves, book);
+  yield;
   const found: Problem[] = [
     ...problems,
     ...treeProblems(trees),
     ...founded.problems,
-    ...checkNames(book),
-    ...checkMoves(moves, book),
+    ...wrongNames,
+    ...wrongMoves,
     ...checkAccounts(book),
     ...checkLooks(astray, book),
     ...checkCounts(book),
@@ -72,9 +88,10 @@ export function fold(entries: Iterable<Entry>): Standing {
     settings,
     lots,
     heads,
-    rootOf: trees.rootOf,
+    rootOf,
     sameBird: sameBirds(heads.same ?? [], refer),
     problems: inOrder(found),
+    awaited: trees.awaited,
     newer,
   };
 }

@@ -55,6 +55,17 @@ export function readHeads(trees: Trees): HeadsReading {
   return { heads: found as Heads, problems, newer };
 }
 
+/** Reads bodies beforehand, a few at a time, so that a fold of a long book finds them read. */
+export function readAhead(entries: Iterable<Entry>): void {
+  for (const entry of entries) readOnce(entry);
+}
+
+/** The head that an uncorrected entry is; null where something of it cannot be read or does not count. */
+export function headOf(entry: Entry): Head | null {
+  const reading = readOnce(entry);
+  return reading === "newer" || "misfit" in reading || reading.more ? null : reading.head;
+}
+
 /** What is wrong with the trees themselves. */
 export function treeProblems(trees: Trees): Problem[] {
   return [

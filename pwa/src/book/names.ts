@@ -8,13 +8,10 @@ type Unknown = "unknown_family" | "unknown_place" | "unknown_setting" | "unknown
 type Named = readonly [code: Unknown, name: string | null | undefined];
 type AnyHead = { [K in Kind]: Head<K> }[Kind];
 
-export function checkNames(book: Book & Pick<Standing, "places">): Problem[] {
-  const known = {
-    unknown_family: book.families,
-    unknown_place: book.places,
-    unknown_setting: book.settings,
-    unknown_bird: new Set((book.heads.bird ?? []).map((head) => head.root)),
-  };
+type Places = Pick<Standing, "places">;
+
+export function checkNames(book: Book & Places): Problem[] {
+  const known = knownIn(book);
   const found: Problem[] = [];
   for (const heads of Object.values(book.heads)) {
     for (const head of heads) {
@@ -25,6 +22,24 @@ export function checkNames(book: Book & Pick<Standing, "places">): Problem[] {
     }
   }
   return found;
+}
+
+/** True where everything an entry refers to is in the book. */
+export function namesAreKnown(head: Head, standing: Standing): boolean {
+  const known = knownIn(standing);
+  return namesIn(head as AnyHead).every(
+    ([code, name]) =>
+      name === null || name === undefined || known[code].has(standing.rootOf.get(name) ?? name),
+  );
+}
+
+function knownIn({ families, places, settings, heads }: Omit<Book, "refer"> & Places) {
+  return {
+    unknown_family: families,
+    unknown_place: places,
+    unknown_setting: settings,
+    unknown_bird: new Set((heads.bird ?? []).map((head) => head.root)),
+  };
 }
 
 /** What an entry refers to, each with the code of the Problem when it is not in the book. */

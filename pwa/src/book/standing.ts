@@ -98,7 +98,10 @@ export interface Setting {
   readonly among: readonly Move[];
 }
 
-/** The whole book, added up. newer: how many entries come from a newer app and were not read. */
+/**
+ * The whole book, added up. rootOf: the identity behind each id that is not its own, as of corrections. awaited: ids
+ * that corrections name and the book does not hold. newer: how many entries come from a newer app and were not read.
+ */
 export interface Standing {
   readonly keeper: Readonly<Bodies["keeper"]>;
   readonly families: ReadonlyMap<string, Readonly<Bodies["family"]>>;
@@ -109,6 +112,7 @@ export interface Standing {
   readonly rootOf: ReadonlyMap<string, string>;
   readonly sameBird: ReadonlyMap<string, string>;
   readonly problems: readonly Problem[];
+  readonly awaited: ReadonlySet<string>;
   readonly newer: number;
 }
 

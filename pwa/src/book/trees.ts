@@ -10,7 +10,7 @@ import { canonical } from "./wire.ts";
 /**
  * byId: one entry for each id. rootOf: the root of each entry's tree (entries of a cycle have none). heads: root id ->
  * head entry. losers: tips off the path to a head. circular: the smallest id of each ring of entries that amend each
- * other. clashing: ids that came with more than one content.
+ * other. clashing: ids that came with more than one content. awaited: ids that entries amend and nobody brought yet.
  */
 export interface Trees {
   readonly byId: ReadonlyMap<string, Entry>;
@@ -19,6 +19,7 @@ export interface Trees {
   readonly losers: readonly string[];
   readonly circular: readonly string[];
   readonly clashing: readonly string[];
+  readonly awaited: ReadonlySet<string>;
 }
 
 /** The trees of any collection of entries, in any order, with any duplicates. */
@@ -26,9 +27,13 @@ export function growTrees(entries: Iterable<Entry>): Trees {
   const { byId, clashing } = oneForEachId(entries);
   const children = new Map<string, Entry[]>();
   const roots: Entry[] = [];
+  const awaited = new Set<string>();
   for (const entry of byId.values()) {
-    if (entry.amends === null || !byId.has(entry.amends)) roots.push(entry);
-    else addTo(children, entry.amends, entry);
+    if (entry.amends !== null && byId.has(entry.amends)) addTo(children, entry.amends, entry);
+    else {
+      roots.push(entry);
+      if (entry.amends !== null) awaited.add(entry.amends);
+    }
   }
   const rootOf = new Map<string, string>();
   const heads = new Map<string, Entry>();
@@ -51,7 +56,7 @@ export function growTrees(entries: Iterable<Entry>): Trees {
     }
   }
   const circular = rootOf.size < byId.size ? rings(byId, rootOf) : [];
-  return { byId, rootOf, heads, losers, circular, clashing: [...clashing] };
+  return { byId, rootOf, heads, losers, circular, clashing: [...clashing], awaited };
 }
 
 function oneForEachId(entries: Iterable<Entry>): { byId: Map<string, Entry>; clashing: Set<string> } {

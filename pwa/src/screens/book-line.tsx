@@ -25,9 +25,9 @@ export function BookLine({ line, own }: BookLineProps) {
   const [first] = line.told;
   if (!first) return null;
   const many = line.told.length > 1;
-  const { entries, onlyHere } = held.value;
+  const { n, onlyHere } = held.value;
   // Where nothing is on a server the line on top says so; repeating it on every line tells nothing.
-  const isHere = onlyHere.size < entries.size && line.told.some(({ entry }) => onlyHere.has(entry.id));
+  const isHere = onlyHere.size < n && line.told.some(({ entry }) => onlyHere.has(entry.id));
   const writers = [...new Set(line.told.map(({ entry }) => writerOf(entry.device, own)))].filter(Boolean);
   const notes = [
     many ? words.taps(line.told.length) : null,

@@ -34,7 +34,7 @@ export function BookScreen() {
     [all, totals, filter, own],
   );
   const shown = lines.slice(0, most);
-  const n = held.value.entries.size;
+  const n = held.value.n;
   const headline =
     totals.problems.length > 0
       ? words.title.problems(totals.problems.length)

@@ -11,6 +11,7 @@ import { weigh } from "../app/words/weigh.ts";
 import type { Lot } from "../book/standing.ts";
 import { inStage } from "../book/standing.ts";
 import { lockDown } from "../state/actions.ts";
+import { isWhole } from "../state/held.ts";
 import { entries, standing } from "../state/standing.ts";
 import { batchNames, placeName } from "./names.ts";
 import { useNow } from "./now.ts";
@@ -49,7 +50,7 @@ export function SettingScreen({ id }: { id: string }) {
       <Batches view={view} />
       <SettingRates view={view} now_ms={now_ms} />
       {view.calendar && <Days view={view} now_ms={now_ms} />}
-      <SettingStory view={view} entries={entries.value} now_ms={now_ms} />
+      {isWhole.value && <SettingStory view={view} entries={entries.value} now_ms={now_ms} />}
     </Page>
   );
 }

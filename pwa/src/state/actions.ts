@@ -2,6 +2,7 @@ import type { Bodies, Family, Keeper, Place } from "../book/bodies.generated.ts"
 import type { Entry } from "../book/entries.ts";
 import { growTrees } from "../book/trees.ts";
 import { openDesk } from "./desk.ts";
+import { isWhole, whenWhole } from "./held.ts";
 import { type Draft, type Kind, recent, write } from "./recording.ts";
 import { entries, standing } from "./standing.ts";
 
@@ -28,13 +29,15 @@ export async function record<K extends Kind>(
 }
 
 /** Replaces what an entry says, whichever of its corrections stands now. */
-export function amend<K extends Kind>(id: string, kind: K, body: Bodies[K], at?: Date): Promise<Entry> {
+export async function amend<K extends Kind>(id: string, kind: K, body: Bodies[K], at?: Date): Promise<Entry> {
+  if (!isKnown(id)) await whenWhole();
   const head = headOf(id);
   return record(kind, body, { amends: head?.id ?? id, at: at ?? new Date(head?.at ?? openDesk().now_ms()) });
 }
 
 /** Takes entries back, all at once; they stay in the book and may be brought back. */
 export async function undo(...ids: readonly string[]): Promise<void> {
+  if (!ids.every(isKnown)) await whenWhole();
   const drafts = ids.map((id) => replacement(id, true)).filter((draft) => draft !== null);
   recent.value = recent.value.filter((entry) => !ids.includes(entry.id));
   if (drafts.length > 0) await write(drafts);
@@ -42,6 +45,7 @@ export async function undo(...ids: readonly string[]): Promise<void> {
 
 /** Lets entries that were taken back count again, as they were. */
 export async function bringBack(...ids: readonly string[]): Promise<void> {
+  if (!ids.every(isKnown)) await whenWhole();
   const drafts = ids.map((id) => replacement(id, false)).filter((draft) => draft !== null);
   if (drafts.length > 0) await write(drafts);
 }
@@ -57,9 +61,18 @@ function replacement(id: string, taken_back: boolean): Draft | null {
   return { kind, body, amends: head.id, void: taken_back, at: new Date(head.at) };
 }
 
-/** What stands now in the tree of corrections that an entry belongs to. */
+/** Whether an entry is in memory with all that amends it: one that was written since the app was opened always is. */
+function isKnown(id: string): boolean {
+  return isWhole.value || recent.value.some((entry) => entry.id === id);
+}
+
+/** What stands now in the tree of corrections that an entry belongs to. Most entries are not corrected: left out. */
 function headOf(id: string): Entry | undefined {
-  const { rootOf, heads } = growTrees(entries.value);
+  const amended = new Set([id]);
+  for (const { amends } of entries.value) if (amends !== null) amended.add(amends);
+  const { rootOf, heads } = growTrees(
+    entries.value.filter((entry) => entry.amends !== null || amended.has(entry.id)),
+  );
   return heads.get(rootOf.get(id) ?? id);
 }
 

@@ -37,7 +37,7 @@ export const connection: ReadonlySignal<Connection> = computed(() => {
   if (here.n > unsaved) return { kind: "only_here", n: here.n - unsaved, oldest_ms: here.oldest_ms };
   if (unsaved > 0) return { kind: "saving", n: unsaved };
   const complete_ms = syncState.value?.complete_ms ?? null;
-  if (held.value.entries.size === 0 && complete_ms === null) return { kind: "new" };
+  if (held.value.n === 0 && complete_ms === null) return { kind: "new" };
   return { kind: "on_server", complete_ms };
 });
 

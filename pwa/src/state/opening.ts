@@ -8,19 +8,20 @@ import type { Shelf } from "../storage/shelf.ts";
 import { IdMaker, type RandomBytes } from "../storage/uuid7.ts";
 import type { PairingAnswer } from "../sync/answers.ts";
 import { faultOf, type SyncFault } from "../sync/fault.ts";
+import { UNREACHABLE } from "../sync/later.ts";
 import { inTurn, type Locks } from "../sync/lock.ts";
 import type { Sync, SyncState, SyncTools } from "../sync/loop.ts";
-import { me } from "../sync/pairing.ts";
-import type { Ask } from "../sync/server.ts";
+import type { Answer, Ask } from "../sync/server.ts";
 import { cardFrom, newCard, sameStanding } from "./cards.ts";
 import { desk } from "./desk.ts";
-import { holdAll, holdStored, unsavedEntries } from "./held.ts";
+import { holdStored, unsavedEntries } from "./held.ts";
+import { type Reader, read } from "./reading.ts";
 import { recent } from "./recording.ts";
 import type { Tabs } from "./tabs.ts";
 import { type Trickle, trickle } from "./trickle.ts";
 
 /** All that a book needs from the browser; the composition root hands it in. */
-export interface Surroundings {
+export interface Surroundings extends Reader {
   readonly shelf: Shelf;
   readonly bookOf: (holding: string) => BookStorage;
   readonly shore: Storage | null;
@@ -48,6 +49,12 @@ export const room = signal<Room | null>(null);
 export const syncState = signal<SyncState | null>(null);
 /** Books of other holdings on this phone. Nothing of them flows into the open one; they can be saved as a copy. */
 export const otherBooks = signal<readonly HoldingCard[]>([]);
+
+/** Who this browser is to the server; only the very first start waits for it, and for its script. */
+async function me(ask: Ask): Promise<Answer<PairingAnswer>> {
+  const pairing = await import("../sync/pairing.ts").catch(() => null);
+  return pairing ? pairing.me(ask) : UNREACHABLE;
+}
 
 /** More rows at once come from a server, not from a tap. */
 const A_FEW = 20;
@@ -127,6 +134,7 @@ export async function lay(
 ): Promise<void> {
   const sameBook = desk.value?.card.id === card.id;
   const storage = sameBook && desk.value ? desk.value.storage : around.bookOf(card.id);
+  const sum = sameBook ? null : storage.keptSum(around.reader).catch(() => null);
   // Before the old book is closed: a browser that fails now keeps showing it.
   const fault = await storage.probe().then(
     () => null,
@@ -135,15 +143,16 @@ export async function lay(
   if (fault && need === "to write") throw fault;
   await close();
   if (!fault) await around.shelf.put(card);
-  const unsaved = sameBook ? unsavedEntries() : [];
   const lifeboat = new Lifeboat(around.shore, card.id);
-  await lifeboat.land(storage).catch(() => 0); // those aboard stay aboard and on the screen
-  const rows = await storage.all();
+  const landed = await lifeboat.land(storage).catch(() => 0); // those aboard stay aboard and on the screen
+  const unsaved = () => [...(sameBook ? unsavedEntries() : []), ...lifeboat.aboard()];
+  const reading = await read(storage, landed > 0 ? null : await sum, unsaved, around);
   const ids = new IdMaker(around.now_ms, around.randomBytes);
-  const own = new Set([card.device, ...card.earlier_devices]);
   storageFault.value = fault?.code ?? null;
-  for (const { entry } of rows) if (own.has(entry.device)) ids.startAfter(entry.id);
-  holdAll(rows, [...unsaved, ...lifeboat.aboard()]);
+  for (const device of [card.device, ...card.earlier_devices]) {
+    const latest = reading.latest[device];
+    if (latest) ids.startAfter(latest);
+  }
   if (!sameBook) recent.value = [];
   const pages = trickle(holdStored, around.now_ms);
   const stopWatching = storage.watch((change) => void heed(around, storage, pages, change));
@@ -152,6 +161,7 @@ export async function lay(
   syncState.value = sync?.state() ?? null;
   close = async () => {
     await sync?.stop();
+    reading.stop();
     stopWatching();
     pages.flush();
   };
@@ -167,9 +177,11 @@ export async function lay(
     ask: around.ask,
     askToKeep: () => void askOnce(around),
   };
+  reading.goOn();
   kept.value = await isKept(around.storageManager);
   room.value = await roomLeft(around.storageManager);
   otherBooks.value = (await around.shelf.cards()).filter((other) => other.id !== card.id);
+  around.zone(); // the first answer takes long, and must not be waited for in a tap
 }
 
 /** The page is looked at again: storage may have died meanwhile or work again, and the server may be near. */

@@ -1,28 +1,44 @@
 import type { LotMove } from "../book/bodies.generated.ts";
-import { readBody } from "../book/body-check.ts";
 import { sortedKeys } from "../book/code-points.ts";
 import type { Entry } from "../book/entries.ts";
-import { VERSION } from "../book/kinds.ts";
-import { DAY_MS, happenedMs } from "../book/moments.ts";
+import { headOf } from "../book/heads.ts";
+import { isKind, type Kind } from "../book/kinds.ts";
+import { DAY_MS } from "../book/moments.ts";
 import { inTime } from "../book/moves.ts";
+import { namesAreKnown } from "../book/names.ts";
 import { MISSING, mayMove } from "../book/stages.ts";
 import type { Head, Heads, Lot, Move, Setting, Stages, Standing } from "../book/standing.ts";
+import type { LaterMap } from "./later-map.ts";
+
+/** Kinds that the fold reads for more than their own sake: what they say may change lots, names and problems. */
+const WOVEN: ReadonlySet<Kind> = new Set<Kind>([
+  ...(["keeper", "place", "family", "bird", "same"] as const),
+  ...(["set", "came", "looked", "moved", "counted", "locked"] as const),
+]);
 
 /**
- * A tap of the tally, or its undo, worked into a standing without folding the whole book again, so that it shows in
- * the same frame in a book of any size. Only for the plain case, in which the fold would change one lot and its
- * setting and find the same problems; for anything else null, and the caller folds. `entry` must be new to the book
- * and nothing may amend it yet. Tests hold the outcome equal to the fold's.
+ * A tap of the tally or its undo, or a reading of the air and the like, worked into a standing without folding the whole
+ * book again, so that it shows in the same frame in a book of any size. Only for the plain case, in which the fold
+ * would change at most one lot and its setting and find the same problems; for anything else null, and the caller
+ * folds. `entry` must be new to the book. Tests hold the outcome equal to the fold's.
  */
 export function withTap(standing: Standing, entry: Entry): Standing | null {
-  if (entry.v !== VERSION) return null;
+  if (standing.awaited.has(entry.id)) return null;
   if (entry.kind === "looked") return entry.void ? withoutLook(standing, entry) : withLook(standing, entry);
   if (entry.kind === "moved") return entry.void ? withoutMoves(standing, entry) : withMoves(standing, entry);
-  return null;
+  if (entry.void || !isKind(entry.kind) || WOVEN.has(entry.kind)) return null;
+  return withWord(standing, entry, entry.kind);
+}
+
+/** A head that changes nothing but the list of its kind. */
+function withWord(standing: Standing, entry: Entry, kind: Kind): Standing | null {
+  const head = newHead(entry, kind);
+  if (!head || !namesAreKnown(head, standing)) return null;
+  return { ...standing, heads: { ...standing.heads, [kind]: inserted(standing.heads[kind], head) } };
 }
 
 function withLook(standing: Standing, entry: Entry): Standing | null {
-  const head = entry.amends === null ? headOf(entry, "looked") : null;
+  const head = newHead(entry, "looked");
   if (!head) return null;
   const { body, atMs } = head;
   const place = placeOf(standing, body.lot);
@@ -40,8 +56,7 @@ function withLook(standing: Standing, entry: Entry): Standing | null {
   };
   const lot: Lot = { ...place.lot, looks: inTime([...place.lot.looks, look]) };
   const heads = { ...standing.heads, looked: inserted(standing.heads.looked, head) };
-  const rootOf = rooted(standing, entry, entry.id);
-  return { ...standing, heads, rootOf, lots: replaced(standing.lots, lot) };
+  return { ...standing, heads, lots: replaced(standing.lots, lot) };
 }
 
 function withoutLook(standing: Standing, entry: Entry): Standing | null {
@@ -55,7 +70,7 @@ function withoutLook(standing: Standing, entry: Entry): Standing | null {
 }
 
 function withMoves(standing: Standing, entry: Entry): Standing | null {
-  const head = entry.amends === null ? headOf(entry, "moved") : null;
+  const head = newHead(entry, "moved");
   if (!head) return null;
   const { body, atMs } = head;
   if (body.settles || (body.place && !standing.places.has(standing.rootOf.get(body.place) ?? body.place)))
@@ -83,7 +98,6 @@ function withMoves(standing: Standing, entry: Entry): Standing | null {
   return {
     ...standing,
     heads: { ...standing.heads, moved: inserted(standing.heads.moved, head) },
-    rootOf: rooted(standing, entry, entry.id),
     lots: replaced(standing.lots, lot),
     settings: replaced(standing.settings, changed.setting),
   };
@@ -126,7 +140,7 @@ function accounts(
 }
 
 /** The head that a void takes back, where it stands uncorrected and no problem is about it. */
-function takenBack<K extends "looked" | "moved">(
+function takenBack<K extends Kind>(
   standing: Standing,
   heads: readonly Head<K>[] | undefined,
   entry: Entry,
@@ -138,23 +152,20 @@ function takenBack<K extends "looked" | "moved">(
   return head;
 }
 
-function headOf<K extends "looked" | "moved">(entry: Entry, kind: K): Head<K> | null {
-  const reading = readBody(kind, entry.body);
-  if ("misfit" in reading || reading.more) return null;
-  const atMs = happenedMs(entry.at, entry.skew_ms);
-  return { root: entry.id, id: entry.id, kind, body: reading.body, atMs, device: entry.device };
+function newHead<K extends Kind>(entry: Entry, kind: K): Head<K> | null {
+  return entry.amends === null && entry.kind === kind ? (headOf(entry) as Head<K> | null) : null;
 }
 
 /** Heads stand in order of identity; a new one belongs at the end, unless another phone's clock runs ahead. */
-function inserted<K extends "looked" | "moved">(heads: readonly Head<K>[] = [], head: Head<K>): Head<K>[] {
+function inserted<K extends Kind>(heads: readonly Head<K>[] = [], head: Head<K>): Head<K>[] {
   const before = lastIndex(heads, (one) => one.root < head.root) + 1;
   return [...heads.slice(0, before), head, ...heads.slice(before)];
 }
 
 /** A kind without heads is not named at all. */
-function headsWithout(standing: Standing, kind: "looked" | "moved", id: string): Heads {
+function headsWithout(standing: Standing, kind: Kind, id: string): Heads {
   const { [kind]: alike, ...others } = standing.heads;
-  const left = alike?.filter((head: Head) => head.id !== id) ?? [];
+  const left = (alike as readonly Head[] | undefined)?.filter((head) => head.id !== id) ?? [];
   return left.length > 0 ? { ...others, [kind]: left } : others;
 }
 
@@ -183,6 +194,7 @@ function moved(stages: Stages, from: string, to: string, n: number): Stages {
   return kept;
 }
 
+/** Most ids are their own identity and are not named here. */
 function rooted(standing: Standing, entry: Entry, root: string): ReadonlyMap<string, string> {
   return new Map(standing.rootOf).set(entry.id, root);
 }
@@ -191,7 +203,11 @@ function replaced<T extends { readonly id: string }>(
   all: ReadonlyMap<string, T>,
   one: T,
 ): ReadonlyMap<string, T> {
-  return new Map(all).set(one.id, one);
+  return isLater(all) ? all.with(one.id, one) : new Map(all).set(one.id, one);
+}
+
+function isLater<T>(all: ReadonlyMap<string, T> | LaterMap<T>): all is LaterMap<T> {
+  return "with" in all;
 }
 
 function lastIndex<T>(list: readonly T[], fits: (one: T) => boolean): number {

@@ -1,4 +1,4 @@
-import type { IDBPDatabase, IDBPTransaction } from "idb";
+import type { IDBPDatabase } from "idb";
 import type { Entry } from "../book/entries.ts";
 import { canonical } from "../book/wire.ts";
 import { Door, type DoorWarnings } from "./door.ts";
@@ -9,6 +9,8 @@ import type {
   BookStorage,
   Change,
   KeptAnswer,
+  KeptStart,
+  KeptSum,
   PlacedEntry,
   Refusal,
   StoredEntry,
@@ -16,13 +18,16 @@ import type {
 } from "./port.ts";
 import { placedRow, storedEntry } from "./rows.ts";
 import type { BookSchema, EntryRow } from "./schema.ts";
+import { settled } from "./settled.ts";
+
+// What only the exchange with a server and long books need does not hold up the first scripts.
+const placing = () => import("./placing.ts");
+const sums = () => import("./sums.ts");
 
 /** A save that takes longer is "not saved yet"; it may still succeed later, which does no harm. */
 export const SAVE_WATCHDOG_MS = 3000;
 /** Whole pages may take longer on an old phone, but must not hold the sync lock for ever. */
 const PAGE_WATCHDOG_MS = 20_000;
-
-type Tx = IDBPTransaction<BookSchema, ("entries" | "apart" | "marks")[], "readwrite">;
 
 /** One holding's book in IndexedDB. Success is told on transaction complete and read-back, never on request. */
 export class IndexedBook implements BookStorage {
@@ -40,13 +45,18 @@ export class IndexedBook implements BookStorage {
       return { id: entry.id, text: canonical(entry), position: null, waiting: 1 };
     });
     const held = await this.#write(SAVE_WATCHDOG_MS, async (db) => {
-      const tx = db.transaction(["entries", "apart"], "readwrite", { durability: "strict" });
+      const tx = db.transaction(["entries", "apart", "unsummed"], "readwrite", { durability: "strict" });
       await settled(
         tx.done,
         rows.map(async (row) => {
           const held = await tx.objectStore("entries").get(row.id);
-          if (!held) await tx.objectStore("entries").put(row);
-          else if (held.text !== row.text) await tx.objectStore("apart").put({ id: row.id, text: row.text });
+          if (!held) {
+            await Promise.all([
+              tx.objectStore("entries").put(row),
+              tx.objectStore("unsummed").put({ id: row.id }),
+            ]);
+          } else if (held.text !== row.text)
+            await tx.objectStore("apart").put({ id: row.id, text: row.text });
         }),
       );
       return readBack(db, rows);
@@ -56,6 +66,11 @@ export class IndexedBook implements BookStorage {
 
   async all(): Promise<StoredEntry[]> {
     return (await this.#read((db) => db.getAll("entries"))).map(storedEntry);
+  }
+
+  async page(after: string | null, most: number): Promise<StoredEntry[]> {
+    const range = after === null ? null : IDBKeyRange.lowerBound(after, true);
+    return (await this.#read((db) => db.getAll("entries", range, most))).map(storedEntry);
   }
 
   async read(ids: readonly string[]): Promise<StoredEntry[]> {
@@ -72,20 +87,8 @@ export class IndexedBook implements BookStorage {
   }
 
   async applyPage(rows: readonly PlacedEntry[], cursor: string): Promise<void> {
-    await this.#write(PAGE_WATCHDOG_MS, async (db) => {
-      const tx: Tx = db.transaction(["entries", "apart", "marks"], "readwrite");
-      const entries = tx.objectStore("entries");
-      await settled(tx.done, [
-        ...rows.map(async (row) => {
-          const held = await entries.get(row.id);
-          if (held && held.text !== row.text) {
-            await tx.objectStore("apart").put({ id: held.id, text: held.text });
-          }
-          await entries.put(placedRow(row));
-        }),
-        tx.objectStore("marks").put(cursor, "cursor"),
-      ]);
-    });
+    const { placePage } = await placing();
+    await this.#write(PAGE_WATCHDOG_MS, (db) => placePage(db, rows, cursor));
     this.#tell({ kind: "rows", rows: rows.map((row) => storedEntry(placedRow(row))) });
   }
 
@@ -95,32 +98,14 @@ export class IndexedBook implements BookStorage {
   }
 
   async resetPlaces(): Promise<void> {
-    await this.#write(PAGE_WATCHDOG_MS, async (db) => {
-      const tx: Tx = db.transaction(["entries", "apart", "marks"], "readwrite", { durability: "strict" });
-      const entries = tx.objectStore("entries");
-      await settled(tx.done, [
-        tx.objectStore("marks").delete("cursor"),
-        (async () => {
-          for (const { id, text } of await entries.getAll()) {
-            await entries.put({ id, text, position: null, waiting: 1 });
-          }
-        })(),
-      ]);
-    });
+    const { clearPlaces } = await placing();
+    await this.#write(PAGE_WATCHDOG_MS, clearPlaces);
     this.#tell({ kind: "reset" });
   }
 
   async setAside(id: string, refusal: Refusal): Promise<void> {
-    await this.#write(SAVE_WATCHDOG_MS, async (db) => {
-      const tx = db.transaction("entries", "readwrite", { durability: "strict" });
-      await settled(tx.done, [
-        (async () => {
-          const held = await tx.store.get(id);
-          if (held?.position !== null) return; // unknown, or taken by the server meanwhile
-          await tx.store.put({ id, text: held.text, position: null, aside: refusal });
-        })(),
-      ]);
-    });
+    const { putAside } = await placing();
+    await this.#write(SAVE_WATCHDOG_MS, (db) => putAside(db, id, refusal));
     this.#tell({ kind: "rows", rows: await this.read([id]) });
   }
 
@@ -147,6 +132,20 @@ export class IndexedBook implements BookStorage {
     await this.#write(SAVE_WATCHDOG_MS, async (db) => {
       await db.put("answers", answer, path);
     });
+  }
+
+  async keptSum(reader: string): Promise<KeptStart | null> {
+    const { readSum, startFrom } = await sums();
+    return startFrom(await this.#read(readSum), reader);
+  }
+
+  replaced(): Promise<number> {
+    return this.#read(async (db) => Number((await db.get("marks", "replaced")) ?? 0));
+  }
+
+  async keepSum(sum: KeptSum, saw: (id: string) => boolean): Promise<boolean> {
+    const { writeSum } = await sums();
+    return this.#write(PAGE_WATCHDOG_MS, (db) => writeSum(db, sum, saw));
   }
 
   async probe(): Promise<void> {
@@ -176,14 +175,6 @@ export class IndexedBook implements BookStorage {
 
   #tell(change: Change): void {
     for (const told of this.#told) told(change);
-  }
-}
-
-/** Waits for the transaction's end; the requests' own rejections are answered so that none stays unhandled. */
-async function settled(done: Promise<void>, requests: readonly Promise<unknown>[]): Promise<void> {
-  const outcomes = await Promise.allSettled([done, ...requests]);
-  for (const outcome of outcomes) {
-    if (outcome.status === "rejected") throw outcome.reason ?? new DOMException("aborted", "AbortError");
   }
 }
 

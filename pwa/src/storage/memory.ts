@@ -5,6 +5,8 @@ import type {
   BookStorage,
   Change,
   KeptAnswer,
+  KeptStart,
+  KeptSum,
   PlacedEntry,
   Refusal,
   StoredEntry,
@@ -12,6 +14,7 @@ import type {
 } from "./port.ts";
 import { placedRow, storedEntry } from "./rows.ts";
 import type { EntryRow } from "./schema.ts";
+import { startFrom } from "./sums.ts";
 
 /** The same port without a disk: for tests, and the plainest reading of what the port means. */
 export class MemoryBook implements BookStorage {
@@ -20,6 +23,9 @@ export class MemoryBook implements BookStorage {
   readonly #apart = new Map<string, ApartEntry>();
   readonly #answers = new Map<string, KeptAnswer>();
   readonly #told = new Set<(change: Change) => void>();
+  readonly #unsummed = new Set<string>();
+  #sum: KeptSum | null = null;
+  #replaced = 0;
   #cursor: string | null = null;
   #skew_ms: number | null = null;
 
@@ -31,14 +37,21 @@ export class MemoryBook implements BookStorage {
     for (const entry of entries) {
       const text = canonical(entry);
       const held = this.#rows.get(entry.id);
-      if (!held) this.#rows.set(entry.id, { id: entry.id, text, position: null, waiting: 1 });
-      else if (held.text !== text) this.#keepApart(entry.id, text);
+      if (!held) {
+        this.#rows.set(entry.id, { id: entry.id, text, position: null, waiting: 1 });
+        this.#unsummed.add(entry.id);
+      } else if (held.text !== text) this.#keepApart(entry.id, text);
     }
     this.#tell({ kind: "rows", rows: await this.read(entries.map((entry) => entry.id)) });
   }
 
   async all(): Promise<StoredEntry[]> {
     return this.#sorted().map(storedEntry);
+  }
+
+  async page(after: string | null, most: number): Promise<StoredEntry[]> {
+    const rest = this.#sorted().filter((row) => after === null || row.id > after);
+    return rest.slice(0, most).map(storedEntry);
   }
 
   async read(ids: readonly string[]): Promise<StoredEntry[]> {
@@ -57,7 +70,11 @@ export class MemoryBook implements BookStorage {
   async applyPage(rows: readonly PlacedEntry[], cursor: string): Promise<void> {
     for (const row of rows) {
       const held = this.#rows.get(row.id);
-      if (held && held.text !== row.text) this.#keepApart(held.id, held.text);
+      if (!held) this.#unsummed.add(row.id);
+      else if (held.text !== row.text) {
+        this.#keepApart(held.id, held.text);
+        this.#replaced += 1;
+      }
       this.#rows.set(row.id, placedRow(row));
     }
     this.#cursor = cursor;
@@ -100,6 +117,25 @@ export class MemoryBook implements BookStorage {
 
   async keepAnswer(path: string, answer: KeptAnswer): Promise<void> {
     this.#answers.set(path, answer);
+  }
+
+  async keptSum(reader: string): Promise<KeptStart | null> {
+    const rows = this.#sorted();
+    const since = rows.filter((row) => this.#unsummed.has(row.id));
+    const here = rows.filter((row) => row.position === null);
+    return startFrom({ sum: this.#sum, n: rows.length, replaced: this.#replaced, since, here }, reader);
+  }
+
+  async replaced(): Promise<number> {
+    return this.#replaced;
+  }
+
+  async keepSum(sum: KeptSum, saw: (id: string) => boolean): Promise<boolean> {
+    const rest = new Set([...this.#unsummed].filter((id) => !saw(id)));
+    if (sum.n + rest.size !== this.#rows.size || sum.replaced !== this.#replaced) return false;
+    this.#sum = sum;
+    for (const id of [...this.#unsummed]) if (!rest.has(id)) this.#unsummed.delete(id);
+    return true;
   }
 
   async probe(): Promise<void> {}

@@ -20,12 +20,17 @@ export interface OpenAnswers {
 
 export function openBook(holding: string, answers: OpenAnswers): Promise<IDBPDatabase<BookSchema>> {
   return openDB<BookSchema>(bookName(holding), BOOK_VERSION, {
-    upgrade(db, from) {
+    upgrade(db, from, _to, tx) {
       if (from < 1) {
         db.createObjectStore("entries", { keyPath: "id" }).createIndex("waiting", "waiting");
         db.createObjectStore("apart", { keyPath: ["id", "text"] });
         db.createObjectStore("marks");
         db.createObjectStore("answers");
+      }
+      if (from < 2) {
+        db.createObjectStore("sums");
+        db.createObjectStore("unsummed", { keyPath: "id" });
+        tx.objectStore("entries").createIndex("aside", "aside.code");
       }
     },
     ...lifecycle<BookSchema>(answers),

@@ -42,6 +42,29 @@ export interface KeptAnswer {
   readonly got_ms: number;
 }
 
+/**
+ * What a book added up to when it had `n` entries, packed by `reader`, the app that alone may unpack it. A convenience
+ * like an answer: it may be lost at any time, and no figure comes from it once the entries themselves were read.
+ * `replaced`: how many bodies the server had replaced by then; `latest`: the greatest id of each device; `hash`: of all
+ * texts, so that damage shows.
+ */
+export interface KeptSum {
+  readonly reader: string;
+  readonly n: number;
+  readonly replaced: number;
+  readonly latest: Readonly<Record<string, string>>;
+  readonly texts: readonly string[];
+  readonly hash: string;
+}
+
+/** A kept sum that fits the book, the entries that it did not see, and those without a place; `n`: all entries. */
+export interface KeptStart {
+  readonly sum: KeptSum;
+  readonly since: readonly StoredEntry[];
+  readonly here: readonly StoredEntry[];
+  readonly n: number;
+}
+
 /** What a write changed. `reset` means every place: read all again. */
 export type Change =
   | { readonly kind: "rows"; readonly rows: readonly StoredEntry[] }
@@ -62,6 +85,8 @@ export interface BookStorage {
   append(entries: readonly Entry[]): Promise<void>;
   /** Every entry, sorted by id. */
   all(): Promise<StoredEntry[]>;
+  /** At most so many entries after the given id, or from the start, sorted by id. */
+  page(after: string | null, most: number): Promise<StoredEntry[]>;
   /** Those of the given ids that are held. */
   read(ids: readonly string[]): Promise<StoredEntry[]>;
   /** Entries without a place that are not set aside, sorted by id. */
@@ -82,6 +107,12 @@ export interface BookStorage {
   /** The last answer to a question, by its path. Answers are a convenience: they may be lost, entries may not. */
   answer(path: string): Promise<KeptAnswer | null>;
   keepAnswer(path: string, answer: KeptAnswer): Promise<void>;
+  /** The sum that this reader kept; null where there is none or it does not fit the entries that are held. */
+  keptSum(reader: string): Promise<KeptStart | null>;
+  /** How many bodies were replaced by the server's, for a sum that begins now. */
+  replaced(): Promise<number>;
+  /** Keeps a sum of the entries that `saw` knows, or false where that is not what is held now. */
+  keepSum(sum: KeptSum, saw: (id: string) => boolean): Promise<boolean>;
   /** Write, read and delete one row: rejects with NotSaved where this browser cannot keep a book. */
   probe(): Promise<void>;
   /** Told after each write of this page; returns the way to stop. */

@@ -1,12 +1,13 @@
 import type { DBSchema } from "idb";
 import type { HoldingCard } from "./holding-card.ts";
-import type { KeptAnswer, Refusal } from "./port.ts";
+import type { KeptAnswer, KeptSum, Refusal } from "./port.ts";
 
 /**
  * Versions only add stores and indexes; no upgrade rewrites an entry.
  *   book 1: entries, apart, marks, answers     shelf 1: holdings, marks
+ *   book 2: sums, unsummed, entries' index "aside"
  */
-export const BOOK_VERSION = 1;
+export const BOOK_VERSION = 2;
 export const SHELF_VERSION = 1;
 export const SHELF_NAME = "broodline";
 
@@ -28,10 +29,13 @@ export interface EntryRow {
 }
 
 export interface BookSchema extends DBSchema {
-  entries: { key: string; value: EntryRow; indexes: { waiting: number } };
+  entries: { key: string; value: EntryRow; indexes: { waiting: number; aside: string } };
   apart: { key: [string, string]; value: { id: string; text: string } };
   marks: { key: string; value: string | number };
   answers: { key: string; value: KeptAnswer };
+  sums: { key: "standing"; value: KeptSum };
+  /** Entries that the kept sum did not see. */
+  unsummed: { key: string; value: { id: string } };
 }
 
 export interface ShelfSchema extends DBSchema {

@@ -1,4 +1,15 @@
 import type { Occasion, Sync, SyncState, SyncTools } from "./loop.ts";
+import type { Ask } from "./server.ts";
+
+/** A way to the server whose script comes after the first ones; while it could not be fetched, nobody is reached. */
+export function askLater(load: () => Promise<Ask>): Ask {
+  return async (request) => {
+    const ask = await load().catch(() => null);
+    return ask ? ask(request) : UNREACHABLE;
+  };
+}
+
+export const UNREACHABLE = { kind: "unreachable", slow: false } as const;
 
 type Load = () => Promise<(tools: SyncTools) => Sync>;
 

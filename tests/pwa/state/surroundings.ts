@@ -1,5 +1,6 @@
 import { desk } from "../../../pwa/src/state/desk.ts";
 import { holdAll } from "../../../pwa/src/state/held.ts";
+import * as keeping from "../../../pwa/src/state/keeping.ts";
 import { type Surroundings, storageFault } from "../../../pwa/src/state/opening.ts";
 import { recent, savingFault } from "../../../pwa/src/state/recording.ts";
 import type { TabMessage } from "../../../pwa/src/state/tabs.ts";
@@ -63,6 +64,9 @@ export function browser(fetch_: typeof fetch = () => Promise.reject(new TypeErro
     locks: null,
     visible: () => true,
     storageManager: undefined,
+    reader: "this app",
+    rest: () => Promise.resolve(),
+    keeping: async () => keeping,
     tabs: { tell: (message) => void told.push(message), listen: () => undefined },
   };
   return { around, books, told, clock };

@@ -69,6 +69,7 @@ const act = fc.oneof(
       which: fc.constantFrom(0, 0, 0, 1, 2, 5, 17),
     }),
   },
+  { weight: 2, arbitrary: fc.record({ does: fc.constant("air" as const), known: fc.boolean() }) },
 );
 
 describe("a tap worked into a standing", () => {
@@ -95,6 +96,8 @@ describe("a tap worked into a standing", () => {
             const target = all[all.length - 1 - (one.which % all.length)];
             return target && entry({ ...target, id: entry().id, amends: target.id, void: true });
           }
+          if (one.does === "air")
+            return entry({ kind: "air", body: { place: one.known ? place : lots[0], dry_c: 37.5 } });
           const name = lots[one.lot] ?? "0199aaaa-aaaa-7aaa-8aaa-aaaaaaaaaaaa";
           if (one.does === "look") {
             const setting = settings[one.setting]?.id;
@@ -137,10 +140,27 @@ describe("a tap worked into a standing", () => {
       move({ moves: [fine] }, { at: "2025-01-01T00:00:00.000Z" }),
       move({ moves: [fine] }, { v: 2 }),
       move({ moves: [fine] }, { amends: settings[0]?.id ?? null }),
-      withTap(standing, entry({ kind: "note", body: { text: "x" } })),
+      withTap(standing, entry({ kind: "place", body: { name: "Pen", role: "pen" } })),
+      withTap(standing, entry({ kind: "air", body: { place: "nowhere", dry_c: 37.5 } })),
+      withTap(standing, entry({ kind: "note", body: { text: 3 } })),
+      withTap(standing, entry({ kind: "note", body: { text: "x" }, void: true })),
     ];
     expect(odd).toEqual(odd.map(() => null));
     expect(CHICK_STAGES.every((to) => mayMove("set", to) === (to === "hatched"))).toBe(true);
+  });
+
+  it("leaves an entry to the fold that a correction was waiting for", () => {
+    const { entry, lots, entries } = book();
+    const body = { moves: [{ lot: lots[0], from: "set", to: "clear", n: 1 }] };
+    const first = entry({ kind: "moved", body });
+    const correction = entry({
+      kind: "moved",
+      body: { moves: [{ lot: lots[0], from: "set", to: "cracked", n: 2 }] },
+      amends: first.id,
+    });
+    const before = fold([...entries, correction]);
+    expect(withTap(before, first)).toBeNull();
+    expect(withTap(fold(entries), first)).toStrictEqual(fold([...entries, first]));
   });
 
   it("takes an entry whose id is not the greatest, as when another phone's clock runs ahead", () => {

@@ -1,4 +1,5 @@
 import { beforeEach, describe, expect, it } from "vitest";
+import type { Entry } from "../../../pwa/src/book/entries.ts";
 import { canonical } from "../../../pwa/src/book/wire.ts";
 import type { BookStorage, Change } from "../../../pwa/src/storage/port.ts";
 import { writer } from "./entries-of.ts";
@@ -33,6 +34,90 @@ export function storageSuite(
       expect(await storage.all()).toEqual(
         [a, b, c].map((one) => ({ id: one.id, entry: one, position: null, aside: null })),
       );
+    });
+
+    it("gives pages of what it holds, on from any id", async () => {
+      const all = [entry(), entry(), entry()];
+      await storage.append(all);
+      const ids = async (after: string | null, most: number) =>
+        (await storage.page(after, most)).map((row) => row.id);
+      const [a = "", b = "", c = ""] = all.map((one) => one.id);
+      expect(await ids(null, 2)).toEqual([a, b]);
+      expect(await ids(b, 2)).toEqual([c]);
+      expect(await ids(c, 2)).toEqual([]);
+    });
+
+    describe("keeps a sum", () => {
+      const sum = (n: number, replaced = 0) => {
+        return { reader: "this app", n, replaced, latest: { a: "1" }, texts: ["{}", "[]"], hash: "h" };
+      };
+      const keep = (all: readonly Entry[]) =>
+        storage.keepSum(sum(all.length), (id) => all.some((one) => one.id === id));
+      const idsOf = (rows: readonly { id: string }[] | undefined) => rows?.map((row) => row.id);
+
+      it("of what is held, for the app that kept it, also after a restart", async () => {
+        const [a, b] = [entry(), entry()];
+        await storage.append([a, b]);
+        expect(await storage.keptSum("this app")).toBeNull();
+        expect(await keep([a, b])).toBe(true);
+        storage = await reopen(storage);
+        const start = await storage.keptSum("this app");
+        expect(start).toMatchObject({ sum: sum(2), since: [], n: 2 });
+        expect(idsOf(start?.here)).toEqual([a.id, b.id]);
+        expect(await storage.keptSum("another app")).toBeNull();
+      });
+
+      it("and says which entries came after it, appended or pulled, and which are only here", async () => {
+        const [a, b, c, d] = [entry(), entry(), entry(), entry()];
+        await storage.append([a, b]);
+        await storage.applyPage([placed(a, 1)], "e.1.c");
+        await storage.setAside(b.id, REFUSAL);
+        expect(await keep([a, b])).toBe(true);
+        await storage.append([c, c]);
+        await storage.applyPage([placed(a, 1), placed(d, 2)], "e.2.c");
+        storage = await reopen(storage);
+        const start = await storage.keptSum("this app");
+        expect(idsOf(start?.since)).toEqual([c.id, d.id]);
+        expect([...(idsOf(start?.here) ?? [])].sort()).toEqual([b.id, c.id]);
+        expect(start?.n).toBe(4);
+      });
+
+      it("that goes on from entries which came while it was made", async () => {
+        const [a, b] = [entry(), entry()];
+        await storage.append([a, b]);
+        expect(await keep([a])).toBe(true);
+        expect(idsOf((await storage.keptSum("this app"))?.since)).toEqual([b.id]);
+      });
+
+      it("of nothing but what is held", async () => {
+        const [a, b] = [entry(), entry()];
+        await storage.append([a]);
+        expect(await keep([a, b])).toBe(false);
+        await storage.applyPage([placed({ ...a, body: { text: "another" } }, 1)], "e.1.c");
+        expect(await keep([a])).toBe(false); // its body is another now
+        expect(await storage.replaced()).toBe(1);
+        expect(await storage.keptSum("this app")).toBeNull();
+      });
+
+      it("and gives it up when a body is replaced", async () => {
+        const a = entry();
+        await storage.append([a]);
+        await keep([a]);
+        await storage.applyPage([placed({ ...a, body: { text: "another" } }, 1)], "e.1.c");
+        expect(await storage.keptSum("this app")).toBeNull();
+      });
+
+      it("and gives it up or names them all where many entries come at once", async () => {
+        const [a, ...more] = Array.from({ length: 50 }, () => entry());
+        await storage.append([a as Entry]);
+        await keep([a as Entry]);
+        await storage.applyPage(
+          more.map((one, at) => placed(one, at + 1)),
+          "e.49.c",
+        );
+        const start = await storage.keptSum("this app");
+        expect(start === null || start.since.length === more.length).toBe(true);
+      });
     });
 
     it("passes fields and kinds of newer apps through byte for byte", async () => {

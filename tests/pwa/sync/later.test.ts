@@ -1,7 +1,8 @@
 import { expect, it, vi } from "vitest";
 import { MemoryBook } from "../../../pwa/src/storage/memory.ts";
-import { syncLater } from "../../../pwa/src/sync/later.ts";
+import { askLater, syncLater } from "../../../pwa/src/sync/later.ts";
 import { type Occasion, type SyncState, startSync } from "../../../pwa/src/sync/loop.ts";
+import { serverAt } from "../../../pwa/src/sync/server.ts";
 
 const tools = () => ({
   storage: new MemoryBook("holding"),
@@ -57,4 +58,19 @@ it("starts nothing once it was stopped", async () => {
   await sync.stop();
   await new Promise((resolve) => setTimeout(resolve));
   expect(begun).not.toHaveBeenCalled();
+});
+
+it("reaches nobody while the script that asks the server is not here, and asks once it is", async () => {
+  const request = { method: "GET", path: "/healthz", parse: (value: unknown) => value } as const;
+  let fails = true;
+  const ask = askLater(async () => {
+    if (fails) throw new TypeError("no script");
+    return serverAt(
+      async () => Response.json({ ok: true }),
+      () => 0,
+    );
+  });
+  expect(await ask(request)).toEqual({ kind: "unreachable", slow: false });
+  fails = false;
+  expect(await ask(request)).toMatchObject({ kind: "ok", value: { ok: true } });
 });
