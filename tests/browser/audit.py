@@ -33,12 +33,12 @@ def audit(page: Page) -> dict[str, Any]:
 
 
 def audit_large(page: Page) -> dict[str, Any]:
-    """The measures again at 320 px and with letters twice as large (WCAG 2.2, 1.4.4 and 1.4.10)."""
+    """The same again at 320 px and with letters twice as large (WCAG 2.2, 1.4.4 and 1.4.10)."""
     wide = page.viewport_size
     page.set_viewport_size({"width": 320, "height": 640})
     page.evaluate("document.documentElement.style.fontSize = '200%'")
     page.wait_for_timeout(100)  # drawings follow the width a frame later
-    found: dict[str, Any] = page.evaluate(MEASURE)
+    found = audit(page)
     page.evaluate("document.documentElement.style.fontSize = ''")
     if wide is not None:
         page.set_viewport_size(wide)
@@ -48,4 +48,4 @@ def audit_large(page: Page) -> dict[str, Any]:
 def assert_sound(page: Page) -> None:
     """All of it as the screen stands now, what is open and typed on it included."""
     assert audit(page) == {"axe": [], **SOUND}
-    assert audit_large(page) == SOUND
+    assert audit_large(page) == {"axe": [], **SOUND}

@@ -12,7 +12,7 @@ from datetime import UTC, datetime
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.audit import SOUND, audit, audit_large
+from tests.browser.audit import assert_sound
 from tests.browser.hands import (
     DAY_MS,
     choose_tab,
@@ -39,10 +39,6 @@ US = {
 
 def at_day(page: Page, set_ms: int, day: float) -> None:
     page.clock.set_system_time((set_ms + day * DAY_MS) / 1000)
-
-
-def assert_sound(page: Page) -> None:
-    assert {"normal": audit(page), "large": audit_large(page)} == {"normal": {"axe": [], **SOUND}, "large": SOUND}
 
 
 @pytest.mark.parametrize(("theme", "units"), [("Day", METRIC), ("Night", US), ("Hatch room", METRIC)])

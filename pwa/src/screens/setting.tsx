@@ -22,6 +22,7 @@ import { Press } from "./parts/press.tsx";
 import { PullChicks } from "./pull-chicks.tsx";
 import { SettingGauges } from "./setting-gauges.tsx";
 import { settingHeadline } from "./setting-headline.ts";
+import { SettingLocked } from "./setting-locked.tsx";
 import { SettingRates } from "./setting-rates.tsx";
 import { SettingStory } from "./setting-story.tsx";
 import { SettingStrip } from "./setting-strip.tsx";
@@ -73,7 +74,6 @@ function Acts({ view, now_ms }: { view: SettingView; now_ms: number }) {
   const underHen = standing.value.places.get(setting.place)?.role === "hen";
   const isWeighed = view.inShell > 0 && setting.lockedAtMs === null && !underHen;
   const shown = TALLIES.filter((what) => can[what]);
-  const zone = standing.value.keeper.zone;
   return (
     <section class="section" aria-label={words.acts}>
       <div class="acts">
@@ -106,11 +106,7 @@ function Acts({ view, now_ms }: { view: SettingView; now_ms: number }) {
         </a>
       </div>
       {out > 0 && <PullChicks view={view} now_ms={now_ms} />}
-      {setting.lockedAtMs !== null && (
-        <p class="quiet small">
-          {words.locked(`${dayWords(setting.lockedAtMs, zone)}, ${clock(setting.lockedAtMs, zone)}`)}
-        </p>
-      )}
+      <SettingLocked setting={setting} now_ms={now_ms} />
       {next === "hatch" && (
         <Notice>
           <p>{safety.helping}</p>

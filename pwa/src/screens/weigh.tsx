@@ -54,6 +54,16 @@ function WhyLoss({ weighed, outlook }: { weighed: Weighings; outlook: LossOutloo
     <details>
       <summary>{everywhere.why}</summary>
       <p>{words.why.loss}</p>
+      {[...weighed.trays.entries()].map(([lot, { first, last }]) => (
+        <p key={lot ?? ""}>
+          {words.why.inputs(
+            massText(first.eggG, unit),
+            massText(last.eggG, unit),
+            last.day.toFixed(0),
+            `${(100 * (1 - last.eggG / first.eggG)).toFixed(1)} %`,
+          )}
+        </p>
+      ))}
       <p>{words.why.line}</p>
       <p>{words.why.band(massText(weighed.stepG, unit), weighed.errorPct.toFixed(2))}</p>
       {target && (

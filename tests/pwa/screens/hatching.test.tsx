@@ -1,7 +1,9 @@
 // @vitest-environment happy-dom
 import { afterAll, describe, expect, it } from "vitest";
 import { HatchingScreen } from "../../../pwa/src/screens/hatching.tsx";
+import { SettingScreen } from "../../../pwa/src/screens/setting.tsx";
 import { addPlace, record } from "../../../pwa/src/state/actions.ts";
+import { standing } from "../../../pwa/src/state/standing.ts";
 import { killApp, NOW_MS } from "../state/surroundings.ts";
 import { holdingAt, settle, show, stages, tap } from "./holding.ts";
 
@@ -78,5 +80,22 @@ describe("a hatch as it goes on", () => {
     expect(looks).toEqual(["Rowan 4", "Rowan 2, Hazel 1"]);
     expect(page()).toContain("7 of 40 out within 6 h");
     expect(page()).toContain("By the species alone");
+  });
+});
+
+describe("lockdown on the page of a setting", () => {
+  it("can be said to have been done at another time", async () => {
+    const { setting } = await holdingAt(18);
+    show(<SettingScreen id={setting} />);
+    await settle();
+    await tap("All 40 eggs into the hatcher");
+    expect(standing.value.settings.get(setting)?.lockedAtMs).toBe(NOW_MS);
+    await tap("Another time");
+    await tap("Yesterday");
+    await tap("That was when");
+    expect(NOW_MS - (standing.value.settings.get(setting)?.lockedAtMs ?? NOW_MS)).toBeGreaterThan(
+      20 * HOUR_MS,
+    );
+    expect(standing.value.settings.get(setting)?.stages.get("locked")).toBe(40);
   });
 });

@@ -108,6 +108,7 @@ describe("what the scales say", () => {
     await record("air", { place, dry_c: 37.5, humidity_pct: 55 });
     await settle();
     expect(page()).toContain("Raise the humidity from 55 to 60 %");
+    expect(page()).toContain("First 60.0 g an egg, 55.5 g on day 10: 7.5 % lost.");
     // 37.5 °C at 60 % is a wet bulb of 30.4 °C (ASHRAE's formula; the printed table has 86.7 °F at 99.5 °F).
     expect(page()).toContain("At 37.5 °C that is a wet bulb of 30.4 °C.");
     expect(page()).toContain("Nobody has checked the hygrometer this season");

@@ -48,8 +48,8 @@ export const air = {
   todo: "What to do",
   hot: "It is too warm in there.",
   cold: "It is too cool in there.",
-  dryAir: "The air is dry: more water surface, or vents less open.",
-  moistAir: "The air is moist: less water surface, or vents more open.",
+  dryAir: "The air is dry: more water surface, or vents less open (common practice, no source).",
+  moistAir: "The air is moist: less water surface, or vents more open (common practice, no source).",
   scales: "Weigh a tray before you change the humidity: the scales outrank the hygrometer.",
   judgement: "Where in the band ends is our judgement; published sentences differ.",
   why: {

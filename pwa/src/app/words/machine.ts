@@ -11,6 +11,7 @@ export const machine = {
   powerOff: "Power is off",
   undo: "Undo",
   when: "Not now",
+  another: "Another time",
   whenSave: "That was when",
   other: { x: "No, X is up", o: "No, O is up" },
   doneAt: (what: string, when: string) => `${what}, ${when}.`,

@@ -67,6 +67,8 @@ export const weigh = {
   },
   why: {
     loss: "Loss = (first weight − weight now) / first weight, for each egg and net of the tray.",
+    inputs: (first: string, now: string, day: string, lost: string) =>
+      `First ${first} an egg, ${now} on day ${day}: ${lost} lost.`,
     line: "The line is the best straight one through nothing at day 0 (least squares).",
     band: (step: string, error: string) =>
       `The bar at its end is where it leads 95 times in 100. The scale's step of ${step} alone makes ${error} points of one loss.`,
