@@ -25,7 +25,7 @@ interface Round {
 
 interface EggsGatherProps {
   readonly now_ms: number;
-  readonly onSaved: (entries: readonly Entry[], said: string) => void;
+  readonly onSaved: (writing: Promise<readonly Entry[]>, said: string) => void;
 }
 
 type Way = "today" | "yesterday" | "date";
@@ -57,13 +57,13 @@ export function EggsGather({ now_ms, onSaved }: EggsGatherProps) {
     ...(dam ? { dam } : {}),
   }));
   const sum = found.reduce((total, one) => total + one.n, 0);
-  const save = async () => {
+  const save = () => {
     const wrong = sum === 0 ? words.nothing : !isDay(on) || on > today ? words.ahead : null;
     setFault(wrong);
     if (wrong) return;
     const kept = found.reduce((total, one) => total + one.kept, 0);
     setRounds(new Map());
-    onSaved(await gatherEggs(on, found, store || undefined), words.saved(sum, kept));
+    onSaved(gatherEggs(on, found, store || undefined), words.saved(sum, kept));
   };
   return (
     <section class="section" aria-label={words.gatherTitle}>

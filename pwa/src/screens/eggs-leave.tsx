@@ -20,7 +20,7 @@ type How = (typeof HOWS)[number];
 
 interface EggsLeaveProps {
   readonly store: EggStore;
-  readonly onSaved: (entries: readonly Entry[], said: string) => void;
+  readonly onSaved: (writing: Promise<readonly Entry[]>, said: string) => void;
 }
 
 export function EggsLeave({ store, onSaved }: EggsLeaveProps) {
@@ -32,10 +32,10 @@ export function EggsLeave({ store, onSaved }: EggsLeaveProps) {
   const [on, setOn] = useState(store.on);
   const wrongDay = !isDay(on) || on > store.on;
   const most = there.find((one) => one.family === family)?.n ?? 1;
-  const save = async () => {
+  const save = () => {
     if (wrongDay) return;
     const body = { family, on, n, how, ...(to.trim() ? { to: to.trim() } : {}) };
-    onSaved(await eggsLeave(body), words.left(n, words.howsAfter[how]));
+    onSaved(eggsLeave(body), words.left(n, words.howsAfter[how]));
   };
   return (
     <section class="section" aria-label={words.outTitle}>

@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import { eggStore as words } from "../app/words/eggs.ts";
 import { ownWords } from "../app/words/own.ts";
 import { eggStore, type FamilyStore } from "../book/egg-store.ts";
+import type { Entry } from "../book/entries.ts";
 import { undo } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";
 import { storagePoints, WORSE_AFTER_DAYS } from "../trade/storage.ts";
@@ -31,9 +32,11 @@ export function EggsScreen() {
   const own = ownWords(standing.value.keeper.words).family;
   const oldest = Math.max(0, ...store.families.map((one) => one.oldestDays ?? 0));
   const noFamily = standing.value.families.size === 0;
-  const saved = (entries: readonly { readonly id: string }[], said: string) => {
-    setLast({ ids: entries.map((entry) => entry.id), said });
+  /** The form closes at once; that it is saved is said when it is. */
+  const saved = (writing: Promise<readonly Entry[]>, said: string) => {
     setOpen(null);
+    setLast(null);
+    void writing.then((entries) => setLast({ ids: entries.map((entry) => entry.id), said }));
   };
   return (
     <Page

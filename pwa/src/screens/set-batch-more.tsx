@@ -35,13 +35,13 @@ export function BatchMore({ batch, name, setOn, onChange }: BatchMoreProps) {
           label={words.laidFrom}
           value={batch.laidFrom}
           max={setOn}
-          onType={(laidFrom) => change({ laidFrom })}
+          onType={(laidFrom) => change({ laidFrom, filled: false })}
         />
         <DayField
           label={words.laidTo}
           value={batch.laidTo}
           max={setOn}
-          onType={(laidTo) => change({ laidTo })}
+          onType={(laidTo) => change({ laidTo, filled: false })}
         />
       </div>
       {(fault === "swapped" || fault === "ahead") && <p class="fault">{words[fault]}</p>}

@@ -21,6 +21,8 @@ export interface Batch {
   readonly sign: string;
   readonly laidFrom: string;
   readonly laidTo: string;
+  /** The days of laying are those of what lies in store, not told by the keeper. */
+  readonly filled: boolean;
   readonly where: "own" | "bought" | "post";
   readonly who: string;
   readonly arrived: string;
@@ -35,6 +37,7 @@ export type Known = readonly [id: string, family: Readonly<Family>];
 const BLANK = {
   laidFrom: "",
   laidTo: "",
+  filled: false,
   where: "own",
   who: "",
   arrived: "",
@@ -60,11 +63,11 @@ export function newBatch(known: Known | undefined, store?: FamilyStore, mostDays
 export function fromStore(
   store: FamilyStore | undefined,
   mostDays: number,
-): Pick<Batch, "n" | "laidFrom" | "laidTo"> | undefined {
+): Pick<Batch, "n" | "laidFrom" | "laidTo" | "filled"> | undefined {
   const fit = store?.parcels.filter((one) => one.ageDays <= mostDays && one.ageDays >= 0) ?? [];
   const [first, last] = [fit[0], fit.at(-1)];
   if (!first || !last) return undefined;
-  return { n: fit.reduce((sum, one) => sum + one.n, 0), laidFrom: first.on, laidTo: last.on };
+  return { n: fit.reduce((sum, one) => sum + one.n, 0), laidFrom: first.on, laidTo: last.on, filled: true };
 }
 
 /**
@@ -72,6 +75,7 @@ export function fromStore(
  * them. A count that was told stays; one that came from the store follows it.
  */
 export function asOf(batch: Batch, setOn: string, store: FamilyStore | undefined): Batch {
+  if (!batch.filled) return batch;
   if (batch.laidFrom <= setOn && batch.laidTo <= setOn) return batch;
   const within = (to: string) => {
     const parcels = store?.parcels.filter(({ on }) => on >= batch.laidFrom && on <= to) ?? [];

@@ -66,7 +66,7 @@ export function SetScreen({ place: askedPlace, species: askedSpecies }: SetScree
   const [species, setSpecies] = useState(
     () => askedSpecies ?? last?.species ?? [...families.values()][0]?.species ?? "chicken",
   );
-  const [batches, setBatches] = useState<readonly Batch[]>(() => firstBatches(ofSpecies(species), stores));
+  const [told, setTold] = useState<readonly Batch[]>(() => firstBatches(ofSpecies(species), stores));
   const [moment, setMoment] = useState<Moment>(NOW);
   const [lockdown, setLockdown] = useState<number | null>(null);
   const [seen, setSeen] = useState<SeenDraft>({ candledDay: null, locked: false });
@@ -74,10 +74,11 @@ export function SetScreen({ place: askedPlace, species: askedSpecies }: SetScree
 
   const known = speciesNamed(species);
   const families_ = ofSpecies(species);
-  const total = batches.reduce((sum, batch) => sum + batch.n, 0);
   const at = momentToDate(moment, new Date(now_ms));
   const setAtMs = (at ?? new Date(now_ms)).getTime();
   const setOn = localDate(setAtMs, keeper.zone);
+  const batches = told.map((batch) => asOf(batch, setOn, stores.get(batch.family)));
+  const total = batches.reduce((sum, batch) => sum + batch.n, 0);
   const role = place === NEW_HEN ? "hen" : place === NEW ? "incubator" : places.get(place)?.role;
   const underHen = role === "hen";
   const lockdownDay = underHen ? null : lockdown;
@@ -91,25 +92,19 @@ export function SetScreen({ place: askedPlace, species: askedSpecies }: SetScree
   const chooseSpecies = (code: string) => {
     setSpecies(code);
     setLockdown(null);
-    setBatches(firstBatches(ofSpecies(code), stores));
+    setTold(firstBatches(ofSpecies(code), stores));
   };
   const again = (setting: Setting) => {
     setPlace(places.has(setting.place) ? setting.place : place);
     setSpecies(setting.species);
     setLockdown(setting.lockdownDay);
-    setBatches(batchesAgain(standing.value, setting, stores));
+    setTold(batchesAgain(standing.value, setting, stores));
   };
-  const chooseMoment = (to: Moment) => {
-    setMoment(to);
-    const then = momentToDate(to, new Date(now_ms));
-    const on = localDate((then ?? new Date(now_ms)).getTime(), keeper.zone);
-    setBatches(batches.map((batch) => asOf(batch, on, stores.get(batch.family))));
-  };
-  const change = (i: number, batch: Batch) => setBatches(batches.map((old, j) => (j === i ? batch : old)));
+  const change = (i: number, batch: Batch) => setTold(told.map((old, j) => (j === i ? batch : old)));
   const addBatch = () => {
     const used = new Set(batches.map((batch) => batch.family));
     const next = families_.find(([id]) => !used.has(id)) ?? families_[0];
-    setBatches([...batches, newBatch(next, stores.get(next?.[0] ?? ""))]);
+    setTold([...told, newBatch(next, stores.get(next?.[0] ?? ""))]);
   };
   const wrongWith = (): string | null => {
     if (isNew && !newPlace.trim()) return words.needPlace;
@@ -181,7 +176,7 @@ export function SetScreen({ place: askedPlace, species: askedSpecies }: SetScree
             stores={stores}
             setOn={setOn}
             onChange={(changed) => change(i, changed)}
-            {...(batches.length > 1 ? { onRemove: () => setBatches(batches.filter((_, j) => j !== i)) } : {})}
+            {...(batches.length > 1 ? { onRemove: () => setTold(told.filter((_, j) => j !== i)) } : {})}
           />
         ))}
         <div class="acts">
@@ -196,7 +191,7 @@ export function SetScreen({ place: askedPlace, species: askedSpecies }: SetScree
           </Notice>
         )}
       </section>
-      <WhenChooser moment={moment} now={new Date(now_ms)} onChange={chooseMoment} words={everywhere.when} />
+      <WhenChooser moment={moment} now={new Date(now_ms)} onChange={setMoment} words={everywhere.when} />
       {day >= 1 && (
         <SetSeen
           day={day}

@@ -36,7 +36,7 @@ describe("a batch begins", () => {
       laidFrom: "2026-03-05",
       laidTo: "2026-03-12",
     });
-    expect(fromStore(shelf, 7)).toEqual({ n: 5, laidFrom: "2026-03-12", laidTo: "2026-03-12" });
+    expect(fromStore(shelf, 7)).toEqual({ n: 5, laidFrom: "2026-03-12", laidTo: "2026-03-12", filled: true });
     expect(fromStore(shelf, 0)).toBeUndefined();
   });
 
@@ -101,6 +101,12 @@ describe("a batch filled in for today, but set earlier", () => {
       laidFrom: "2026-03-05",
       laidTo: "2026-03-05",
     });
+  });
+
+  it("keeps the days a keeper told, right or wrong", () => {
+    const told = { ...today, filled: false };
+    expect(asOf(told, "2026-03-06", shelf)).toBe(told);
+    expect(faultOf(told, "2026-03-06")).toBe("ahead");
   });
 
   it("of nobody knows when, where none lay there then", () => {
