@@ -1,9 +1,12 @@
 """How fast the phone is, in Chromium slowed down six times, offline, with a long book: `python -m tests.bench.phone`.
 
 A start is from asking for the page until the tally shows its count; a tap is visible in the first frame that shows the
-new count, and saved once the top line counts it among what is on this phone.
+new count, and saved once the top line counts it among what is on this phone. Other work on the machine slows all of
+this down: how many wait for its processors stands beside the figures, and what a tap takes of the page's own thread.
+`python -m tests.bench.phone pull 200000` measures how long a phone takes to read so long a book in.
 """
 
+import os
 import statistics
 import sys
 import tempfile
@@ -21,6 +24,7 @@ from tests.browser.serving import Served
 SLOWER = 6
 SIZES = (5_000, 20_000)
 STARTS, TAPS = 5, 100
+SUM_KEPT_S = 20  # a phone keeps what a long book adds up to once nothing came for ten seconds
 START_TARGET_MS, VISIBLE_TARGET_MS, SAVED_TARGET_MS = 1500, 100, 150
 
 TAPPED = """(times) => new Promise((done) => {
@@ -71,12 +75,15 @@ def measure(driver: Any, place: Path, n: int) -> None:
     served.run("import", str(source))
     served.start()
     try:
-        print(f"{n} entries, Chromium slowed down {SLOWER} times")
+        load = f"{os.getloadavg()[0]:.1f} at work on {os.cpu_count()} CPUs"
+        print(f"{n} entries, Chromium slowed down {SLOWER} times, {load}")
         tally = read_in(served, phone)
         served.kill()
         told("offline start until the tally shows its count", starts(phone, tally), START_TARGET_MS)
         page = opened_slowly(phone, tally)
+        before_ms = thread_ms(page)
         taps = page.evaluate(TAPPED, TAPS)
+        print(f"  the page's thread for a tap, with its save: {(thread_ms(page) - before_ms) / TAPS:.0f} ms")
         told("tap until it is visible", [one["visible"] for one in taps], VISIBLE_TARGET_MS)
         told("tap until it is saved", [one["saved"] for one in taps], SAVED_TARGET_MS)
         heap = page.context.new_cdp_session(page).send("Runtime.getHeapUsage")["usedSize"]
@@ -102,8 +109,38 @@ def read_in(served: Served, phone: Phone) -> str:
         tap(page, "Keep it on")
     wait_until_it_works_offline(page)
     on_server(page)
+    time.sleep(SUM_KEPT_S)
     phone.close()
     return tally
+
+
+def thread_ms(page: Page) -> float:
+    """What the page's main thread has worked so far, in time of its own: waiting for a processor is not in it."""
+    session = page.context.new_cdp_session(page)
+    session.send("Performance.enable", {"timeDomain": "threadTicks"})
+    found = session.send("Performance.getMetrics")["metrics"]
+    return 1000 * float(next(one["value"] for one in found if one["name"] == "TaskDuration"))
+
+
+def pull(n: int) -> None:
+    """How long a phone takes to read a long book in, at full speed, and what its script then holds."""
+    with tempfile.TemporaryDirectory() as place, sync_playwright() as driver:
+        served, phone = Served(Path(place) / "book"), Phone(driver, Path(place) / "phone")
+        source = Path(place) / "book.jsonl"
+        source.write_bytes(b"".join(line + b"\n" for line in large_book(n)))
+        served.run("import", str(source))
+        served.start()
+        try:
+            page = phone.open(served.url)
+            begun = time.monotonic()
+            pair(page, served.url, served.code())
+            on_server(page, seconds=1200)
+            took_s = time.monotonic() - begun
+            heap = page.context.new_cdp_session(page).send("Runtime.getHeapUsage")["usedSize"]
+            print(f"{n} entries read in: {took_s:.0f} s, {n / took_s:.0f} a second; script holds {heap / 1e6:.0f} MB")
+        finally:
+            phone.close()
+            served.kill()
 
 
 def starts(phone: Phone, tally: str) -> list[float]:
@@ -140,4 +177,7 @@ def told(what: str, found: list[float], target_ms: int) -> None:
 
 
 if __name__ == "__main__":
-    main([int(word) for word in sys.argv[1:]] or list(SIZES))
+    if sys.argv[1:2] == ["pull"]:
+        pull(int(sys.argv[2]))
+    else:
+        main([int(word) for word in sys.argv[1:]] or list(SIZES))
