@@ -21,7 +21,8 @@ MEASURE = """() => {
   const tiny = [...document.querySelectorAll('body *')].filter(shown).filter((element) =>
     [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.data.trim()) &&
     parseFloat(getComputedStyle(element).fontSize) < 16);
-  const sideways = document.documentElement.scrollWidth > innerWidth;
+  const cut = [...document.querySelectorAll('nav.bottom a')].some((one) => one.scrollWidth > one.clientWidth);
+  const sideways = cut || document.documentElement.scrollWidth > innerWidth;
   return { small: small.map(told), tiny: tiny.map(told), sideways };
 }"""
 SOUND = {"small": [], "tiny": [], "sideways": False}
