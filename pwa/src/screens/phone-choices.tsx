@@ -32,12 +32,15 @@ export function PhoneChoices() {
         />
         <p class="quiet small section-note">{words.themeNote}</p>
         {theme.value === "hatch-room" && (
-          <Choice
-            label={words.tone}
-            value={tone.value}
-            options={TONES.map((value) => ({ value, text: words.tones[value] }))}
-            onChoose={(value) => choose("tone", value)}
-          />
+          <>
+            <Choice
+              label={words.tone}
+              value={tone.value}
+              options={TONES.map((value) => ({ value, text: words.tones[value] }))}
+              onChoose={(value) => choose("tone", value)}
+            />
+            <p class="quiet small section-note">{words.toneNote}</p>
+          </>
         )}
         <Choice
           label={words.letters}

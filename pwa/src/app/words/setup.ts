@@ -106,6 +106,7 @@ export const phone = {
   themeNote: "Hatch room is red on black, so that your eyes stay used to the dark while candling.",
   tone: "Colour of the hatch room",
   tones: { red: "Red", amber: "Amber" },
+  toneNote: "Amber is easier to read for eyes that are weak in red.",
   hand: "Which hand holds the phone",
   hands: { left: "Left", right: "Right" },
   letters: "Letters",
