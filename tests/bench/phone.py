@@ -14,7 +14,7 @@ import time
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import CDPSession, Page, expect, sync_playwright
 
 from tests.bench.large_book import large_book
 from tests.browser.hands import on_server, pair, set_eggs, tap, wait_until_it_works_offline
@@ -81,9 +81,11 @@ def measure(driver: Any, place: Path, n: int) -> None:
         served.kill()
         told("offline start until the tally shows its count", starts(phone, tally), START_TARGET_MS)
         page = opened_slowly(phone, tally)
-        before_ms = thread_ms(page)
+        session = page.context.new_cdp_session(page)
+        session.send("Performance.enable", {"timeDomain": "threadTicks"})
+        before_ms = thread_ms(session)
         taps = page.evaluate(TAPPED, TAPS)
-        print(f"  the page's thread for a tap, with its save: {(thread_ms(page) - before_ms) / TAPS:.0f} ms")
+        print(f"  the page's thread for a tap, with its save: {(thread_ms(session) - before_ms) / TAPS:.0f} ms")
         told("tap until it is visible", [one["visible"] for one in taps], VISIBLE_TARGET_MS)
         told("tap until it is saved", [one["saved"] for one in taps], SAVED_TARGET_MS)
         heap = page.context.new_cdp_session(page).send("Runtime.getHeapUsage")["usedSize"]
@@ -114,10 +116,8 @@ def read_in(served: Served, phone: Phone) -> str:
     return tally
 
 
-def thread_ms(page: Page) -> float:
+def thread_ms(session: CDPSession) -> float:
     """What the page's main thread has worked so far, in time of its own: waiting for a processor is not in it."""
-    session = page.context.new_cdp_session(page)
-    session.send("Performance.enable", {"timeDomain": "threadTicks"})
     found = session.send("Performance.getMetrics")["metrics"]
     return 1000 * float(next(one["value"] for one in found if one["name"] == "TaskDuration"))
 
@@ -132,6 +132,7 @@ def pull(n: int) -> None:
         served.start()
         try:
             page = phone.open(served.url)
+            expect.set_options(timeout=60_000)
             begun = time.monotonic()
             pair(page, served.url, served.code())
             on_server(page, seconds=1200)
