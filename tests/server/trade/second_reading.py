@@ -14,6 +14,13 @@ from broodline.trade.sources import Cell, cells, names_of_tables, read_table
 
 HERE = Path(__file__).parent
 PACKAGED = Path(sources.__file__).parent / "tables" / "second_reading.json"
+
+
+def _read(name: str) -> dict[str, Any]:
+    found: dict[str, Any] = json.loads((HERE / name).read_text(encoding="utf-8"))
+    return found
+
+
 READ_ONCE: set[str] = {
     *(f"breakout/clues/{row}/seen" for row in range(13)),
     *("candling/dark_shell_day", "candling/pip_to_out_h"),
@@ -25,14 +32,10 @@ READ_ONCE: set[str] = {
         for bird in ("african_grey", "budgerigar", "cockatiel")
         for stage in ("setter", "hatcher")
     ),
+    *_read("read_once.json")["brooding"],
 }
 """Cells that came to the tables with a text behind them and still wait for a second reader, each by its path."""
 COMMON = {"between", "eggs", "from", "many", "poor", "through", "wrong"}
-
-
-def _read(name: str) -> dict[str, Any]:
-    found: dict[str, Any] = json.loads((HERE / name).read_text(encoding="utf-8"))
-    return found
 
 
 READ: list[dict[str, Any]] = _read("second_reading.json")["read"]

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 SERVER = Path(__file__).parents[1]
-INCUBATION, STATISTICS = (Path(__file__).parent / "README.md").read_text(encoding="utf-8").split("## Statistics")
+_, INCUBATION, BROODING, STATISTICS = (Path(__file__).parent / "README.md").read_text(encoding="utf-8").split("\n## ")
 ROW = re.compile(r"^\| (?P<values>[0-9a-z][^|]*) \| (?P<test>(?:trade|reports)/\S+) \|$", re.MULTILINE)
 
 
@@ -21,7 +21,7 @@ def numbers(half: str) -> set[int]:
 
 
 @pytest.mark.parametrize(
-    "named", sorted({row["test"] for half in (INCUBATION, STATISTICS) for row in ROW.finditer(half)})
+    "named", sorted({row["test"] for half in (INCUBATION, BROODING, STATISTICS) for row in ROW.finditer(half)})
 )
 def test_every_named_test_is_there(named: str) -> None:
     file, _, function = named.partition("::")
@@ -30,4 +30,5 @@ def test_every_named_test_is_there(named: str) -> None:
 
 def test_no_value_is_left_out() -> None:
     assert numbers(INCUBATION) == set(range(1, 35))
+    assert numbers(BROODING) == set(range(4, 31))
     assert numbers(STATISTICS) == set(range(22, 35))

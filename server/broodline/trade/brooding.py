@@ -1,0 +1,164 @@
+"""A brooder by species and age: how warm at the height of the chicks' backs, and how much room.
+
+Ages are whole days since hatching; day 0 is the day they came out. Sources differ, so every figure is a range with
+the cells it came from. A species whose figures were read nowhere gives None: nothing is borrowed from another.
+
+    >>> week = heat_at("chicken", 16)
+    >>> round(week.low_c, 1), round(week.high_c, 1), week.next_day
+    (26.7, 29.4, 21)
+    >>> heat_at("bobwhite", 10).published_f, heat_at("pheasant", 3) is None
+    ((85, 90), True)
+    >>> room = space_at("chicken", 3)
+    >>> round(room.floor_m2[0], 3), round(room.floor_m2[1], 3), room.next_day
+    (0.018, 0.046, 7)
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from broodline.trade.sources import Cell, cell, read_table
+from broodline.trade.units import (
+    CENTIMETRES_PER_INCH,
+    SQUARE_METRES_PER_SQUARE_CENTIMETRE,
+    SQUARE_METRES_PER_SQUARE_FOOT,
+    to_celsius,
+)
+
+_TABLE = read_table("brooding")
+WHERE: str = _TABLE["where"]
+WEEK = 7
+Range = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Heat:
+    """The band for an age. published_f: as the source has it. next_day: the age of the next step, None after the last.
+
+    off_day: from when on no heat is needed, where that was read. cell: the figure the band begins with.
+    """
+
+    low_c: float
+    high_c: float
+    published_f: Range
+    next_day: int | None
+    off_day: int | None
+    cell: Cell
+
+
+@dataclass(frozen=True, slots=True)
+class Space:
+    """Room for one bird: floor in square metres, feeder and drinker edge in centimetres; None where none was read.
+
+    next_day: the age at which one of the sources gives another figure. cells: all that the ranges hold.
+    """
+
+    floor_m2: Range | None
+    feeder_cm: Range | None
+    drinker_cm: Range | None
+    next_day: int | None
+    cells: tuple[Cell, ...]
+
+
+def heat_at(species: str, age_days: int) -> Heat | None:
+    """The heat for chicks of that age under the source; None for an unread species, or where no more is asked."""
+    row = _TABLE["heat"].get(species)
+    if row is None or age_days < 0:
+        return None
+    return _by_bands(row, age_days) if "bands" in row else _by_steps(row, age_days)
+
+
+def heat_steps(species: str) -> Iterator[tuple[int, Heat | None]]:
+    """(age, the heat from that age on) for every change after the first day; None where heat ends."""
+    heat = heat_at(species, 0)
+    while heat is not None and heat.next_day is not None:
+        day = heat.next_day
+        heat = heat_at(species, day)
+        yield day, heat
+
+
+def looks_like(look: str) -> Cell | None:
+    """What it says when chicks lie so: spread, huddled, away or one_side."""
+    written = _TABLE["looks"].get(look)
+    return None if written is None else cell(written)
+
+
+def chicks_under_lamp(room_f: float, lamps: int = 1) -> int:
+    """Chicks that lamps of 250 W keep warm in a room of that temperature (°F): 75 at 50 °F, one fewer a degree below.
+
+    Plamondon. Above 50 °F no more than at 50 °F: no figure was read.
+
+    >>> chicks_under_lamp(50), chicks_under_lamp(-20), chicks_under_lamp(-20, lamps=4)
+    (75, 5, 20)
+    """
+    lamp = {name: cell(_TABLE["lamp"][name]).value for name in ("chicks", "at", "less")}
+    below = max(0.0, lamp["at"] - room_f)
+    return lamps * max(0, int(lamp["chicks"] - lamp["less"] * below))
+
+
+def space_at(species: str, age_days: int) -> Space | None:
+    """Room for one bird of that age: the range of all sources that speak of it. None where none does."""
+    rows = _TABLE["space"].get(species, ())
+    now = [row for row in rows if row["from_day"] <= age_days < row.get("to_day", age_days + 1)]
+    if not now:
+        return None
+    edges = [edge for row in rows for edge in (row["from_day"], row.get("to_day")) if edge and edge > age_days]
+    found = {part: [cell(row[part]) for row in now if part in row] for part in ("floor", "feeder", "drinker")}
+    return Space(
+        _widest(found["floor"]),
+        _widest(found["feeder"]),
+        _widest(found["drinker"]),
+        min(edges, default=None),
+        tuple(figure for part in found.values() for figure in part),
+    )
+
+
+def ends_of(value: Any) -> Range:
+    """The ends of a figure that is a number or a range."""
+    return (value[0], value[-1]) if isinstance(value, list) else (value, value)
+
+
+def _by_steps(row: Mapping[str, Any], age_days: int) -> Heat | None:
+    """A start, so many degrees less each week down to a floor; the widest band its ranges allow."""
+    week = age_days // WEEK
+    weeks = cell(row["weeks"]).value if "weeks" in row else None
+    off_day = None if weeks is None else weeks * WEEK
+    held = cell(row["hold_weeks"]).value if "hold_weeks" in row else 1
+    steps = max(0, week + 1 - held)
+    start = cell(row["start"])
+    (low, high), (small, large) = ends_of(start.value), ends_of(cell(row["step"]).value)
+    floor = cell(row["floor"]).value if "floor" in row else None
+    is_over = floor is not None and steps > 0 and high - small * (steps - 1) <= floor
+    if is_over or (off_day is not None and age_days >= off_day):
+        return None
+    band = low - large * steps, high - small * steps
+    if floor is not None:
+        band = max(floor, band[0]), max(floor, band[1])
+    next_day = max(week + 1, held) * WEEK
+    return Heat(to_celsius(band[0]), to_celsius(band[1]), band, next_day, off_day, start)
+
+
+def _by_bands(row: Mapping[str, Any], age_days: int) -> Heat | None:
+    """Bands as printed, each from its day on. The last has no next; one of which only the start was read ends there."""
+    bands = row["bands"]
+    until = cell(row["bands_until"]).value if "bands_until" in row else None
+    off_day = cell(row["off"]).value[0] if "off" in row else None
+    if until is not None and age_days >= until:
+        return None
+    number = max(n for n, band in enumerate(bands) if band["from_day"] <= age_days)
+    figure = cell(bands[number]["heat"])
+    low, high = ends_of(figure.value)
+    next_day = bands[number + 1]["from_day"] if number + 1 < len(bands) else until
+    return Heat(to_celsius(low), to_celsius(high), (low, high), next_day, off_day, figure)
+
+
+def _widest(figures: list[Cell]) -> Range | None:
+    """The range of all figures, in square metres or centimetres."""
+    turned = [end * _factor(figure.unit) for figure in figures for end in ends_of(figure.value)]
+    return (min(turned), max(turned)) if turned else None
+
+
+def _factor(unit: str) -> float:
+    if unit.startswith("ft²"):
+        return SQUARE_METRES_PER_SQUARE_FOOT
+    return SQUARE_METRES_PER_SQUARE_CENTIMETRE if unit.startswith("cm²") else CENTIMETRES_PER_INCH

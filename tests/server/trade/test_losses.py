@@ -1,0 +1,82 @@
+"""Losses against the published bounds, and days on which too many died."""
+
+from math import comb
+
+import pytest
+
+from broodline.trade.losses import alarms, daily_share, expected_alive, first_week, words_for_age
+
+
+@pytest.mark.parametrize(
+    ("species", "died", "n", "where"),
+    [
+        ("chicken", 1, 60, "above"),  # 1.67 % > 1 %
+        ("chicken", 1, 120, "between"),  # 0.83 %
+        ("chicken", 1, 200, "below"),  # 0.5 %
+        ("turkey", 1, 50, "between"),  # 2 % between 1.5 and 2.5
+        ("goose", 1, 50, None),
+        ("chicken", 0, 0, None),
+    ],
+)
+def test_first_week_against_its_bounds(species: str, died: int, n: int, where: str | None) -> None:
+    """First week at most 1 %, ideally 0.75 % (textbook p. 118); turkeys 1.5 and 2.5 % (Aziz)."""
+    assert first_week(species, died, n) == where
+
+
+def test_background_loss() -> None:
+    """Bell 1999: 0.05 to 0.20 % a week; 17 weeks at 0.20 leave 96.65 %, at 0.05 99.15 %."""
+    assert expected_alive(0.2, 17) == pytest.approx(96.65, abs=5e-3)
+    assert expected_alive(0.05, 17) == pytest.approx(99.15, abs=5e-3)
+
+
+def quiet(n: int, *deaths: tuple[int, int], days: int = 30) -> list[tuple[int, int, int]]:
+    """Every day with the chicks of its morning and those that died on it."""
+    found = []
+    for day in range(days):
+        died = sum(many for on, many in deaths if on == day)
+        found.append((day, n, died))
+        n -= died
+    return found
+
+
+def test_one_death_is_no_pattern() -> None:
+    assert alarms("chicken", quiet(12, (9, 1))) == []
+    assert alarms("duck", quiet(12, (9, 1))) == []
+    assert alarms("chicken", []) == []
+
+
+def test_a_day_too_many() -> None:
+    """Three of 60 on a day on which 1/7 % is expected: by the exact binomial rarer than 0.27 %; two are not."""
+    (found,) = alarms("chicken", quiet(60, (3, 3)))
+    share = 0.01 / 7
+    exact = 1 - sum(comb(60, k) * share**k * (1 - share) ** (60 - k) for k in range(3))
+    assert (found.kind, found.on_day, found.died) == ("day", 3, 3)
+    assert found.p == pytest.approx(exact)
+    assert found.expected == pytest.approx(60 * share)
+    assert alarms("chicken", quiet(60, (3, 2))) == []
+
+
+def test_a_slow_rise_is_told_once_with_what_it_summed() -> None:
+    """One a day from day 12 on, of 40: 0.2 % a week is expected, 0.0114 a day; the third death reaches 2.5."""
+    (found,) = alarms("chicken", quiet(40, (12, 1), (13, 1), (14, 1)))
+    assert (found.kind, found.on_day, found.died, found.p) == ("sum", 14, 3, None)
+    assert found.expected == pytest.approx((40 + 39 + 38) * 0.002 / 7)
+
+
+def test_after_an_alarm_the_sum_begins_anew() -> None:
+    days = [day for day in range(12, 20)]
+    found = alarms("chicken", quiet(60, *((day, 1) for day in days)))
+    assert [alarm.on_day for alarm in found] == [14, 17]
+
+
+def test_without_a_published_figure_only_days_of_several_deaths_are_told() -> None:
+    (found,) = alarms("goose", quiet(20, (2, 2), (9, 1)))
+    assert (found.on_day, found.died, found.expected, found.p) == (2, 2, None, None)
+    assert daily_share("goose", 1) is None
+    assert daily_share("turkey", 20) is None, "no weekly figure of turkeys was read"
+
+
+def test_what_to_think_of_by_age() -> None:
+    assert [words_for_age(day).value.partition(":")[0] for day in (-3, 0, 3, 6, 7, 100)] == [
+        "Days 1 and 2", "Days 1 and 2", "Days 3 to 6", "Days 3 to 6", "After day 7", "After day 7",
+    ]  # fmt: skip
