@@ -20,7 +20,7 @@ import {
   type TallyBatch,
   type TallyWhat,
 } from "./tally-plan.ts";
-import type { TallyView } from "./tally-view.ts";
+import { leftInHand, type TallyView, tallyView } from "./tally-view.ts";
 import { answersIn, lotsIn, whoseIn } from "./told-entry.ts";
 
 export interface Turn {
@@ -33,6 +33,7 @@ export interface Turn {
   readonly left: number;
   /** When it was seen, where that was not now. */
   readonly at: Date | null;
+  readonly now_ms: number;
 }
 
 /** What lies beside the six answers. */
@@ -45,7 +46,6 @@ export interface Counting extends Turn {
   readonly names: ReadonlyMap<string, string>;
   readonly everyLeft: number;
   readonly acts: TallyActs;
-  readonly now_ms: number;
   /** Minutes the tray has been out; null where nothing lies in the cold. */
   readonly out_min: number | null;
   readonly open: (panel: Panel) => void;
@@ -90,14 +90,21 @@ function lastWords(entry: Entry, shown: string): string {
   return !whose || shown.startsWith(whose) ? act : words.lastOf(whose, act);
 }
 
-export function useTallyActs({ view, what, day, batch, pile, name, left, at }: Turn): TallyActs {
+/** Eggs in hand in the book as it is now: a second tap may come before the first is drawn. */
+function leftNow({ view, what, day, batch, pile, now_ms }: Turn): number {
+  const setting = standing.value.settings.get(view.setting.id);
+  return setting ? leftInHand(tallyView(standing.value, setting, now_ms), what, day, batch.lot, pile) : 0;
+}
+
+export function useTallyActs(turn: Turn): TallyActs {
+  const { view, what, day, batch, pile, name, left, at } = turn;
   const setting = view.setting.id;
   const lots = new Set(view.setting.lots);
   const mine = recent.value.filter((entry) => belongs(entry, setting, lots));
   const last = mine.at(-1);
   const answer = (given: Answer, n = 1) => {
     const lot = batch.lot ?? view.setting.lots;
-    if (left < n && given.does !== "none") return;
+    if (given.does !== "none" && leftNow(turn) < n) return;
     const writing = write({ what, setting, lot, answer: given, n, day, pile, at });
     if (!writing) return;
     writing.catch(() => undefined); // a write that is not durable yet is told on every screen

@@ -1,6 +1,6 @@
 // One setting as the counting screen needs it: its batches, its day, what was seen. Pure; today is an argument.
 import type { Lot, Setting, Standing } from "../book/standing.ts";
-import { inHand, type TallyBatch, type TallyWhat } from "./tally-plan.ts";
+import { inHand, type Pile, type TallyBatch, type TallyWhat } from "./tally-plan.ts";
 
 const DAY_MS = 86_400_000;
 
@@ -74,6 +74,22 @@ export function leftInSetting(view: TallyView, what: TallyWhat, day: number): nu
 
 /** A tray that is looked through in one go: whoever comes back to it after longer has had it in the machine. */
 const ONE_GO_MS = 2 * 3_600_000;
+
+/**
+ * Eggs of a batch (null: of the setting) in hand, at the opening those of one pile. What was moved with the family not
+ * known came out of one of the batches: none holds more than all together.
+ */
+export function leftInHand(
+  view: TallyView,
+  what: TallyWhat,
+  day: number,
+  lot: string | null,
+  pile: Pile | null,
+): number {
+  const all = amongBatch(view, what, day);
+  const batch = view.batches.find((one) => one.id === lot);
+  return Math.min(inHand(what, all), inHand(what, batch ? tallyBatch(batch, what, day) : all, pile));
+}
 
 /** Since when the eggs have been out: the opening of the tally, or the first tap of it where the app was closed since. */
 export function outSince(view: TallyView, day: number, opened_ms: number): number {

@@ -19,7 +19,15 @@ import { inHand, type Pile, type TallyWhat } from "./tally-plan.ts";
 import { Piles, pileFor, Strip } from "./tally-strip.tsx";
 import { TallyTabs } from "./tally-tabs.tsx";
 import { type Counting, type Panel, useTallyActs } from "./tally-turn.ts";
-import { amongBatch, dayNowOf, outSince, type TallyView, tallyBatch, tallyView } from "./tally-view.ts";
+import {
+  amongBatch,
+  dayNowOf,
+  leftInHand,
+  outSince,
+  type TallyView,
+  tallyBatch,
+  tallyView,
+} from "./tally-view.ts";
 import { clock } from "./told-time.ts";
 
 // One egg, one tap comes first; the scripts of what is asked for seldom follow.
@@ -87,10 +95,9 @@ function Tally({ view, what, now_ms }: TallyProps) {
   const batch = shown ? tallyBatch(shown, what, day) : all;
   const openFrom = what === "open" ? pileFor(batch, pile) : null;
   const everyLeft = inHand(what, all);
-  // What was moved with the family not known came out of one of the batches: none holds more than all together.
-  const left = Math.min(everyLeft, inHand(what, batch, openFrom));
+  const left = leftInHand(view, what, day, batch.lot, openFrom);
   const name = shown ? (names.get(shown.id) ?? "") : words.among;
-  const turn = { view, what, day, batch, pile: openFrom ?? "unhatched", name, left, at };
+  const turn = { view, what, day, batch, pile: openFrom ?? "unhatched", name, left, at, now_ms };
   const acts = useTallyActs(turn);
   useKeyboard((key) => {
     if (key === "Backspace") acts.undo();
@@ -105,7 +112,6 @@ function Tally({ view, what, now_ms }: TallyProps) {
     names,
     everyLeft,
     acts,
-    now_ms,
     out_min,
     open: setPanel,
     choose: (id) => {

@@ -4,7 +4,7 @@ import { TallyScreen } from "../../../pwa/src/screens/tally.tsx";
 import { choose } from "../../../pwa/src/state/choices.ts";
 import { storageFault } from "../../../pwa/src/state/opening.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
-import { figure, holdingAt, press, seen, settle, show, stages, tap } from "./holding.ts";
+import { buttonNamed, figure, holdingAt, press, seen, settle, show, stages, tap } from "./holding.ts";
 
 choose("keepAwake", "no");
 await import("../../../pwa/src/screens/tally-panel.tsx"); // as the page does while the first egg is held
@@ -74,6 +74,15 @@ describe("candling", () => {
     await tap("The rest are live");
     await press("2");
     expect(stages(first)).toEqual({ set: 24 });
+  });
+
+  it("counts no egg twice where a second tap comes before the first is drawn", async () => {
+    const { setting, first } = await holdingAt(7);
+    show(<TallyScreen id={setting} what="candle" />);
+    await settle();
+    buttonNamed("The rest are live").click();
+    await press("2");
+    expect([seen(first).live, stages(first)]).toEqual([24, { set: 24 }]);
   });
 
   it("takes an egg whose family is not known from the setting alone", async () => {
