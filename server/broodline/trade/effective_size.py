@@ -6,6 +6,8 @@
 1.0
 """
 
+from collections.abc import Iterable, Sequence
+
 
 def effective_size(males: int, females: int) -> float:
     """Ne = 4 Nm Nf / (Nm + Nf) (Wright 1931): breeders mated at random, by sex. 0 where one sex is missing.
@@ -31,3 +33,31 @@ def rate_within_families(males: int, females: int) -> float | None:
     (0.02, None)
     """
     return 3 / (32 * males) + 1 / (32 * females) if males > 0 and females > 0 else None
+
+
+def size_over_generations(sizes: Sequence[float]) -> float | None:
+    """Harmonic mean of the sizes of several generations: the smallest weighs most. None for none; 0 if one is 0.
+
+    >>> round(size_over_generations([10, 100, 50, 80, 20, 500]), 4)
+    30.8483
+    """
+    if not sizes:
+        return None
+    return len(sizes) / sum(1 / size for size in sizes) if min(sizes) > 0 else 0.0
+
+
+def individual_increase(inbreeding: float, generations: float) -> float | None:
+    """Increase of F for each generation of a bird: 1 - (1 - F)^(1 / (t - 1)); None unless t is over 1.
+
+    Gutierrez et al. 2009, Genet. Sel. Evol. 41:51 (from memory). generations: equivalent complete ones.
+
+    >>> round(individual_increase(0.375, 3), 7)
+    0.2094306
+    """
+    return 1 - (1 - inbreeding) ** (1 / (generations - 1)) if generations > 1 else None
+
+
+def rate_from_pedigree(birds: Iterable[tuple[float, float]]) -> float | None:
+    """Mean individual increase of birds as (F, equivalent generations); None where no pedigree is deep enough."""
+    found = [rate for bird in birds if (rate := individual_increase(*bird)) is not None]
+    return sum(found) / len(found) if found else None

@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 SERVER = Path(__file__).parents[1]
-_, INCUBATION, BROODING, STATISTICS = (Path(__file__).parent / "README.md").read_text(encoding="utf-8").split("\n## ")
+SECTIONS = (Path(__file__).parent / "README.md").read_text(encoding="utf-8").split("\n## ")[1:]
+INCUBATION, BROODING, STATISTICS, BREEDING = SECTIONS
 ROW = re.compile(r"^\| (?P<values>[0-9a-z][^|]*) \| (?P<test>(?:trade|reports)/\S+) \|$", re.MULTILINE)
 
 
@@ -20,9 +21,7 @@ def numbers(half: str) -> set[int]:
     return found
 
 
-@pytest.mark.parametrize(
-    "named", sorted({row["test"] for half in (INCUBATION, BROODING, STATISTICS) for row in ROW.finditer(half)})
-)
+@pytest.mark.parametrize("named", sorted({row["test"] for half in SECTIONS for row in ROW.finditer(half)}))
 def test_every_named_test_is_there(named: str) -> None:
     file, _, function = named.partition("::")
     assert f"def {function}(" in (SERVER / file).read_text(encoding="utf-8")
@@ -32,3 +31,4 @@ def test_no_value_is_left_out() -> None:
     assert numbers(INCUBATION) == set(range(1, 35))
     assert numbers(BROODING) == set(range(4, 31))
     assert numbers(STATISTICS) == set(range(22, 35))
+    assert numbers(BREEDING) == {*range(1, 15), *range(19, 22), 36}

@@ -2,7 +2,14 @@
 
 import pytest
 
-from broodline.trade.effective_size import effective_size, inbreeding_rate, rate_within_families
+from broodline.trade.effective_size import (
+    effective_size,
+    inbreeding_rate,
+    individual_increase,
+    rate_from_pedigree,
+    rate_within_families,
+    size_over_generations,
+)
 
 
 @pytest.mark.parametrize(
@@ -41,3 +48,25 @@ def test_a_flock_without_cocks_or_hens_has_no_rate() -> None:
     assert inbreeding_rate(0) is None
     assert rate_within_families(0, 9) is None
     assert rate_within_families(9, 0) is None
+
+
+def test_harmonic_mean_of_six_generations() -> None:
+    """The arithmetic mean of these is 126.7 (an encyclopedia's example, copied at jgames.co.uk)."""
+    assert size_over_generations([10, 100, 50, 80, 20, 500]) == pytest.approx(30.8483, abs=1e-4)
+    assert size_over_generations([]) is None
+    assert size_over_generations([5, 0]) == 0
+
+
+def test_individual_increase() -> None:
+    """Gutierrez et al. 2009 (from memory): a full-sib line's rate, whichever generation it is read from."""
+    found = [individual_increase(f, t) for f, t in [(0.25, 2), (0.375, 3), (0.5, 4)]]
+    assert found == [0.25, pytest.approx(0.2094306, abs=1e-7), pytest.approx(0.2063, abs=1e-5)]
+    assert individual_increase(0.0, 1) is None
+    assert rate_from_pedigree([(0.25, 2), (0.0, 0.5), (0.0, 2)]) == 0.125
+    assert rate_from_pedigree([(0.0, 1.0)]) is None
+
+
+def test_one_son_of_each_cock_against_chance() -> None:
+    rate = inbreeding_rate(effective_size(10, 50))
+    assert rate == pytest.approx(0.015)
+    assert rate_within_families(10, 50) == pytest.approx(0.010)

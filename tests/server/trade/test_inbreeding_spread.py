@@ -1,0 +1,49 @@
+"""Mean, least, greatest F and the chance over a limit: by every way, and by draws held against every way."""
+
+from random import Random
+
+import pytest
+
+from broodline.trade import inbreeding_spread
+from broodline.trade.inbreeding_spread import spreads
+from broodline.trade.kinship import relationships
+from tests.server.oracles.kin_by_hand import every_way, kinship_in
+from tests.server.trade.pedigrees import drawn, uncertain
+from tests.server.trade.test_kinship import GROUP
+
+
+def test_the_group_pens_spread() -> None:
+    """Over the 36 ways F of C1 x C2 runs from .09375 to .3125, and is at least a quarter in one of six."""
+    (found,) = spreads(uncertain(GROUP), [("C1", "C2")], 0.25, seed=1)
+    assert found.exact
+    assert found.mean == pytest.approx(0.1684028, abs=1e-7)
+    assert (found.low, found.high) == (0.09375, 0.3125)
+    assert found.over == pytest.approx(1 / 6)
+
+
+def test_draws_lie_within_chance_of_every_way(monkeypatch: pytest.MonkeyPatch) -> None:
+    exact = spreads(uncertain(GROUP), [("C1", "C2"), ("C1", "C3")], 0.25, seed=1)
+    monkeypatch.setattr(inbreeding_spread, "MOST_WAYS", 1)
+    monkeypatch.setattr(inbreeding_spread, "_AT_ONCE", 30_000)
+    by_draws = spreads(uncertain(GROUP), [("C1", "C2"), ("C1", "C3")], 0.25, seed=1, draws=20_000)
+    assert not by_draws[0].exact
+    for drawn_one, one in zip(by_draws, exact, strict=True):
+        assert drawn_one.mean == pytest.approx(one.mean, abs=0.003)
+        assert drawn_one.over == pytest.approx(one.over, abs=0.012)
+        assert (drawn_one.low, drawn_one.high) == (one.low, one.high)
+    assert by_draws == spreads(uncertain(GROUP), [("C1", "C2"), ("C1", "C3")], 0.25, seed=1, draws=20_000)
+
+
+def test_hundreds_of_small_pedigrees_by_every_way() -> None:
+    chance = Random(9)
+    for _ in range(150):
+        candidates = drawn(chance, 7, chance.randint(1, 2))
+        pair = (chance.choice("3456"), chance.choice("3456"))
+        pedigree = uncertain(candidates)
+        (found,) = spreads(pedigree, [pair], 0.2, seed=1)
+        ways = [(p, kinship_in(sure, *pair)) for p, sure in every_way(candidates)]
+        assert found.mean == pytest.approx(sum(p * f for p, f in ways))
+        assert found.mean == pytest.approx(relationships(pedigree).kinship(*pair))
+        assert found.low == pytest.approx(min(f for _, f in ways))
+        assert found.high == pytest.approx(max(f for _, f in ways))
+        assert found.over == pytest.approx(sum(p for p, f in ways if f >= 0.2 - 1e-9))
