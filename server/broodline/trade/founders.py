@@ -3,6 +3,12 @@
 Gene drop: MacCluer et al. 1986, Zoo Biol. 5:147. Founder equivalents fe = 1 / sum p^2 and founder genome equivalents
 fg = 1 / sum (p^2 / r): Lacy 1989, Zoo Biol. 8:111. One over twice the mean kinship is another figure, and not this fg.
 A founder is a bird with no known parent, or the unknown other parent of a chick.
+
+>>> from broodline.trade.pedigree import Recorded, independent, pedigree_of
+>>> pair = independent({"cock": 1.0}, {"hen": 1.0})
+>>> found = founders_of(pedigree_of([Recorded("chick", pairs=pair)]), ["chick", "cock"], seed=1)
+>>> [(one.bird, one.share, one.kept) for one in found.founders], found.fe, found.alleles
+([('cock', 0.75, 1.0), ('hen', 0.25, 0.5)], 1.6, 3.0)
 """
 
 from collections.abc import Sequence

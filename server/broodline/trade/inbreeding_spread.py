@@ -3,6 +3,11 @@
 All ways the forebears may have come are gone through where they are few; where they are many, seeded draws of them
 stand for all. F of each way is exact. The mean of the average relationship table agrees with the first and lies within
 chance of the second.
+
+>>> from broodline.trade.pedigree import Recorded, independent, pedigree_of
+>>> chick = Recorded("pullet", pairs=independent({"old cock": 0.75, "young cock": 0.25}, {}))
+>>> spreads(pedigree_of([chick]), [("old cock", "pullet")], 0.25, seed=1)
+[Spread(mean=0.1875, low=0.0, high=0.25, over=0.75, exact=True)]
 """
 
 from collections.abc import Sequence
