@@ -2,7 +2,7 @@
 
 from seed_scenario.eggs import Lot, Setting
 from seed_scenario.flock import FAMILIES, Chance
-from seed_scenario.notebook import MARA, ORLA, Clock, Notebook, moment
+from seed_scenario.notebook import MARA, ORLA, Clock, Notebook, moment, on
 
 MORNING = "06:30"
 TRAY_G = 212
@@ -66,7 +66,7 @@ def cut_power(book: Notebook, day: int, places: list[str]) -> None:
 
 
 def look_after_chicks(book: Notebook, brooder: str, from_day: int, until_day: int) -> None:
-    """One round a morning: heat at chick-back height, less 0.4 °C a day; what they look like; water, feed, litter."""
+    """One round a morning: heat at chick-back height, less 0.4 °C a day; what they look like, and its care."""
     for day in range(from_day + 1, until_day + 1):
         age_days = day - from_day
         check = {
@@ -78,3 +78,5 @@ def look_after_chicks(book: Notebook, brooder: str, from_day: int, until_day: in
             "litter": age_days % 3 == 0,
         }
         book.write("brooder_check", check, Clock.at(day, "06:40"))
+        if age_days % 7 == 1 and age_days > 1:
+            book.write("care", {"place": "@" + brooder, "task": "rings", "on": on(day)}, Clock.at(day, "06:45"))

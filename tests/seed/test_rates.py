@@ -81,7 +81,9 @@ def test_what_is_due_is_what_the_story_promises(told, now):
     for setting, promised in expected("agenda").items():
         day = told.today.fromordinal(told.today.toordinal() + promised["on_day"]).isoformat()
         assert tasks.get((told.ids[setting], promised["what"], day)) == promised["n"], setting
-    assert told.ids["first_hatch"] not in {setting for setting, _, _ in tasks}, "the finished setting asks for nothing"
+    of_finished = {(what, day) for setting, what, day in tasks if setting == told.ids["first_hatch"]}
+    next_look = told.today.fromordinal(told.today.toordinal() + 4).isoformat()
+    assert of_finished == {("rings", next_look)}, "the finished setting asks for no more than its rings"
 
 
 def test_the_known_truth_of_this_season_lies_inside_its_intervals(outcomes):

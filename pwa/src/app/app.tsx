@@ -21,40 +21,26 @@ import { everywhere } from "./words/everywhere.ts";
 // Opening the book and counting eggs come first; the scripts of these screens follow.
 const BookScreen = later(() => import("../screens/book.tsx").then((it) => it.BookScreen));
 const DueScreen = later(() => import("../screens/due.tsx").then((it) => it.DueScreen));
-const EggsScreen = later(() => import("../screens/eggs.tsx").then((it) => it.EggsScreen));
 const FamiliesScreen = later(() => import("../screens/families.tsx").then((it) => it.FamiliesScreen));
 const HelpScreen = later(() => import("../screens/help.tsx").then((it) => it.HelpScreen));
-const HoldingScreen = later(() => import("../screens/holding.tsx").then((it) => it.HoldingScreen));
-const PairScreen = later(() => import("../screens/pair.tsx").then((it) => it.PairScreen));
-const PhoneScreen = later(() => import("../screens/phone.tsx").then((it) => it.PhoneScreen));
-const PlacesScreen = later(() => import("../screens/places.tsx").then((it) => it.PlacesScreen));
-const PlanScreen = later(() => import("../screens/plan.tsx").then((it) => it.PlanScreen));
+const PhonePages = later(() => import("../screens/phone-pages.tsx").then((it) => it.PhonePages));
 const RoomPages = later(() => import("../screens/room-pages.tsx").then((it) => it.RoomPages));
 const RoomsScreen = later(() => import("../screens/rooms.tsx").then((it) => it.RoomsScreen));
-const SeasonScreen = later(() => import("../screens/season.tsx").then((it) => it.SeasonScreen));
 const SetScreen = later(() => import("../screens/set.tsx").then((it) => it.SetScreen));
-const SettingScreen = later(() => import("../screens/setting.tsx").then((it) => it.SettingScreen));
 const SettingPages = later(() => import("../screens/setting-pages.tsx").then((it) => it.SettingPages));
-const WelcomeScreen = later(() => import("../screens/welcome.tsx").then((it) => it.WelcomeScreen));
+const YardPages = later(() => import("../screens/yard-pages.tsx").then((it) => it.YardPages));
 const Rescue = later(() => import("../screens/rescue.tsx").then((it) => it.Rescue));
 const LATER = [
   BookScreen,
   DueScreen,
-  EggsScreen,
   FamiliesScreen,
   HelpScreen,
-  HoldingScreen,
-  PairScreen,
-  PhoneScreen,
-  PlacesScreen,
-  PlanScreen,
+  PhonePages,
   RoomPages,
   RoomsScreen,
-  SeasonScreen,
   SetScreen,
   SettingPages,
-  SettingScreen,
-  WelcomeScreen,
+  YardPages,
 ];
 
 /** The screen at a path. `bare`: it needs the room of the bottom bar. */
@@ -68,44 +54,45 @@ function placeOf(at: string): Place | null {
   switch (first) {
     case "due":
       if (!isNewBook()) return { screen: <DueScreen /> };
-      return { screen: isFirstPull() ? <Page headline={everywhere.opening} /> : <WelcomeScreen /> };
+      return {
+        screen: isFirstPull() ? <Page headline={everywhere.opening} /> : <YardPages page="welcome" />,
+      };
     case "welcome":
-      return { screen: <WelcomeScreen /> };
+      return { screen: <YardPages page="welcome" /> };
     case "rooms":
       if (second === "set") {
         const asked = { place: query.value.get("place"), species: query.value.get("species") };
         return { screen: <SetScreen key={query.value.toString()} {...asked} /> };
       }
-      if (second === "plan") return { screen: <PlanScreen /> };
-      if (second === "places") return { screen: <PlacesScreen /> };
+      if (second === "plan" || second === "places") return { screen: <YardPages page={second} /> };
       if (second === undefined) return { screen: <RoomsScreen /> };
       return third === "air" || third === "gauge" || third === "power"
         ? { screen: <RoomPages key={at} place={second} page={third} /> }
         : null;
     case "setting": {
       if (second === undefined) return null;
-      if (third === undefined) return { screen: <SettingScreen key={second} id={second} /> };
-      if (third === "weigh" || third === "hatching" || third === "meaning")
-        return { screen: <SettingPages key={at} id={second} page={third} /> };
+      if (third === undefined || third === "weigh" || third === "hatching" || third === "meaning")
+        return { screen: <SettingPages key={at} id={second} page={third ?? "story"} /> };
       const what = third === "tally" ? TALLIES.find((one) => one === fourth) : undefined;
       return what ? { screen: <TallyScreen key={at} id={second} what={what} />, bare: true } : null;
     }
     case "eggs":
-      return { screen: <EggsScreen /> };
     case "holding":
-      return { screen: <HoldingScreen /> };
+      return { screen: <YardPages page={first} /> };
+    case "mark":
+    case "again":
+      return second ? { screen: <SettingPages key={at} id={second} page={first} /> } : null;
     case "families":
       return { screen: <FamiliesScreen /> };
     case "book":
       return { screen: isWhole.value ? <BookScreen /> : <Page headline={everywhere.opening} /> };
     case "season":
-      return { screen: <SeasonScreen /> };
+      return { screen: <YardPages page="season" /> };
     case "help":
       return { screen: <HelpScreen key={at} topic={second ?? null} /> };
     case "phone":
-      return { screen: <PhoneScreen /> };
     case "pair":
-      return { screen: <PairScreen /> };
+      return { screen: <PhonePages pairing={first === "pair"} /> };
     default:
       return null;
   }

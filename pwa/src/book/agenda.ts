@@ -6,6 +6,7 @@ import table from "@tables/agenda.json";
 import { instantText, later, localDate } from "../trade/calendar.ts";
 import { sourceTitle } from "../trade/sources.ts";
 import { type Chore, choresOf, type Doing } from "./chores.ts";
+import { markChores } from "./chores-marks.ts";
 import { byAscii, byCodePoint } from "./code-points.ts";
 import { DAY_MS, dayNumber, heldMs, momentMs } from "./moments.ts";
 import type { Standing } from "./standing.ts";
@@ -15,7 +16,8 @@ export interface Task {
   readonly due: string;
   readonly at: string;
   readonly place: string;
-  readonly setting: string;
+  readonly setting: string | null;
+  readonly lot: string | null;
   readonly task: Doing;
   readonly day: number;
   readonly n: number;
@@ -31,8 +33,8 @@ export function due(standing: Standing, now: Date): { readonly on: string; reado
   const nowMs = now.getTime();
   const today = localDate(nowMs, zone);
   const last = localDate(later(nowMs, table.days.shown_ahead.value * DAY_MS), zone);
-  const tasks = [...standing.settings.values()]
-    .flatMap((setting) => choresOf(standing, setting, nowMs))
+  const ofSettings = [...standing.settings.values()].flatMap((setting) => choresOf(standing, setting, nowMs));
+  const tasks = [...ofSettings, ...markChores(standing)]
     .filter((chore) => chore.due <= last && !isCared(standing, chore))
     .sort((a, b) => inTurn(a, b, today))
     .map((chore) => told(standing, chore, today));
@@ -44,8 +46,9 @@ function inTurn(a: Chore, b: Chore, today: string): number {
     Number(a.due >= today) - Number(b.due >= today) ||
     a.atMs - b.atMs ||
     byCodePoint(a.place, b.place) ||
-    byAscii(a.setting, b.setting) ||
-    byAscii(a.task, b.task)
+    byAscii(a.setting ?? "", b.setting ?? "") ||
+    byAscii(a.task, b.task) ||
+    byAscii(a.lot ?? "", b.lot ?? "")
   );
 }
 
@@ -71,6 +74,7 @@ function told(standing: Standing, chore: Chore, today: string): Task {
     at: instantText(chore.atMs),
     place: chore.place,
     setting: chore.setting,
+    lot: chore.lot,
     task: chore.task,
     day: chore.day,
     n: chore.n,

@@ -102,7 +102,7 @@ function counted(lot: string, stage: string): string {
 }
 
 /** A lot that moves or counts name and no setting, and that did not come either. */
-function isAstray(lot: Lot): boolean {
+export function isAstray(lot: Lot): boolean {
   return lot.setting === null && !lot.came;
 }
 
@@ -117,7 +117,7 @@ function lastTaken(moves: readonly Move[], stage: string): string | undefined {
 }
 
 /** The names of the families that lots belong to, or "?" where nobody knows. */
-function familyWords(book: Book, lots: readonly Lot[]): string {
+export function familyWords(book: Book, lots: readonly Lot[]): string {
   const names = lots.map((lot) => book.families.get(lot.family ?? "")?.name ?? "?");
   return [...new Set(names)].sort(byCodePoint).join(" / ");
 }

@@ -19,7 +19,10 @@ export type Doing = keyof typeof table.tasks;
  */
 export interface Chore {
   readonly task: Doing;
-  readonly setting: string;
+  /** Null for chicks that came as a lot. */
+  readonly setting: string | null;
+  /** Where it is about the chicks of one. */
+  readonly lot: string | null;
   readonly place: string;
   readonly atMs: number;
   readonly day: number;
@@ -193,5 +196,5 @@ function chore(
   place: string,
   when: Pick<Chore, "atMs" | "day" | "n" | "since" | "due">,
 ): Chore {
-  return { task, setting: setting.id, place, ...when, day: Math.trunc(when.day) };
+  return { task, setting: setting.id, lot: null, place, ...when, day: Math.trunc(when.day) };
 }

@@ -10,6 +10,7 @@ import { byCodePoint, sortedKeys } from "./code-points.ts";
 import type { Entry } from "./entries.ts";
 import { foundLots, type Refer } from "./founding.ts";
 import { readHeads, treeProblems } from "./heads.ts";
+import { checkMarks } from "./marks.ts";
 import { momentMs } from "./moments.ts";
 import {
   type Account,
@@ -79,6 +80,7 @@ export function* foldInSteps(entries: Iterable<Entry>): Generator<void, Standing
     ...checkAccounts(book),
     ...checkLooks(astray, book),
     ...checkCounts(book),
+    ...checkMarks(book),
     ...keepers.filter((head) => head !== keeper).map((head) => problem("several_keepers", head.id)),
   ];
   return {

@@ -75,6 +75,7 @@ function namesIn({ kind, body }: AnyHead): readonly Named[] {
     case "brooder_check":
       return [["unknown_place", body.place]];
     case "left":
+    case "marked":
     case "scored":
       return [["unknown_bird", body.bird]];
     case "same":

@@ -2,7 +2,8 @@
 import { book as words } from "../app/words/book.ts";
 import type { Entry } from "../book/entries.ts";
 import type { Problem } from "../book/problems.ts";
-import { amend, record, undo } from "../state/actions.ts";
+import { record, undo } from "../state/actions.ts";
+import { amend } from "../state/holding.ts";
 import { entries, standing } from "../state/standing.ts";
 import { Press } from "./parts/press.tsx";
 import { ProblemRow } from "./parts/problem-row.tsx";

@@ -47,7 +47,7 @@ export function DueScreen() {
             <ul class="rows">
               {shown.map((task) => (
                 <DueRow
-                  key={`${task.task} ${task.setting} ${task.at}`}
+                  key={`${task.task} ${task.setting} ${task.lot} ${task.at}`}
                   task={task}
                   group={group}
                   main={task === first}
@@ -140,7 +140,7 @@ function DueRow({ task, group, main, now_ms }: DueRowProps) {
       {doing && (
         <a
           class={main && group !== "week" ? "press main link" : "press plain link"}
-          href={wayOf(doing, task.setting)}
+          href={wayOf(doing, task)}
         >
           {words.act[doing]}
           <span class="heard">{`, ${place}`}</span>
@@ -150,6 +150,8 @@ function DueRow({ task, group, main, now_ms }: DueRowProps) {
   );
 }
 
-/** Chicks are brought out from the page of their setting; all else is a tally. */
-const wayOf = (doing: Doing, setting: string) =>
-  doing === "pull" ? `/setting/${setting}` : `/setting/${setting}/tally/${doing}`;
+/** Chicks are brought out from the page of their setting; marks have their own page; all else is a tally. */
+function wayOf(doing: Doing, { setting, lot }: Task): string {
+  if (doing === "webs_again" || doing === "rings") return `/again/${lot}`;
+  return doing === "pull" ? `/setting/${setting}` : `/setting/${setting}/tally/${doing}`;
+}

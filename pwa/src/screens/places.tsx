@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
 import { places as words } from "../app/words/holding.ts";
 import type { Place } from "../book/bodies.generated.ts";
-import { addPlace, amend } from "../state/actions.ts";
+import { addPlace, amend } from "../state/holding.ts";
 import { standing } from "../state/standing.ts";
 import { Page } from "./page.tsx";
 import { Press } from "./parts/press.tsx";

@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import { rooms as words } from "../app/words/rooms.ts";
 import { due } from "../book/agenda.ts";
 import { inStage } from "../book/standing.ts";
-import { addPlace } from "../state/actions.ts";
+import { addPlace } from "../state/holding.ts";
 import { standing } from "../state/standing.ts";
 import { Machine } from "./machine-card.tsx";
 import { useNow } from "./now.ts";
@@ -36,7 +36,9 @@ export function RoomsScreen() {
   const views = [...settings.values()].map((one) => settingView(standing.value, one, now_ms));
   const busy = views.filter((view) => view.inShell > 0 || isFresh(view)).sort(byShell);
   const today = due(standing.value, new Date(now_ms));
-  const asked = new Set(today.tasks.filter((task) => task.due <= today.on).map((task) => task.setting));
+  const asked = new Set(
+    today.tasks.flatMap((task) => (task.due <= today.on && task.setting ? [task.setting] : [])),
+  );
   const machines = [...places].filter(([, place]) => MACHINES.includes(place.role));
   const known = new Set(machines.map(([id]) => id));
   const strangers = busy.filter((view) => !known.has(whereIs(view.setting)));

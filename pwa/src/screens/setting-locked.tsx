@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import { machine } from "../app/words/machine.ts";
 import { setting as words } from "../app/words/rooms.ts";
 import type { Setting } from "../book/standing.ts";
-import { amend } from "../state/actions.ts";
+import { amend } from "../state/holding.ts";
 import { standing } from "../state/standing.ts";
 import { Press } from "./parts/press.tsx";
 import { Dating } from "./quick-acts.tsx";

@@ -1,9 +1,19 @@
-// The pages beside a setting's own: the water its eggs lose, how its hatch goes, and what the server makes of it.
+// A setting and the pages beside it; the marks of one of its batches, and a later look at them.
 import { HatchingScreen } from "./hatching.tsx";
+import { MarkScreen } from "./mark.tsx";
+import { MarkAgainScreen } from "./mark-again.tsx";
 import { MeaningScreen } from "./meaning.tsx";
+import { SettingScreen } from "./setting.tsx";
 import { WeighScreen } from "./weigh.tsx";
 
-const PAGES = { weigh: WeighScreen, hatching: HatchingScreen, meaning: MeaningScreen } as const;
+const PAGES = {
+  story: SettingScreen,
+  weigh: WeighScreen,
+  hatching: HatchingScreen,
+  meaning: MeaningScreen,
+  mark: MarkScreen,
+  again: MarkAgainScreen,
+} as const;
 
 export type SettingPage = keyof typeof PAGES;
 

@@ -1,6 +1,7 @@
 // One setting: what it is at, what to do, its batches, its days, its rates as far as known, and what was written.
 import { eggs } from "../app/words/everywhere.ts";
 import { hatching } from "../app/words/hatching.ts";
+import { marks } from "../app/words/marks.ts";
 import { meaning } from "../app/words/meaning.ts";
 import { regionOf } from "../app/words/region.ts";
 import { setting as words } from "../app/words/rooms.ts";
@@ -8,10 +9,11 @@ import { safety } from "../app/words/safety.ts";
 import { stageWords } from "../app/words/stages.ts";
 import { tally as tallyWords } from "../app/words/tally.ts";
 import { weigh } from "../app/words/weigh.ts";
+import { living } from "../book/marks.ts";
 import type { Lot } from "../book/standing.ts";
 import { inStage } from "../book/standing.ts";
-import { lockDown } from "../state/actions.ts";
 import { isWhole } from "../state/held.ts";
+import { lockDown } from "../state/holding.ts";
 import { entries, standing } from "../state/standing.ts";
 import { batchNames, placeName } from "./names.ts";
 import { useNow } from "./now.ts";
@@ -150,6 +152,17 @@ function Batches({ view }: { view: SettingView }) {
               </span>
             </div>
             <StageList lot={lot} />
+            {living(lot) > 0 && (
+              <div class="acts">
+                <a
+                  class="press plain"
+                  href={`/mark/${lot.id}`}
+                  aria-label={`${marks.mark}, ${names.get(lot.id)}`}
+                >
+                  {marks.mark}
+                </a>
+              </div>
+            )}
           </li>
         ))}
       </ul>

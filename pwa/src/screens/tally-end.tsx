@@ -1,7 +1,7 @@
 // A batch is through: what it says, then on to the next one, back to those one was not sure of, or done.
 import { safety } from "../app/words/safety.ts";
 import { end as words } from "../app/words/tally-panels.ts";
-import { lockDown } from "../state/actions.ts";
+import { lockDown } from "../state/holding.ts";
 import { standing } from "../state/standing.ts";
 import { goTo } from "../state/whereabouts.ts";
 import { Notice } from "./parts/notice.tsx";

@@ -38,6 +38,7 @@ const KEYS = {
   spoken: "broodline-spoken",
   sound: "broodline-sound",
   vibration: "broodline-vibration",
+  webs: "broodline-webs",
 } as const;
 
 export const theme = chosen(KEYS.theme, THEMES);
@@ -53,7 +54,10 @@ export const spoken = chosen(KEYS.spoken, ANSWERS);
 export const sound = chosen(KEYS.sound, ANSWERS);
 export const vibration = chosen(KEYS.vibration, ANSWERS);
 
-const SIGNALS = { theme, tone, hand, letters, keepAwake, spoken, sound, vibration };
+/** Whether toe webs may be punched where this keeper is, and whether they want it: asked before the first mark. */
+export const webs = chosen(KEYS.webs, ANSWERS);
+
+const SIGNALS = { theme, tone, hand, letters, keepAwake, spoken, sound, vibration, webs };
 
 /** Takes a choice and keeps it for the next time the app is opened. */
 export function choose<Key extends keyof typeof KEYS>(key: Key, value: (typeof SIGNALS)[Key]["value"]): void {

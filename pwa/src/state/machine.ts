@@ -2,7 +2,8 @@ import type { Air, Bodies, GaugeChecked } from "../book/bodies.generated.ts";
 import type { Entry } from "../book/entries.ts";
 import type { Head } from "../book/standing.ts";
 import type { Side } from "../book/turning.ts";
-import { amend, record } from "./actions.ts";
+import { record } from "./actions.ts";
+import { amend } from "./holding.ts";
 import { recent, write } from "./recording.ts";
 import { standing } from "./standing.ts";
 

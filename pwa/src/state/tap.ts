@@ -126,7 +126,7 @@ function accounts(
 ): { lot: Lot; setting: Setting } | null {
   const name = moves[0]?.lot ?? "";
   const place = placeOf(standing, name);
-  if (!place) return null;
+  if (!place || isMarkedHatch(standing, place.setting)) return null;
   let stages = place.lot.stages;
   let totals = place.setting.stages;
   for (const { lot, from, to, n } of moves) {
@@ -137,6 +137,11 @@ function accounts(
   }
   if (isBelowZero(stages) || isBelowZero(totals)) return null;
   return { lot: { ...place.lot, stages }, setting: { ...place.setting, stages: totals } };
+}
+
+/** Whether chicks of a setting are marked: which of them are not is told anew by the fold after every move. */
+function isMarkedHatch({ heads }: Standing, { lots }: Setting): boolean {
+  return heads.marked?.some(({ body }) => lots.includes(body.lot ?? "")) ?? false;
 }
 
 /** The head that a void takes back, where it stands uncorrected and no problem is about it. */

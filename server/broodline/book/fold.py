@@ -15,6 +15,7 @@ from broodline.book.bodies_rooms import Keeper, Place
 from broodline.book.checks import check_counts
 from broodline.book.heads import NEWER, read_head, tree_problems
 from broodline.book.ledger import Ledger
+from broodline.book.marks import check_marks
 from broodline.book.problems import Problem, in_order, problem
 from broodline.book.standing import Head, Standing
 from broodline.book.trees import Trees
@@ -88,6 +89,7 @@ class Fold:
                     accounts.foundings,
                     accounts.words(families),
                 ),
+                check_marks(heads, accounts.lots, settings, families, self._refer),
             )
         )
         return Standing(

@@ -48,6 +48,7 @@ _NAMED: Mapping[str, Callable[[Any], Named]] = MappingProxyType(
         "gauge_checked": _place,
         "brooder_check": _place,
         "left": _bird,
+        "marked": _bird,
         "scored": _bird,
         "same": lambda body: (("bird", body.bird), ("bird", body.as_)),
         "came": lambda body: (("bird", body.bird), ("family", body.family)),

@@ -5,14 +5,16 @@ done, and so does a `care` for it at that place. A task is shown a week ahead.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import datetime, timedelta
+from itertools import chain
 from typing import Any, cast
 
 from broodline.book.bodies_rooms import Care
 from broodline.book.moments import instant, moment_ms
 from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Lot, Move, Setting, Standing
+from broodline.reports.agenda_marks import mark_tasks
+from broodline.reports.agenda_task import Task
 from broodline.trade.calendar import Calendar, day_of, incubation_calendar, instant_text, later, local_date, milestone
 from broodline.trade.sources import cell, read_table, source_of
 from broodline.trade.species import species_named
@@ -25,39 +27,19 @@ _WAITING = ("set", "locked", "hatched", "unhatched")  # where nothing is, nothin
 _SEEN_AT_CANDLING = frozenset({"clear", "blood_ring", "quitter"})
 
 
-@dataclass(frozen=True, slots=True)
-class Task:
-    """One thing to do.
-
-    at: from when, UTC. day: of incubation. n: eggs or chicks. since: a care on that date or later makes it done.
-    due: the date it is due, in the holding's zone; watching the hatch is due every day anew.
-    """
-
-    task: str
-    setting: str
-    place: str
-    at: datetime
-    day: int
-    n: int
-    since: str
-    due: str
-
-
 def due(standing: Standing, now: datetime) -> dict[str, Any]:
     """What is due at `now` and within a week, overdue first; dates in the holding's zone.
 
-    {on, tasks: [{due, at, place, setting, task, day, n, words, why, source, overdue}]}
+    {on, tasks: [{due, at, place, setting, lot, task, day, n, words, why, source, overdue}]}; setting and lot or null
     """
     zone = standing.keeper.zone
     today = local_date(now, zone)
     last = local_date(later(now, timedelta(days=_DAYS["shown_ahead"])), zone)
+    of_settings = (task for setting in standing.settings.values() for task in tasks_of(standing, setting, now))
     tasks = [
-        task
-        for setting in standing.settings.values()
-        for task in tasks_of(standing, setting, now)
-        if task.due <= last and not _cared(standing, task)
+        task for task in chain(of_settings, mark_tasks(standing)) if task.due <= last and not _cared(standing, task)
     ]
-    tasks.sort(key=lambda task: (task.due >= today, task.at, task.place, task.setting, task.task))
+    tasks.sort(key=lambda one: (one.due >= today, one.at, one.place, one.setting or "", one.task, one.lot or ""))
     return {"on": today, "tasks": [_task_json(standing, task, today) for task in tasks]}
 
 
@@ -213,6 +195,7 @@ def _task_json(standing: Standing, task: Task, today: str) -> dict[str, Any]:
         "at": instant_text(task.at),
         "place": task.place,
         "setting": task.setting,
+        "lot": task.lot,
         "task": task.task,
         "day": task.day,
         "n": task.n,

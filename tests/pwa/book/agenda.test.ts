@@ -14,8 +14,8 @@ describe("what is due is what the server says", () => {
   it.each(cases)("$name", ({ in: asked, out }) => {
     const found = due(fold(entriesOf(asked.entries)), new Date(asked.now));
     // The vectors bind what there is to do and when; why, and in which words, is in the shared table.
-    const bound = found.tasks.map(({ due, at, place, setting, task, n, overdue }) => {
-      return { due, at, place, setting, task, n, overdue };
+    const bound = found.tasks.map(({ due, at, place, setting, task, n, overdue, lot }) => {
+      return { due, at, place, setting, task, n, overdue, lot };
     });
     expect(bound).toEqual(out);
   });

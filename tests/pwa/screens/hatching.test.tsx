@@ -2,7 +2,8 @@
 import { afterAll, describe, expect, it } from "vitest";
 import { HatchingScreen } from "../../../pwa/src/screens/hatching.tsx";
 import { SettingScreen } from "../../../pwa/src/screens/setting.tsx";
-import { addPlace, record } from "../../../pwa/src/state/actions.ts";
+import { record } from "../../../pwa/src/state/actions.ts";
+import { addPlace } from "../../../pwa/src/state/holding.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
 import { killApp, NOW_MS } from "../state/surroundings.ts";
 import { holdingAt, settle, show, stages, tap } from "./holding.ts";

@@ -1,5 +1,5 @@
 import { render, type VNode } from "preact";
-import { addPlace, nameFamily, nameKeeper } from "../../../pwa/src/state/actions.ts";
+import { addPlace, nameFamily, nameKeeper } from "../../../pwa/src/state/holding.ts";
 import { openAtStart } from "../../../pwa/src/state/opening.ts";
 import { startSetting } from "../../../pwa/src/state/set-eggs.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";

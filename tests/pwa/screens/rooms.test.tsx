@@ -2,7 +2,8 @@
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
 import { RoomsScreen } from "../../../pwa/src/screens/rooms.tsx";
 import { machineHeading } from "../../../pwa/src/screens/told-machine.ts";
-import { addPlace, lockDown, record } from "../../../pwa/src/state/actions.ts";
+import { record } from "../../../pwa/src/state/actions.ts";
+import { addPlace, lockDown } from "../../../pwa/src/state/holding.ts";
 import { startSetting } from "../../../pwa/src/state/set-eggs.ts";
 import { entries, standing } from "../../../pwa/src/state/standing.ts";
 import { killApp, NOW_MS } from "../state/surroundings.ts";

@@ -2,7 +2,7 @@
 import { expect, it } from "vitest";
 import { settingHeadline } from "../../../pwa/src/screens/setting-headline.ts";
 import { settingView } from "../../../pwa/src/screens/setting-view.ts";
-import { amend } from "../../../pwa/src/state/actions.ts";
+import { amend } from "../../../pwa/src/state/holding.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
 import { NOW_MS } from "../state/surroundings.ts";
 import { holdingAt } from "./holding.ts";

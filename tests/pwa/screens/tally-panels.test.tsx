@@ -2,8 +2,8 @@
 // What opens beside the counting: putting back, counting by hand, lockdown by hatcher, the hatch and the opening.
 import { describe, expect, it } from "vitest";
 import { TallyScreen } from "../../../pwa/src/screens/tally.tsx";
-import { addPlace } from "../../../pwa/src/state/actions.ts";
 import { choose } from "../../../pwa/src/state/choices.ts";
+import { addPlace } from "../../../pwa/src/state/holding.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
 import { take } from "../../../pwa/src/state/tally.ts";
 import { path } from "../../../pwa/src/state/whereabouts.ts";

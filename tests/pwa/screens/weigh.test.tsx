@@ -1,7 +1,8 @@
 // @vitest-environment happy-dom
 import { afterAll, describe, expect, it } from "vitest";
 import { WeighScreen } from "../../../pwa/src/screens/weigh.tsx";
-import { lockDown, nameKeeper, record } from "../../../pwa/src/state/actions.ts";
+import { record } from "../../../pwa/src/state/actions.ts";
+import { lockDown, nameKeeper } from "../../../pwa/src/state/holding.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
 import { killApp, NOW_MS } from "../state/surroundings.ts";
 import { holdingAt, settle, show } from "./holding.ts";

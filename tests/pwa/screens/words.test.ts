@@ -7,6 +7,7 @@ import { eggStore, keepingEggs } from "../../../pwa/src/app/words/eggs.ts";
 import { everywhere, listed } from "../../../pwa/src/app/words/everywhere.ts";
 import { help, helpFigures, seen, steps } from "../../../pwa/src/app/words/help.ts";
 import { holding, places } from "../../../pwa/src/app/words/holding.ts";
+import { marks } from "../../../pwa/src/app/words/marks.ts";
 import { FAMILY_WORDS, HATCH_WORDS, ownWords } from "../../../pwa/src/app/words/own.ts";
 import { plan } from "../../../pwa/src/app/words/plan.ts";
 import { REGIONS, regionOf, termsOf } from "../../../pwa/src/app/words/region.ts";
@@ -24,7 +25,24 @@ import schema from "../../../pwa/src/book/bodies.schema.json";
 import { STAGES } from "../../../pwa/src/book/stages.ts";
 import { KEYS, OTHER_KEYS, TALLIES } from "../../../pwa/src/screens/tally-plan.ts";
 
+const { pattern, key, risk, webName, ways, ring: rings, ...otherMarks } = marks;
+const { next, ...otherRings } = rings;
 const groups = {
+  otherMarks,
+  otherRings,
+  patterns: [
+    pattern.told(["LO", "RI"]),
+    pattern.next(["RO"]),
+    key.labelOf(["LI"]),
+    key.hint,
+    pattern.noneHint,
+    risk.own("LO", "Rowan"),
+    risk.unmarked("RI"),
+    risk.other("RO", "Hazel"),
+    webName("LI"),
+    ways.ring("band"),
+    next("blue", "left"),
+  ],
   attention,
   book,
   told,

@@ -1,4 +1,6 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
+import { record, undo } from "../../../pwa/src/state/actions.ts";
+import { openDesk } from "../../../pwa/src/state/desk.ts";
 import {
   addPlace,
   amend,
@@ -6,11 +8,8 @@ import {
   bringBack,
   nameFamily,
   nameKeeper,
-  record,
   taskDone,
-  undo,
-} from "../../../pwa/src/state/actions.ts";
-import { openDesk } from "../../../pwa/src/state/desk.ts";
+} from "../../../pwa/src/state/holding.ts";
 import { openAtStart } from "../../../pwa/src/state/opening.ts";
 import { NotRecorded, recent } from "../../../pwa/src/state/recording.ts";
 import { startSetting } from "../../../pwa/src/state/set-eggs.ts";

@@ -2,8 +2,9 @@
 import { beforeEach, expect, it } from "vitest";
 import { eggStore } from "../../../pwa/src/book/egg-store.ts";
 import { lotOutcome } from "../../../pwa/src/book/rates.ts";
-import { addPlace, nameFamily, undo } from "../../../pwa/src/state/actions.ts";
+import { undo } from "../../../pwa/src/state/actions.ts";
 import { eggsLeave, gatherEggs } from "../../../pwa/src/state/eggs.ts";
+import { addPlace, nameFamily } from "../../../pwa/src/state/holding.ts";
 import { openAtStart } from "../../../pwa/src/state/opening.ts";
 import { startSetting } from "../../../pwa/src/state/set-eggs.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";

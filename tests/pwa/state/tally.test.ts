@@ -1,6 +1,7 @@
 // The verbs of the counting screen, from a setting to its opening.
 import { beforeEach, describe, expect, it } from "vitest";
-import { addPlace, lockDown, nameFamily, undo } from "../../../pwa/src/state/actions.ts";
+import { undo } from "../../../pwa/src/state/actions.ts";
+import { addPlace, lockDown, nameFamily } from "../../../pwa/src/state/holding.ts";
 import { openAtStart } from "../../../pwa/src/state/opening.ts";
 import { startSetting } from "../../../pwa/src/state/set-eggs.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";

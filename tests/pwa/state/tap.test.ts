@@ -163,6 +163,17 @@ describe("a tap worked into a standing", () => {
     expect(withTap(fold(entries), first)).toStrictEqual(fold([...entries, first]));
   });
 
+  it("leaves every move of a marked hatch to the fold, which tells who is without a mark", () => {
+    const { entry, lots, entries } = book();
+    const [marked, beside, elsewhere] = lots;
+    const out = (name = "") =>
+      entry({ kind: "moved", body: { moves: [{ lot: name, from: "set", to: "hatched", n: 1 }] } });
+    const mark = entry({ kind: "marked", body: { lot: marked, webs: ["LO", "RI"], n: 1 } });
+    const standing = fold([...entries, mark]);
+    expect([withTap(standing, out(marked)), withTap(standing, out(beside))]).toEqual([null, null]);
+    expect(withTap(standing, out(elsewhere))).not.toBeNull();
+  });
+
   it("takes an entry whose id is not the greatest, as when another phone's clock runs ahead", () => {
     const { entry, lots, entries } = book();
     const early = entry({

@@ -139,6 +139,78 @@ class Story:
         return [("hatch", self.at(self.first), self.hatcher(), self.resting(), day, day)]
 
 
+def chicks_of(lot: str, documents: list[Document]) -> Counter[str]:
+    """Where the eggs or chicks of a lot are, by replaying every move."""
+    stages: Counter[str] = Counter()
+    for one in documents:
+        if one["kind"] == "set":
+            stages["set"] += sum(sown["n"] for sown in one["body"]["lots"] if sown["lot"] == lot)
+        if one["kind"] == "came" and one["body"].get("lot") == lot:
+            stages[one["body"].get("stage", "brooding")] += one["body"]["n"]
+        for move in one["body"]["moves"] if one["kind"] == "moved" else []:
+            if move.get("lot") == lot:
+                stages[move["from"]] -= move["n"]
+                stages[move["to"]] += move["n"]
+    return stages
+
+
+def marked(documents: list[Document], zone: ZoneInfo) -> list[tuple[Any, ...]]:
+    """(lot, setting, place, task, at, n, due, since) of what marked chicks ask for: walk on from each mark, day by day.
+
+    Webs again after 14 days (Slocum, c. 1920), two days early counts; rings every 7 days (from memory) for 182 days.
+    """
+    day_of = lambda one: date.fromisoformat(  # noqa: E731
+        one["body"].get("on") or moment(one["at"]).astimezone(zone).date().isoformat()
+    )
+    found = []
+    marks = sorted((one for one in documents if one["kind"] == "marked"), key=lambda one: (one["at"], one["id"]))
+    for lot in sorted({one["body"]["lot"] for one in marks}):
+        own = [one for one in marks if one["body"]["lot"] == lot]
+        stages = chicks_of(lot, documents)
+        alive = sum(max(0, stages[stage]) for stage in ("hatched", "brooding", "growing", "flock"))
+        founding = [
+            one for one in documents if one["kind"] == "set" and lot in [sown["lot"] for sown in one["body"]["lots"]]
+        ]
+        setting = founding[0]["id"] if founding else None
+        place = founding[0]["body"]["place"] if founding else ""
+        for one in documents:
+            if one["kind"] == "locked" and one["body"]["setting"] == setting:
+                place = one["body"].get("place", place)
+        moves = sorted((one for one in documents if one["kind"] == "moved"), key=lambda one: (one["at"], one["id"]))
+        for one in moves:
+            for move in one["body"]["moves"]:
+                if move.get("lot") == lot and move["to"] in ("brooding", "growing", "flock"):
+                    place = one["body"].get("place", place)
+        if alive <= 0:
+            continue
+        webs = [one for one in own if one["body"].get("webs") and not one["body"].get("recheck")]
+        again = [day_of(one) for one in own if one["body"].get("recheck")]
+        webs = [one for one in webs if all((day - day_of(one)).days < 12 for day in again)]
+        if webs:
+            n = sum(one["body"].get("n", alive) for one in webs)
+            day = day_of(webs[0])
+            at = moment(webs[0]["at"]) + (day - moment(webs[0]["at"]).astimezone(zone).date()) + timedelta(days=14)
+            row = (min(n, alive), day + timedelta(days=14), day + timedelta(days=12))
+            found.append((lot, setting, place, "webs_again", at, *row))
+        rings = [one for one in own if one["body"].get("tag", {}).get("kind") == "ring"]
+        growing = alive - max(0, stages["flock"])
+        if rings and growing > 0:
+            first = day_of(rings[0])
+            looks = {day_of(one) for one in rings} | {
+                date.fromisoformat(one["body"]["on"])
+                for one in documents
+                if one["kind"] == "care" and one["body"]["task"] == "rings" and one["body"].get("place", place) == place
+            }
+            last, day = first, first
+            while day <= max(looks):
+                last, day = (day if day in looks else last), day + timedelta(days=1)
+            due = last + timedelta(days=7)
+            if due <= first + timedelta(days=182):
+                at = moment(rings[0]["at"]) + (due - moment(rings[0]["at"]).astimezone(zone).date())
+                found.append((lot, setting, place, "rings", at, growing, due, due))
+    return found
+
+
 def agenda(documents: list[Document], now: datetime) -> list[dict[str, Any]]:
     """Tasks in order, without words: due, at, place, setting, task, n, overdue."""
     zone = ZoneInfo(next((one["body"]["zone"] for one in documents if one["kind"] == "keeper"), "UTC"))
@@ -165,6 +237,35 @@ def agenda(documents: list[Document], now: datetime) -> list[dict[str, Any]]:
                         "task": task,
                         "n": n,
                         "overdue": due < today,
+                        "lot": None,
                     }
                 )
-    return sorted(tasks, key=lambda one: (not one["overdue"], one["at"], one["place"], one["setting"], one["task"]))
+    for lot, setting, place, name, at, n, due, since in marked(documents, zone):
+        cared = any(
+            care["task"] == name and care.get("place", place) == place and date.fromisoformat(care["on"]) >= since
+            for care in cares
+        )
+        if due <= week and not cared:
+            tasks.append(
+                {
+                    "due": due.isoformat(),
+                    "at": at.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z"),
+                    "place": place,
+                    "setting": setting,
+                    "task": name,
+                    "n": n,
+                    "overdue": due < today,
+                    "lot": lot,
+                }
+            )
+    return sorted(
+        tasks,
+        key=lambda one: (
+            not one["overdue"],
+            one["at"],
+            one["place"],
+            one["setting"] or "",
+            one["task"],
+            one["lot"] or "",
+        ),
+    )

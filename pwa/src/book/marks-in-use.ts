@@ -1,0 +1,126 @@
+/** Who wears which mark now: chicks by batch, birds one by one; and which marks could be taken for one another. */
+import { localDate } from "../trade/calendar.ts";
+import { type Pattern, patternKey, patternOf } from "../trade/marks.ts";
+import { living } from "./marks.ts";
+import { type Mark, marksOfLots } from "./marks-of-lots.ts";
+import { heldMs } from "./moments.ts";
+import type { Lot, Standing } from "./standing.ts";
+
+type Tag = NonNullable<Mark["tag"]>;
+
+/**
+ * Chicks of one batch, or one bird, with one mark. n: how many that are alive wear it. kin: species and breed, by which
+ * marks are told apart; season: of the hatch, or null where nobody knows it.
+ */
+export interface Worn {
+  readonly lot: string | null;
+  readonly bird: string | null;
+  readonly family: string | null;
+  readonly n: number;
+  readonly kin: string;
+  readonly season: number | null;
+  readonly webs: Pattern;
+  readonly tag: Tag | null;
+}
+
+/** Every mark that living chicks and birds wear. A mark that another one replaced is worn no more. */
+export function wornNow(standing: Standing): readonly Worn[] {
+  return [...wornByChicks(standing), ...wornByBirds(standing)];
+}
+
+/** Those that could be confused with a mark of this batch: living, of its breed and season, and of another batch. */
+export function besideLot(worn: readonly Worn[], standing: Standing, lot: Lot): readonly Worn[] {
+  const kin = kinOf(standing, lot.family);
+  const season = seasonOfLot(standing, lot);
+  const isNear = (one: Worn) => one.season === null || season === null || one.season === season;
+  return worn.filter((one) => one.lot !== lot.id && one.kin === kin && isNear(one));
+}
+
+/** Patterns of webs in use, each once. */
+export function patternsIn(worn: readonly Worn[]): readonly Pattern[] {
+  const punched = worn.filter(({ webs }) => webs.length > 0);
+  return [...new Map(punched.map(({ webs }) => [patternKey(webs), webs])).values()];
+}
+
+function wornByChicks(standing: Standing): Worn[] {
+  const gone = new Set((standing.heads.marked ?? []).flatMap(({ body }) => body.replaces ?? []));
+  const isGone = (entry: string) => gone.has(entry) || gone.has(standing.rootOf.get(entry) ?? entry);
+  return [...marksOfLots(standing.heads)].flatMap(([name, marks]) => {
+    const lot = standing.lots.get(name);
+    const alive = lot === undefined ? 0 : living(lot);
+    if (lot === undefined || alive === 0) return [];
+    const about = {
+      lot: name,
+      bird: null,
+      family: lot.family,
+      kin: kinOf(standing, lot.family),
+      season: seasonOfLot(standing, lot),
+    };
+    const seen = new Map<string, Worn>();
+    for (const mark of marks) {
+      if (mark.recheck || isGone(mark.entry)) continue;
+      const webs = patternOf(mark.webs);
+      const key = JSON.stringify([webs, mark.tag]);
+      const n = Math.min(alive, (seen.get(key)?.n ?? 0) + (mark.n ?? alive));
+      seen.set(key, { ...about, n, webs, tag: mark.tag });
+    }
+    return [...seen.values()];
+  });
+}
+
+function wornByBirds(standing: Standing): Worn[] {
+  const { heads, rootOf, sameBird } = standing;
+  const refer = (bird: string) => {
+    const root = rootOf.get(bird) ?? bird;
+    return sameBird.get(root) ?? root;
+  };
+  const away = new Set(
+    (heads.left ?? []).filter(({ body }) => body.how !== "lent").map(({ body }) => refer(body.bird)),
+  );
+  const back = new Set(
+    (heads.came ?? []).flatMap(({ body }) =>
+      body.how === "returned" && body.bird ? [refer(body.bird)] : [],
+    ),
+  );
+  const later = (heads.marked ?? []).filter(({ body }) => body.bird);
+  return (heads.bird ?? []).flatMap(({ root, body }): Worn[] => {
+    const bird = refer(root);
+    if (away.has(bird) && !back.has(bird)) return [];
+    const own = later.filter((mark) => refer(mark.body.bird ?? "") === bird).map((mark) => mark.body);
+    const webs = patternOf([...(body.webs ?? []), ...own.flatMap((mark) => mark.webs ?? [])]);
+    const tags = own.some((mark) => mark.replaces) ? [] : (body.tags ?? []);
+    const all = [...tags, ...own.flatMap((mark) => mark.tag ?? [])];
+    const breed = body.breed ? `${body.species ?? ""}\n${body.breed.trim().toLowerCase()}` : null;
+    const about = {
+      lot: null,
+      bird,
+      family: body.family ?? null,
+      n: 1,
+      kin: body.family ? kinOf(standing, body.family) : (breed ?? ""),
+      season: body.hatched_on ? seasonOfDate(standing, body.hatched_on) : null,
+    };
+    if (all.length === 0) return webs.length === 0 ? [] : [{ ...about, webs, tag: null }];
+    return all.map((tag) => ({ ...about, webs, tag }));
+  });
+}
+
+function kinOf({ families, rootOf }: Standing, family: string | null): string {
+  const known = families.get(rootOf.get(family ?? "") ?? family ?? "");
+  return known === undefined ? "" : `${known.species}\n${known.breed.trim().toLowerCase()}`;
+}
+
+/** The season a batch was set in, or came in. */
+function seasonOfLot(standing: Standing, lot: Lot): number | null {
+  const setting = lot.setting === null ? undefined : standing.settings.get(lot.setting);
+  if (setting !== undefined) {
+    return seasonOfDate(standing, localDate(heldMs(setting.setAtMs), standing.keeper.zone));
+  }
+  const came = (standing.heads.came ?? []).find(({ body }) => body.lot === lot.id);
+  return came === undefined ? null : seasonOfDate(standing, came.body.hatched_on ?? came.body.on);
+}
+
+/** Named by the year it starts in, in the keeper's month. */
+function seasonOfDate({ keeper }: Standing, date: string): number {
+  const year = Number(date.slice(0, 4));
+  return Number(date.slice(5, 7)) >= (keeper.season_starts ?? 1) ? year : year - 1;
+}

@@ -1,0 +1,91 @@
+"""Marks that chicks of a lot wear, added up, and chicks that left the basket without one.
+
+Mirrored in pwa/src/book/marks.ts over tests/vectors/fold.json.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import cast
+
+from broodline.book.bodies_flock import Family, Marked
+from broodline.book.problems import Problem, problem
+from broodline.book.standing import Head, Lot, Setting
+
+LIVING = ("hatched", "brooding", "growing", "flock")
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Chicks of a lot marked at once.
+
+    webs: those punched, or none. ring: whether a ring went on. n: how many; None: all of the lot. on: the date, where
+    it was given. recheck: an older mark looked at again. again: a mark put in an older one's place.
+    """
+
+    entry: str
+    lot: str
+    at_ms: int
+    on: str | None
+    webs: tuple[str, ...]
+    ring: bool
+    n: int | None
+    recheck: bool
+    again: bool
+
+
+def marks_of_lots(heads: Mapping[str, tuple[Head, ...]]) -> dict[str, list[Mark]]:
+    """The marks of each lot in order of time."""
+    found: dict[str, list[Mark]] = {}
+    for head in heads.get("marked", ()):
+        body = cast(Marked, head.body)
+        if body.lot is not None:
+            ring = body.tag is not None and body.tag.kind == "ring"
+            webs = tuple(body.webs or ())
+            again, recheck = body.replaces is not None, bool(body.recheck)
+            mark = Mark(head.id, body.lot, head.at_ms, body.on, webs, ring, body.n, recheck, again)
+            found.setdefault(body.lot, []).append(mark)
+    return {lot: sorted(found[lot], key=lambda mark: (mark.at_ms, mark.entry)) for lot in sorted(found)}
+
+
+def living(lot: Lot) -> int:
+    """Chicks of a lot that are alive and here."""
+    return sum(max(0, lot.stages.get(stage, 0)) for stage in LIVING)
+
+
+def check_marks(
+    heads: Mapping[str, tuple[Head, ...]],
+    lots: Mapping[str, Lot],
+    settings: Mapping[str, Setting],
+    families: Mapping[str, Family],
+    refer: Callable[[str], str],
+) -> Iterator[Problem]:
+    """Chicks without a mark, out of the basket, where others of their hatch are marked; marks of unknown chicks.
+
+    A missed chick reads as one that nobody marked. Where no chick of a hatch is marked nothing is said.
+    """
+    marks = marks_of_lots(heads)
+    if not marks:
+        return
+    for name, own in marks.items():
+        if name not in lots or (lots[name].setting is None and not lots[name].came):
+            yield from (problem("lot_without_setting", mark.entry) for mark in own)
+    hatches = [setting.lots for setting in settings.values()]
+    hatches += [(lot.id,) for lot in lots.values() if lot.came and lot.setting is None]
+    for hatch in hatches:
+        last = max((mark.entry for lot in hatch for mark in marks.get(lot, ())), default=None)
+        if last is None:
+            continue
+        for name in hatch:
+            lot = lots[name]
+            n = living(lot) - _marked(marks.get(name, []), living(lot))
+            if n > 0 and _is_out(lot):
+                family = families.get(refer(lot.family)) if lot.family is not None else None
+                yield problem("unmarked_chicks", last, n=n, family="?" if family is None else family.name)
+
+
+def _marked(marks: list[Mark], alive: int) -> int:
+    return sum(alive if mark.n is None else mark.n for mark in marks if not mark.recheck and not mark.again)
+
+
+def _is_out(lot: Lot) -> bool:
+    return all(lot.stages.get(stage, 0) <= 0 for stage in ("set", "locked", "hatched"))

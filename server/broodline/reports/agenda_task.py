@@ -1,0 +1,24 @@
+"""One thing to do, as the agenda and what it is made of hand it on."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One thing to do.
+
+    setting: None for chicks that came as a lot. at: from when, UTC. day: of incubation, or since chicks came. n: eggs
+    or chicks. since: a care on that date or later makes it done. due: the date it is due, in the holding's zone;
+    watching the hatch is due every day anew. lot: where it is about the chicks of one.
+    """
+
+    task: str
+    setting: str | None
+    place: str
+    at: datetime
+    day: int
+    n: int
+    since: str
+    due: str
+    lot: str | None = None

@@ -1,0 +1,158 @@
+"""Marking a hatch without a server, as a keeper would: webs and rings, what is not safe said, soles up, taken back.
+
+Rowan hatched 4, Hazel 3, Alder 2, all in one machine. LO, RI and LO+RI together are not safe: a healed web turns the
+third into either of the others (trade.md 9; by taking webs away).
+"""
+
+import json
+import re
+from collections.abc import Callable
+from datetime import UTC, datetime
+from typing import Any
+
+from playwright.sync_api import Locator, Page, expect
+
+from tests.browser.hands import (
+    DAY_MS,
+    EVERY_ROW,
+    button,
+    choose_tab,
+    follow,
+    name_the_place,
+    on_server,
+    pair,
+    set_eggs,
+    tap,
+    wait_until_it_works_offline,
+)
+from tests.browser.phones import Phone
+from tests.browser.serving import Served
+
+HATCHED = {"Rowan": 4, "Hazel": 3, "Alder": 2}
+
+
+def hatch(page: Page) -> str:
+    """Three families set, and hatched on day 21; gives the setting's address."""
+    set_ms = int(datetime.now(UTC).timestamp() * 1000)
+    page.clock.install(time=set_ms / 1000)
+    name_the_place(page, list(HATCHED))
+    address = set_eggs(page, [(family, n + 1) for family, n in HATCHED.items()])
+    page.clock.set_system_time((set_ms + 21.1 * DAY_MS) / 1000)
+    page.goto(f"{address}/tally/hatch")
+    for family, n in HATCHED.items():
+        choose_tab(page, family)
+        tap(page, "Hatched", n)
+    page.goto(address)
+    return address
+
+
+def web(page: Page, name: str) -> Locator:
+    return page.get_by_role("switch", name=f"{name} web")
+
+
+def bodies(page: Page, kind: str) -> list[dict[str, Any]]:
+    """What was written on this phone, in order."""
+    entries = [json.loads(row["text"]) for row in page.evaluate(EVERY_ROW)]
+    return [one["body"] for one in sorted(entries, key=lambda one: one["id"]) if one["kind"] == kind]
+
+
+def theme(page: Page, name: str) -> None:
+    page.evaluate("(name) => { localStorage['broodline-theme'] = name }", name)
+
+
+def test_webs_and_rings_without_signal(served: Served, new_phone: Callable[..., Phone]) -> None:
+    phone = new_phone()
+    page = phone.open(served.url)
+    pair(page, served.url, served.code())
+    wait_until_it_works_offline(page)
+    served.stop()
+    page.goto(f"{served.url}/due")
+    hatch(page)
+
+    theme(page, "hatch-room")
+    page.reload()
+    page.get_by_role("link", name="Mark, Rowan").tap()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Rowan: 4 chicks, none marked")
+    expect(page.get_by_text("farmed ducks only, within 36 hours")).to_be_visible()
+    assert page.get_by_role("switch").count() == 0, "no web before the law was asked"
+    tap(page, "Webs are allowed here and wanted")
+
+    expect(page.get_by_text("No web is tapped yet")).to_be_visible()
+    assert button(page, "Mark 4 chicks").get_attribute("aria-disabled") == "true", "none is no mark"
+    left_to_right = [one.get_attribute("aria-label") for one in page.get_by_role("switch").all()]
+    assert left_to_right == ["Left outer web", "Left inner web", "Right inner web", "Right outer web"]
+    web(page, "Left outer").tap()
+    expect(page.get_by_text("If the left outer heals, this reads as a chick nobody marked.")).to_be_visible()
+    tap(page, "Mark 4 chicks")
+    expect(page.get_by_role("heading", level=2).first).to_have_text("One Rowan chick: left outer")
+    tap(page, "Yes, 4 Rowan marked")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Rowan: all 4 chicks are marked")
+
+    theme(page, "night")
+    page.reload()
+    page.get_by_role("link", name="Hazel").tap()
+    page.get_by_role("radio", name="Soles up").tap()
+    seen = [one.get_attribute("aria-label") for one in page.get_by_role("switch").all()]
+    assert seen == left_to_right[::-1], "held soles up, left and right change sides"
+    web(page, "Right inner").tap()
+    tap(page, "Mark 3 chicks")
+    expect(page.get_by_text("Rowan shares Loft box and wears the same")).to_have_count(0)
+    tap(page, "Yes, 3 Hazel marked")
+
+    theme(page, "day")
+    page.reload()
+    page.get_by_role("link", name="Alder").tap()
+    web(page, "Left outer").tap()
+    expect(page.get_by_text("Rowan wears this pattern this season.")).to_be_visible()
+    web(page, "Right inner").tap()
+    expect(page.get_by_text("If the left outer heals, this reads as Hazel.")).to_be_visible()
+    expect(page.get_by_text("If the right inner heals, this reads as Rowan.")).to_be_visible()
+    tap(page, "Use it")
+    expect(page.get_by_text("Left inner and right outer.")).to_be_visible()
+    expect(page.get_by_text("Safe: if one web heals over, it reads as no other family.")).to_be_visible()
+    page.get_by_role("radio", name="Ring").tap()
+    expect(page.get_by_label("Colour")).to_have_value("white")
+    page.get_by_label("Colour").select_option("blue")
+    page.get_by_role("radio", name="Right", exact=True).tap()
+    tap(page, "Mark 2 chicks")
+    tap(page, "Yes, 2 Alder marked")
+    expect(page.get_by_text(re.compile("^2: blue ring, right leg, "))).to_be_visible()
+
+    page.get_by_role("link", name="Hazel").tap()
+    page.get_by_role("radio", name="Ring").tap()
+    page.get_by_label("Colour").select_option("blue")
+    page.get_by_role("radio", name="Right", exact=True).tap()
+    expect(page.get_by_text("Alder wears this already.")).to_be_visible()
+
+    assert [(one.get("webs"), one.get("tag"), one["n"]) for one in bodies(page, "marked")] == [
+        (["LO"], None, 4),
+        (["RI"], None, 3),
+        (None, {"kind": "ring", "colour": "blue", "leg": "right"}, 2),
+    ]
+    tap(page, "Take back")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Hazel: 3 chicks, none marked")
+
+    served.start()
+    page.goto(f"{served.url}/book")
+    on_server(page)
+
+
+def test_where_webs_are_not_allowed_rings_are_offered_and_marks_are_looked_at_again(
+    served: Served, new_phone: Callable[..., Phone]
+) -> None:
+    page = new_phone().open(served.url)
+    address = hatch(page)
+    page.get_by_role("link", name="Mark, Rowan").tap()
+    tap(page, "Not allowed or not wanted here")
+    assert page.get_by_role("radio", name="Webs").count() == 0
+    tap(page, "Mark 4 chicks")
+    tap(page, "Yes, 4 Rowan marked")
+    now_ms = page.evaluate("Date.now()")
+    page.clock.set_system_time((now_ms + 6 * DAY_MS) / 1000)
+    page.goto(f"{address.split('/setting')[0]}/due")
+    follow(page, "Rings")
+    tap(page, "All turn freely")
+    page.goto(f"{address.split('/setting')[0]}/due")
+    expect(page.get_by_text("Look at rings, Loft box")).to_be_visible()
+    [care] = bodies(page, "care")
+    assert care["task"] == "rings"
