@@ -12,6 +12,7 @@ from typing import Any
 
 from playwright.sync_api import Locator, Page, expect
 
+from tests.browser.audit import SOUND, audit
 from tests.browser.hands import (
     DAY_MS,
     EVERY_ROW,
@@ -83,6 +84,7 @@ def test_webs_and_rings_without_signal(served: Served, new_phone: Callable[..., 
     assert left_to_right == ["Left outer web", "Left inner web", "Right inner web", "Right outer web"]
     web(page, "Left outer").tap()
     expect(page.get_by_text("If the left outer heals, this reads as a chick nobody marked.")).to_be_visible()
+    assert audit(page) == {"axe": [], **SOUND}
     tap(page, "Mark 4 chicks")
     expect(page.get_by_role("heading", level=2).first).to_have_text("One Rowan chick: left outer")
     tap(page, "Yes, 4 Rowan marked")
@@ -95,6 +97,7 @@ def test_webs_and_rings_without_signal(served: Served, new_phone: Callable[..., 
     seen = [one.get_attribute("aria-label") for one in page.get_by_role("switch").all()]
     assert seen == left_to_right[::-1], "held soles up, left and right change sides"
     web(page, "Right inner").tap()
+    assert audit(page) == {"axe": [], **SOUND}
     tap(page, "Mark 3 chicks")
     expect(page.get_by_text("Rowan shares Loft box and wears the same")).to_have_count(0)
     tap(page, "Yes, 3 Hazel marked")
@@ -112,6 +115,7 @@ def test_webs_and_rings_without_signal(served: Served, new_phone: Callable[..., 
     expect(page.get_by_text("Safe: if one web heals over, it reads as no other family.")).to_be_visible()
     page.get_by_role("radio", name="Ring").tap()
     expect(page.get_by_label("Colour")).to_have_value("white")
+    assert audit(page) == {"axe": [], **SOUND}
     page.get_by_label("Colour").select_option("blue")
     page.get_by_role("radio", name="Right", exact=True).tap()
     tap(page, "Mark 2 chicks")
@@ -151,6 +155,9 @@ def test_where_webs_are_not_allowed_rings_are_offered_and_marks_are_looked_at_ag
     page.clock.set_system_time((now_ms + 6 * DAY_MS) / 1000)
     page.goto(f"{address.split('/setting')[0]}/due")
     follow(page, "Rings")
+    page.set_viewport_size({"width": 320, "height": 640})
+    page.evaluate("document.documentElement.style.fontSize = '200%'")
+    assert audit(page) == {"axe": [], **SOUND}
     tap(page, "All turn freely")
     page.goto(f"{address.split('/setting')[0]}/due")
     expect(page.get_by_text("Look at rings, Loft box")).to_be_visible()
