@@ -15,6 +15,7 @@ from typing import Any
 
 import pytest
 
+from broodline.trade.sources import WITHOUT_TEXT
 from tests.server.trade.second_reading import (
     PACKAGED,
     READ,
@@ -27,9 +28,6 @@ from tests.server.trade.second_reading import (
     only_read_figures,
     packaged,
 )
-
-WITHOUT_TEXT = {"PRACTICE", "JUDGEMENT"}
-"""Sources that are our own: no published text stands behind them."""
 
 
 @pytest.mark.parametrize("row", READ, ids=[row["cell"] for row in READ])
@@ -56,7 +54,9 @@ def test_every_figure_with_a_text_behind_it_was_read_twice_or_waits_by_name() ->
 
 
 def test_every_sentence_was_held_against_its_reading() -> None:
-    sentences = {path for path, cell in packaged().items() if cell.unit == "sentence" and cell.source != "PRACTICE"}
+    sentences = {
+        path for path, cell in packaged().items() if cell.unit == "sentence" and cell.source not in WITHOUT_TEXT
+    }
     assert sentences
     held = {row["cell"] for row in READ if row["unit"] == "sentence" and row.get("beside")}
     assert sentences - READ_ONCE == held
