@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import Any
 
 from broodline.book.standing import Standing
+from broodline.cli.kin_words import say_family, say_flock
 from broodline.cli.place import add_place, moment_of, open_book
 from broodline.cli.printing import say_json
 from broodline.cli.report_words import say_due, say_store
@@ -13,6 +14,8 @@ from broodline.cli.season_words import say_season
 from broodline.cli.setting_words import say_setting
 from broodline.reports.agenda import due
 from broodline.reports.egg_store import egg_store
+from broodline.reports.family import family_report
+from broodline.reports.flock import flock_report
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
 from broodline.sync.book_of import BookOf
@@ -31,6 +34,8 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
     season.add_argument("year", type=int)
     _add(reports.add_parser("due", help="what is due"), run_due)
     _add(reports.add_parser("store", help="eggs in store: how many, how old"), run_store)
+    _add(reports.add_parser("family", help="all birds: inbreeding, kinship, founders"), run_family)
+    _add(reports.add_parser("flock", help="the state of each breed, and what would help it"), run_flock)
 
 
 def run_setting(options: Namespace) -> int:
@@ -51,6 +56,16 @@ def run_due(options: Namespace) -> int:
 def run_store(options: Namespace) -> int:
     """Print the eggs in store."""
     return _run(options, egg_store, say_store)
+
+
+def run_family(options: Namespace) -> int:
+    """Print all birds with their inbreeding."""
+    return _run(options, family_report, say_family)
+
+
+def run_flock(options: Namespace) -> int:
+    """Print the state of the flock."""
+    return _run(options, flock_report, say_flock)
 
 
 def _add(parser: ArgumentParser, run: Callable[[Namespace], int]) -> ArgumentParser:

@@ -43,25 +43,51 @@ def spreads(
     pedigree: Pedigree, matings: Sequence[tuple[str, str]], limit: float, *, seed: int, draws: int = 1000
 ) -> list[Spread]:
     """The spread of F for a chick of each (cock, hen). limit: a share of 1, 0 < limit. seed: of the draws."""
-    nodes, place = _forebears(pedigree, [pedigree.position[bird] for mating in matings for bird in mating])
-    pairs = [(place[pedigree.position[cock]], place[pedigree.position[hen]]) for cock, hen in matings]
-    exact = prod(len(node.pairs) for node in nodes) <= MOST_WAYS
+    places = [(pedigree.position[cock], pedigree.position[hen]) for cock, hen in matings]
+    found, weights, exact = _kinships(pedigree, places, seed, draws, MOST_WAYS)
+    return [_spread(column, weights, limit, exact=exact) for column in found.T]
+
+
+def bird_spreads(
+    pedigree: Pedigree, birds: Sequence[str], limit: float, *, seed: int, draws: int = 200, most_ways: int = 512
+) -> list[Spread]:
+    """The spread of each bird's own F. Birds of the same candidate parents are worked out once."""
+    known: dict[tuple[tuple[int, int, float], ...], Spread] = {}
+    answer = []
+    for bird in birds:
+        place = pedigree.position[bird]
+        pairs = pedigree.nodes[place].pairs
+        if pairs not in known:
+            found, weights, exact = _kinships(pedigree, [(place, place)], seed, draws, most_ways)
+            # The kinship of a bird with itself is half of one plus its F.
+            known[pairs] = _spread(2 * found[:, 0] - 1, weights, limit, exact=exact)
+        answer.append(known[pairs])
+    return answer
+
+
+def _kinships(
+    pedigree: Pedigree, places: Sequence[tuple[int, int]], seed: int, draws: int, most_ways: int
+) -> tuple[NDArray[np.float64], NDArray[np.float64], bool]:
+    """Kinship of each two places in each way (way, pair), the chance of each way, and whether these are all ways."""
+    nodes, place = _forebears(pedigree, [one for pair in places for one in pair])
+    exact = prod(len(node.pairs) for node in nodes) <= most_ways
     ways, weights = _all_ways(nodes) if exact else _drawn_ways(nodes, draws, seed)
-    found = np.zeros((len(ways), len(pairs)))
+    found = np.zeros((len(ways), len(places)))
     step = max(1, _AT_ONCE // max(1, len(nodes) ** 2))
-    cocks, hens = [cock for cock, _ in pairs], [hen for _, hen in pairs]
+    down, across = [place[one] for one, _ in places], [place[other] for _, other in places]
     for start in range(0, len(ways), step):
-        found[start : start + step] = _sure_tables(nodes, ways[start : start + step])[:, cocks, hens] / 2
-    return [
-        Spread(
-            mean=float(weights @ column),
-            low=float(column.min()),
-            high=float(column.max()),
-            over=min(1.0, float(weights[column >= limit - _SAME].sum())),
-            exact=exact,
-        )
-        for column in found.T
-    ]
+        found[start : start + step] = _sure_tables(nodes, ways[start : start + step])[:, down, across] / 2
+    return found, weights, exact
+
+
+def _spread(values: NDArray[np.float64], weights: NDArray[np.float64], limit: float, *, exact: bool) -> Spread:
+    return Spread(
+        mean=float(weights @ values),
+        low=float(values.min()),
+        high=float(values.max()),
+        over=min(1.0, float(weights[values >= limit - _SAME].sum())),
+        exact=exact,
+    )
 
 
 def _forebears(pedigree: Pedigree, wanted: Sequence[int]) -> tuple[list[Node], dict[int, int]]:

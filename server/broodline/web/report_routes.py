@@ -10,6 +10,8 @@ from starlette.responses import Response
 from broodline.book.standing import Standing
 from broodline.reports.agenda import due
 from broodline.reports.egg_store import egg_store
+from broodline.reports.family import family_report
+from broodline.reports.flock import flock_report
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
 from broodline.store.devices import Device
@@ -39,6 +41,16 @@ async def give_due(desk: Desk, request: Request, device: Device) -> Response:
 async def give_store(desk: Desk, request: Request, device: Device) -> Response:
     """GET /api/v1/reports/store"""
     return await _report(desk, device, egg_store)
+
+
+async def give_family(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/reports/family"""
+    return await _report(desk, device, family_report)
+
+
+async def give_flock(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/reports/flock"""
+    return await _report(desk, device, flock_report)
 
 
 async def _report(desk: Desk, device: Device, report: Report) -> Response:

@@ -152,6 +152,8 @@ CALLS: dict[tuple[str, str], set[str | None]] = {
     ("GET", "/api/v1/reports/setting/{id}"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/season/{year:int}"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/due"): {"keeper", "helper", "reader"},
+    ("GET", "/api/v1/reports/family"): {"keeper", "helper", "reader"},
+    ("GET", "/api/v1/reports/flock"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/store"): {"keeper", "helper", "reader"},
     ("PUT", "/api/v1/photos/{sha256}"): {"keeper", "helper"},
     ("GET", "/api/v1/photos/{sha256}"): {"keeper", "helper", "reader"},

@@ -35,6 +35,9 @@ def test_a_report_is_that_of_the_fold_with_its_date_and_what_it_saw(server, cloc
     assert keeper.get("/api/v1/reports/due").json()["tasks"]
     store = keeper.get("/api/v1/reports/store").json()
     assert (store["n"], store["families"][0]["oldest_days"], store["entries"]) == (4, 2, 6)
+    family = keeper.get("/api/v1/reports/family").json()
+    assert (family["birds"], family["founders"], family["entries"]) == ([], {"fe": None, "fg": None}, 6)
+    assert keeper.get("/api/v1/reports/flock").json()["breeds"] == []
 
 
 def test_a_report_is_fresh_after_a_push_and_after_another_process_wrote(server, written):

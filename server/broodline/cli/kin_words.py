@@ -1,0 +1,58 @@
+"""Kinship, matings and plans as text a keeper can act on."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from broodline.book.standing import Standing
+from broodline.cli.printing import say, say_table
+from broodline.cli.report_words import say_problems
+
+
+def say_family(report: Mapping[str, Any], standing: Standing) -> None:
+    """Birds with their inbreeding, the flock's figures, what to mind."""
+    if not report["birds"]:
+        say("No bird is in the book yet.")
+        return
+    rows = [
+        (
+            bird["label"],
+            {"male": "cock", "female": "hen", "unknown": "not sexed"}[bird["sex"]],
+            {"here": "", "lent": "lent", "gone": "gone"}[bird["where"]],
+            _inbreeding(bird),
+            f"{bird['completeness']:.1f}",
+            "" if bird["mean_kinship"] is None else f"{bird['mean_kinship']:.3f}",
+        )
+        for bird in report["birds"]
+    ]
+    say_table(("bird", "sex", "", "inbreeding", "generations known", "mean kinship"), rows)
+    say()
+    if report["ne"] is not None:
+        say(f"Effective size {report['ne']:.1f}; inbreeding rises by {report['delta_f_pct']:.1f} % a generation.")
+    if report["founders"]["fe"] is not None:
+        fe, fg = report["founders"]["fe"], report["founders"]["fg"]
+        say(f"Founder equivalents {fe:.1f}; founder genome equivalents {fg:.1f}.")
+    for warning in report["warnings"]:
+        say(f"- {warning}")
+    say_problems(report["problems"])
+
+
+def say_flock(report: Mapping[str, Any], standing: Standing) -> None:
+    """The state of each breed and what would help it."""
+    if not report["breeds"]:
+        say("No living bird is in the book yet.")
+    for breed in report["breeds"]:
+        say(breed["breed"])
+        for words in breed["words"]:
+            say(f"- {words}")
+        for founder in breed["founders_at_risk"]:
+            say(f"- {founder['label']} lives on in {founder['descendants']} birds only: keep them, or breed from them.")
+    say_problems(report["problems"])
+
+
+def _inbreeding(bird: Mapping[str, Any]) -> str:
+    if bird["F"] is None:
+        return "unknown"
+    text = f"{100 * bird['F']:.1f} %"
+    if bird["F_high"] - bird["F_low"] > 0.0005:
+        text += f" ({100 * bird['F_low']:.1f} to {100 * bird['F_high']:.1f})"
+    return text

@@ -1,0 +1,92 @@
+"""The state of the flock, breed by breed: what it still keeps of its founders, how fast it narrows, what would help."""
+
+from collections.abc import Iterator
+from datetime import datetime
+from typing import Any
+
+from broodline.book.standing import Standing
+from broodline.reports.flock_pedigree import Flock, flock_of
+from broodline.reports.living import BEST_RATE, FEW_DESCENDANTS, MOST_RATE, Living, living_of, rate_of
+from broodline.trade.calendar import local_date
+from broodline.trade.kinship import relationships
+
+
+def flock_report(standing: Standing, now: datetime) -> dict[str, Any]:
+    """Living birds of each breed (shape: flock). now: aware; birds that left by then are gone."""
+    flock = flock_of(standing, local_date(now, standing.keeper.zone))
+    living = living_of(flock, relationships(flock.pedigree))
+    return {
+        "breeds": [_breed_json(one, flock) for one in living],
+        "problems": [problem.as_json() for problem in flock.problems],
+    }
+
+
+def _breed_json(one: Living, flock: Flock) -> dict[str, Any]:
+    return {
+        "breed": one.kind,
+        "cocks": one.cocks,
+        "hens": one.hens,
+        "not_sexed": len(one.birds) - one.cocks - one.hens,
+        "ne": one.size or None,
+        "ne_from_pedigree": 1 / (2 * one.own_rate) if one.own_rate else None,
+        "delta_f_pct": None if one.rate is None else 100 * one.rate,
+        "mean_kinship": one.mean_kinship,
+        "gene_diversity": 1 - one.mean_kinship,
+        "founder_equivalents": one.founders and one.founders.fe,
+        "founder_genome_equivalents": one.founders and one.founders.fg,
+        "genes_kept": one.founders and one.founders.alleles,
+        "founders_at_risk": list(_at_risk(one, flock)),
+        "changes": _changes(one),
+        "words": list(_words(one)),
+    }
+
+
+def _at_risk(one: Living, flock: Flock) -> Iterator[dict[str, Any]]:
+    """Founders that are gone and live on in few."""
+    for founder in one.founders.founders if one.founders else ():
+        bird = None if founder.bird is None else flock.birds.get(founder.bird)
+        if bird is not None and bird.where == "gone" and founder.descendants <= FEW_DESCENDANTS:
+            yield {
+                "bird": bird.id,
+                "label": bird.label,
+                "descendants": founder.descendants,
+                "share": founder.share,
+                "kept": founder.kept,
+            }
+
+
+def _changes(one: Living) -> dict[str, float | None]:
+    """Delta F in percent after what a keeper could do, and mean kinship with one unrelated bird borrowed."""
+    families = len({bird.family for bird in one.birds if bird.family is not None}) or 1
+    n = len(one.birds)
+    return {
+        "one_more_cock_each_family_pct": _pct(rate_of(one.cocks + families, one.hens)),
+        "one_son_a_cock_one_daughter_a_hen_pct": _pct(one.within),
+        "mean_kinship_with_one_borrowed": (n * n * one.mean_kinship + 0.5) / (n + 1) ** 2,
+    }
+
+
+def _many(n: int, bird: str) -> str:
+    return f"{n} {bird}" if n == 1 else f"{n} {bird}s"
+
+
+def _pct(rate: float | None) -> float | None:
+    return None if rate is None else 100 * rate
+
+
+def _words(one: Living) -> Iterator[str]:
+    changes = _changes(one)
+    birds = f"{_many(one.cocks, 'cock')} and {_many(one.hens, 'hen')}"
+    yield f"{birds} keep {100 * (1 - one.mean_kinship):.0f} % of the founders' variety."
+    if one.rate is not None:
+        mark = "above 1 %" if one.rate > MOST_RATE else "above 0.5 %" if one.rate > BEST_RATE else "within 0.5 %"
+        yield f"Mated at random, inbreeding would rise by {100 * one.rate:.1f} % a generation, {mark} (FAO's marks)."
+    if one.rate is not None and one.within is not None:
+        yield (
+            f"One son kept of each cock and one daughter of each hen: {100 * one.within:.1f} % instead. "
+            f"One more cock in each family: {changes['one_more_cock_each_family_pct']:.1f} %."
+        )
+    yield (
+        f"One unrelated bird borrowed takes the mean kinship from {one.mean_kinship:.3f} to "
+        f"{changes['mean_kinship_with_one_borrowed']:.3f}."
+    )

@@ -1,0 +1,220 @@
+"""The birds of the book with their candidate parents: the one way from a standing to a pedigree.
+
+Two ids of one bird are joined. A bird's own sires and dams outrank those of the lot it hatched from; what neither
+tells is a fresh founder. What cannot be is a Problem.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Any, Literal, cast
+
+from broodline.book.bodies_flock import Bird, Came, Left, Marked, Tag
+from broodline.book.problems import Problem, in_order
+from broodline.book.standing import Head, Standing
+from broodline.reports.parents_of import Parents, parents_of_lot
+from broodline.reports.pens import Pens, bird_id, pens_of, root, shares_of
+from broodline.trade.pedigree import Code, Pair, Pedigree, Recorded, pedigree_of
+
+Whereabouts = Literal["here", "lent", "gone"]
+
+
+@dataclass(frozen=True, slots=True)
+class FlockBird:
+    """A bird of the book. label: what a keeper knows it by. kind: its breed.
+
+    where: here, lent to someone, or gone (dead or sold).
+    """
+
+    id: str
+    label: str
+    sex: Literal["male", "female", "unknown"]
+    family: str | None
+    hatched_on: str | None
+    where: Whereabouts
+    kind: str
+    carries: tuple[str, ...]
+    parents: Parents
+
+
+@dataclass(frozen=True, slots=True)
+class Flock:
+    """pedigree: of all birds named. birds: those with an entry of their own, by id."""
+
+    pedigree: Pedigree
+    birds: Mapping[str, FlockBird]
+    problems: tuple[Problem, ...]
+
+
+_WORDS: Mapping[Code, tuple[str, str]] = {
+    "sire_is_hen": ("{bird}: {parent} is named as sire, but is a hen.", "Correct the sex, or the sire."),
+    "dam_is_cock": ("{bird}: {parent} is named as dam, but is a cock.", "Correct the sex, or the dam."),
+    "parent_younger": (
+        "{bird}: {parent} is named as a parent, but did not hatch before it.",
+        "Correct the day of hatching of one of the two, or the parent.",
+    ),
+    "chances_over_one": ("{bird}: the chances of its parents sum to more than 100 %.", "Correct the shares."),
+    "own_ancestor": (
+        "{bird} would be its own forebear; its parents in that circle are taken as unknown.",
+        "Correct the parents of the birds in the circle.",
+    ),
+}
+
+
+def flock_of(standing: Standing, today: str) -> Flock:
+    """All birds on a day. today: a local day; later leavings and comings do not count."""
+    problems: list[Problem] = []
+    pens = pens_of(standing)
+    problems.extend(pens.problems)
+    lots: dict[str, Parents] = {}
+    birds: dict[str, FlockBird] = {}
+    clutches: dict[str, str | None] = {}
+    whereabouts = _whereabouts(standing, today)
+    heads = sorted(standing.heads.get("bird", ()), key=lambda head: (bird_id(standing, head.root), head.root))
+    for bird, group in groupby(heads, key=lambda head: bird_id(standing, head.root)):
+        joined = tuple(group)
+        body = _joined(joined)
+        parents, clutches[bird] = _parents(standing, body, joined[0].id, pens, lots, problems)
+        birds[bird] = FlockBird(
+            id=bird,
+            label=_label(standing, bird, body),
+            sex=body.sex,
+            family=body.family and root(standing, body.family),
+            hatched_on=body.hatched_on,
+            where=whereabouts.get(bird, "here"),
+            kind=_kind(standing, body),
+            carries=tuple(body.carries or ()),
+            parents=parents,
+        )
+    pedigree = pedigree_of(
+        Recorded(one.id, one.sex, one.hatched_on, one.parents.pairs, clutches[one.id]) for one in birds.values()
+    )
+    for found in pedigree.findings:
+        message, remedy = _WORDS[found.code]
+        parent = birds[found.parent].label if found.parent in birds else "an unknown bird"
+        problems.append(
+            Problem(found.code, found.bird, message.format(bird=birds[found.bird].label, parent=parent), remedy)
+        )
+    problems.extend(_rings_of_two(standing, heads, birds))
+    return Flock(pedigree, birds, in_order(problems))
+
+
+def _joined(heads: Sequence[Head]) -> Bird:
+    """One body of the ids of one bird: the earliest stands, the others fill what it leaves open."""
+    fields: dict[str, Any] = {}
+    for head in heads:
+        body = cast(Bird, head.body)
+        for field in Bird.model_fields:
+            value = getattr(body, field)
+            if fields.get(field) is None or fields.get(field) == "unknown":
+                fields[field] = value
+    return cast(Bird, heads[0].body).model_copy(update=fields)
+
+
+def _parents(
+    standing: Standing, body: Bird, entry: str, pens: Pens, lots: dict[str, Parents], problems: list[Problem]
+) -> tuple[Parents, str | None]:
+    """Candidates of a bird, and its clutch where all eggs of its lot are of one hen."""
+    shares = [(one.lot, one.share) for one in body.lots or () if one.lot in standing.lots]
+    for lot, _ in shares:
+        if lot not in lots:
+            lots[lot] = parents_of_lot(standing, standing.lots[lot], pens, problems)
+    found = _of_lots(shares, lots)
+    clutch = shares[0][0] if len(shares) == 1 and lots[shares[0][0]].one_hen else None
+    sires = shares_of(standing, body.sires or (), entry, problems)
+    dams = shares_of(standing, body.dams or (), entry, problems)
+    if sires or dams:
+        found = Parents(_named(found.pairs, sires, dams), False, ())
+        clutch = None if dams else clutch
+    return found, clutch
+
+
+def _of_lots(shares: Sequence[tuple[str, float | None]], lots: Mapping[str, Parents]) -> Parents:
+    if not shares:
+        return Parents((Pair(None, None, 1.0),), False, ("Nothing is known of its parents; unrelated ones are taken.",))
+    weights = [1 / len(shares) if share is None else share for _, share in shares]
+    pairs = tuple(
+        Pair(pair.sire, pair.dam, pair.chance * weight / sum(weights))
+        for (lot, _), weight in zip(shares, weights, strict=True)
+        for pair in lots[lot].pairs
+    )
+    notes = tuple(dict.fromkeys(note for lot, _ in shares for note in lots[lot].notes))
+    return Parents(pairs, False, notes)
+
+
+def _named(pairs: Sequence[Pair], sires: Mapping[str, float], dams: Mapping[str, float]) -> tuple[Pair, ...]:
+    """Parents named for the bird itself; the side that is not named comes from the lot, given the one that is."""
+    if sires and dams:
+        return tuple(Pair(sire, dam, p * q) for sire, p in sires.items() for dam, q in dams.items())
+    side, named = (0, sires) if sires else (1, dams)
+    found = []
+    for bird, share in named.items():
+        fitting = [pair for pair in pairs if pair[side] == bird] or list(pairs)
+        total = sum(pair.chance for pair in fitting)
+        for pair in fitting:
+            chance = share * pair.chance / total
+            found.append(Pair(bird, pair.dam, chance) if side == 0 else Pair(pair.sire, bird, chance))
+    return tuple(found)
+
+
+def _label(standing: Standing, bird: str, body: Bird) -> str:
+    """Name, else its ring, else its family and sex with the end of its id."""
+    if body.name:
+        return body.name
+    for tag in body.tags or ():
+        if tag.text:
+            return f"{tag.colour} {tag.text}" if tag.colour else tag.text
+    family = standing.families.get(root(standing, body.family)) if body.family else None
+    sex = {"male": "cock", "female": "hen", "unknown": "bird"}[body.sex]
+    return f"{family.name} {sex} {bird[-4:]}" if family else f"{sex} {bird[-4:]}"
+
+
+def _kind(standing: Standing, body: Bird) -> str:
+    """What may be bred together: breed of the bird, else of its family, else its species."""
+    family = standing.families.get(root(standing, body.family)) if body.family else None
+    breed = body.breed or (family.breed if family else None)
+    species = body.species or (family.species if family else None)
+    return breed or species or "unknown breed"
+
+
+def _whereabouts(standing: Standing, today: str) -> dict[str, Whereabouts]:
+    """Of birds that came or left, by the last of it up to today; on one day a coming counts last."""
+    moves: dict[str, list[tuple[str, int, Whereabouts]]] = {}
+    for head in standing.heads.get("left", ()):
+        left = cast(Left, head.body)
+        if left.on <= today:
+            where: Whereabouts = "lent" if left.how == "lent" else "gone"
+            moves.setdefault(bird_id(standing, left.bird), []).append((left.on, 0, where))
+    for head in standing.heads.get("came", ()):
+        came = cast(Came, head.body)
+        if came.bird is not None and came.on <= today:
+            moves.setdefault(bird_id(standing, came.bird), []).append((came.on, 1, "here"))
+    return {bird: max(of)[2] for bird, of in moves.items()}
+
+
+def _rings_of_two(standing: Standing, heads: Iterable[Head], birds: Mapping[str, FlockBird]) -> Iterator[Problem]:
+    """Rings that two birds wear that are not gone."""
+    worn: dict[str, list[Tag]] = {}
+    for head in heads:
+        worn.setdefault(bird_id(standing, head.root), []).extend(cast(Bird, head.body).tags or ())
+    for head in standing.heads.get("marked", ()):
+        marked = cast(Marked, head.body)
+        if marked.bird is not None and marked.tag is not None:
+            tags = worn.setdefault(bird_id(standing, marked.bird), [])
+            tags[:] = [] if marked.replaces is not None else tags
+            tags.append(marked.tag)
+    wearers: dict[tuple[str | None, ...], set[str]] = {}
+    for bird, tags in worn.items():
+        for tag in tags:
+            if bird in birds and birds[bird].where != "gone":
+                wearers.setdefault((tag.kind, tag.colour, tag.leg, tag.text), set()).add(bird)
+    for ring, wearing in wearers.items():
+        if len(wearing) > 1:
+            names = " and ".join(sorted(birds[bird].label for bird in wearing))
+            words = " ".join(part for part in (ring[1], ring[0], ring[3]) if part)
+            yield Problem(
+                "ring_of_two",
+                max(wearing),
+                f"Two birds wear the same mark ({words}): {names}.",
+                "Look at both. If they are one bird, say so; else give one another ring.",
+            )

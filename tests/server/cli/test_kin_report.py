@@ -1,0 +1,65 @@
+"""`broodline report family` and `flock`, as a keeper reads them."""
+
+import pytest
+
+from tests.server.cli.commands import broodline, write_lines
+from tests.server.reports.pen_book import PenBook
+
+
+@pytest.fixture(scope="module")
+def book(tmp_path_factory):
+    """Bram with two hens, a cockerel and a pullet of that pen, and their pullet; Bram is dead."""
+    writer = PenBook()
+    cock = writer.bird("male", name="Bram", family=writer.rowan)
+    writer.pen([cock], writer.birds("female", 2), "2026-01-01")
+    lot = writer.eggs("2026-04-01", "2026-04-07")
+    son = writer.bird("male", name="Teasel", family=writer.rowan, lots=[{"lot": lot}])
+    daughter = writer.bird("female", name="Tansy", family=writer.rowan, lots=[{"lot": lot}])
+    writer.bird("female", name="Vetch", family=writer.rowan, sires=[{"bird": son}], dams=[{"bird": daughter}])
+    writer.write("left", {"bird": cock, "on": "2026-05-01", "how": "died"})
+    writer.write("left", {"bird": son, "on": "2026-06-01", "how": "died"})
+    writer.write("left", {"bird": daughter, "on": "2026-06-01", "how": "lent"})
+    folder = tmp_path_factory.mktemp("book")
+    assert broodline("import", write_lines(folder / "in.jsonl", *writer.documents), "--data", folder).code == 0
+    return folder
+
+
+def told(book, report, *more):
+    return broodline("report", report, "--data", book, "--on", "2026-09-01", *more)
+
+
+def test_birds_with_their_range_and_what_is_unknown(book):
+    lines = told(book, "family").out.splitlines()
+    vetch = next(line for line in lines if line.startswith("Vetch"))
+    assert "18.8 % (12.5 to 25.0)" in vetch
+    bram = next(line for line in lines if line.startswith("Bram"))
+    assert "gone" in bram
+    assert "unknown" in bram
+    assert "0.0 %" not in bram, "nothing known is not: not inbred"
+    tansy = next(line for line in lines if line.startswith("Tansy"))
+    assert "lent" in tansy
+    assert "0.0 %" in tansy
+    assert any("without a cock and a hen" in line for line in lines)
+
+
+def test_the_flock_of_an_earlier_day(book):
+    """One cock, four hens: 4 x 1 x 4 / 5."""
+    words = broodline("report", "family", "--data", book, "--on", "2026-05-15").out
+    assert "Effective size 3.2; inbreeding rises by 15.6 % a generation." in words
+
+
+def test_birds_as_json(book):
+    answer = told(book, "family", "--json").json
+    assert {bird["label"]: bird["F"] for bird in answer["birds"]}["Vetch"] == 0.1875
+
+
+def test_the_flock_in_words(book):
+    words = told(book, "flock").out
+    assert "Marsh Speckle" in words
+    assert "0 cocks and 4 hens" in words
+    assert "Bram lives on in 2 birds only" in words
+
+
+def test_an_empty_book(tmp_path):
+    assert "No bird is in the book yet." in broodline("report", "family", "--data", tmp_path).out
+    assert "No living bird" in broodline("report", "flock", "--data", tmp_path).out
