@@ -23,7 +23,6 @@ def _read(name: str) -> dict[str, Any]:
 
 READ_ONCE: set[str] = {
     *(f"breakout/clues/{row}/seen" for row in (0, 12)),
-    *(f"breakout/clues/{row}/seen" for row in range(13)),
     *(
         f"breeding/semen_overlap_days/{bird}"
         for bird in ("bobwhite", "chicken", "coturnix", "duck", "goose", "guinea", "turkey")
