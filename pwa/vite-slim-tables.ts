@@ -14,7 +14,8 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
   "breakout.json": ({ classes, clues }) => ({ classes, clues }),
   "problems.json": ({ problems, stages }) => ({ problems, stages }),
   "sources.json": ({ sources }) => ({ sources: eachRow(sources, ({ title }) => ({ title })) }),
-  "species.json": ({ species }) => ({
+  "species.json": ({ species, dark_shell_first_candle_day }) => ({
+    dark_shell_first_candle_day,
     species: eachRow(species, ({ name, ...figures }) => ({ name, ...values(figures) })),
   }),
   "stages.json": ({ groups, moves, causes }) => ({ groups, moves, causes }),

@@ -5,10 +5,12 @@
 import table from "@tables/agenda.json";
 import { instantText, later, localDate } from "../trade/calendar.ts";
 import { sourceTitle } from "../trade/sources.ts";
+import { DARK_SHELL_DAY } from "../trade/species.ts";
 import { type Chore, choresOf, type Doing } from "./chores.ts";
 import { markChores } from "./chores-marks.ts";
 import { byAscii, byCodePoint } from "./code-points.ts";
 import { DAY_MS, dayNumber, heldMs, momentMs } from "./moments.ts";
+import type { Shells } from "./shells.ts";
 import type { Standing } from "./standing.ts";
 
 /** One thing to do, as the server says it too. at: from when, UTC. due: the date, in the holding's zone. */
@@ -25,6 +27,16 @@ export interface Task {
   readonly why: string;
   readonly source: string;
   readonly overdue: boolean;
+}
+
+interface Grounds {
+  readonly why: string;
+  readonly source: string;
+}
+interface Words extends Grounds {
+  readonly words: string;
+  readonly words_hen?: string;
+  readonly shells?: Readonly<Partial<Record<Shells, Grounds>>>;
 }
 
 /** What is due at `now` and within a week, overdue first; dates in the holding's zone. */
@@ -65,7 +77,8 @@ function dateOf(on: string, zone: string): string {
 }
 
 function told(standing: Standing, chore: Chore, today: string): Task {
-  const words: { words: string; words_hen?: string; why: string; source: string } = table.tasks[chore.task];
+  const words: Words = table.tasks[chore.task];
+  const grounds = (chore.shells && words.shells?.[chore.shells]) ?? words;
   const place = standing.places.get(chore.place);
   const said = place?.role === "hen" ? (words.words_hen ?? words.words) : words.words;
   const name = place?.name ?? "an unknown place";
@@ -79,8 +92,8 @@ function told(standing: Standing, chore: Chore, today: string): Task {
     day: chore.day,
     n: chore.n,
     words: said.replaceAll("{n}", String(chore.n)).replaceAll("{place}", () => name),
-    why: words.why,
-    source: sourceTitle(words.source) ?? words.source,
+    why: grounds.why.replaceAll("{dark_day}", String(DARK_SHELL_DAY)),
+    source: sourceTitle(grounds.source) ?? grounds.source,
     overdue: chore.due < today,
   };
 }

@@ -3,10 +3,11 @@
  * server/broodline/reports/agenda.py. The real act makes a task done.
  */
 import table from "@tables/agenda.json";
-import { type Calendar, dayOf, incubationCalendar, later, localDate, milestone } from "../trade/calendar.ts";
-import { speciesNamed } from "../trade/species.ts";
+import { type Calendar, dayOf, later, localDate, milestone } from "../trade/calendar.ts";
+import { DARK_SHELL_DAY, speciesNamed } from "../trade/species.ts";
 import { DAY_MS, HOUR_MS, heldMs } from "./moments.ts";
 import { inTime } from "./moves.ts";
+import { type Shells, settingCalendar, shellsOf } from "./shells.ts";
 import { CHICK_STAGES } from "./stages.ts";
 import { inStage, type Lot, type Move, type Setting, type Standing, seenByDay } from "./standing.ts";
 
@@ -29,6 +30,8 @@ export interface Chore {
   readonly n: number;
   readonly since: string;
   readonly due: string;
+  /** What can be seen through them on a first candling. */
+  readonly shells?: Shells;
 }
 
 /** What the chores of one setting are worked out from. */
@@ -40,6 +43,7 @@ interface Course {
   readonly zone: string;
   readonly nowMs: number;
   readonly underHen: boolean;
+  readonly shells: Shells;
 }
 
 const { hours, days } = table;
@@ -54,17 +58,18 @@ export function choresOf(standing: Standing, setting: Setting, nowMs: number): C
   const course: Course = {
     setting,
     lots,
-    calendar: incubationCalendar(species, heldMs(setting.setAtMs), setting.lockdownDay),
+    calendar: settingCalendar(standing, setting, species),
     hatches: hatchesOf(setting, lots),
     zone: standing.keeper.zone,
     nowMs,
     underHen: standing.places.get(setting.place)?.role === "hen",
+    shells: shellsOf(standing, setting),
   };
   return [candling, locking, hatching, pulling, opening].flatMap((chores) => chores(course));
 }
 
 /** Each candling until the next one may begin, or until lockdown; eggs seen by then are left out. */
-function candling({ setting, lots, calendar, zone, nowMs }: Course): Chore[] {
+function candling({ setting, lots, calendar, zone, nowMs, shells }: Course): Chore[] {
   if (setting.lockedAtMs !== null) return [];
   return calendar.candle.flatMap(({ day, atMs }, i) => {
     const next = calendar.candle[i + 1];
@@ -73,7 +78,8 @@ function candling({ setting, lots, calendar, zone, nowMs }: Course): Chore[] {
     const n = inHand(setting, lots, Math.trunc(day), sinceMs);
     if (n === 0 || nowMs >= endMs) return [];
     const since = localDate(sinceMs, zone);
-    return [chore("candle", setting, setting.place, { atMs, day, n, since, due: localDate(atMs, zone) })];
+    const told = chore("candle", setting, setting.place, { atMs, day, n, since, due: localDate(atMs, zone) });
+    return [day <= DARK_SHELL_DAY ? { ...told, shells } : told];
   });
 }
 

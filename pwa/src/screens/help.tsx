@@ -7,8 +7,9 @@ import { cautions } from "../app/words/tally-panels.ts";
 import { standing } from "../state/standing.ts";
 import { query } from "../state/whereabouts.ts";
 import { OPEN_AFTER_H } from "../trade/breakout.ts";
-import { DARK_SHELL_DAY, LOOK_AGAIN_DAYS, PIP_TO_OUT_H, TRAY_OUT_MIN } from "../trade/candling.ts";
+import { LOOK_AGAIN_DAYS, PIP_TO_OUT_H, TRAY_OUT_MIN } from "../trade/candling.ts";
 import { sourceTitle } from "../trade/sources.ts";
+import { DARK_SHELL_DAY } from "../trade/species.ts";
 import { Page } from "./page.tsx";
 import { Baskets } from "./parts/basket.tsx";
 import { CandledEgg, type LampPicture } from "./parts/candled-egg.tsx";
@@ -22,7 +23,7 @@ const titled = (source: string, status: WhySource["status"]): WhySource => ({
   title: sourceTitle(source) ?? source,
   ...(status ? { status } : {}),
 });
-const memory = titled(DARK_SHELL_DAY.source, "memory");
+const memory = titled(PIP_TO_OUT_H.source, "memory");
 const practice = titled(TRAY_OUT_MIN.source, "practice");
 
 interface Figures {
@@ -31,7 +32,7 @@ interface Figures {
 }
 
 const STEPS: Readonly<Record<HelpTopic, readonly string[]>> = {
-  candle: steps.candle(TRAY_OUT_MIN.value, DARK_SHELL_DAY.value, span(LOOK_AGAIN_DAYS.value)),
+  candle: steps.candle(TRAY_OUT_MIN.value, DARK_SHELL_DAY, span(LOOK_AGAIN_DAYS.value)),
   lockdown: steps.lockdown(),
   hatch: steps.hatch(span(PIP_TO_OUT_H.value)),
   open: steps.open(OPEN_AFTER_H),
@@ -43,9 +44,9 @@ const FIGURES: Readonly<Partial<Record<HelpTopic, Figures>>> = {
     inputs: [
       helpFigures.tray_out(TRAY_OUT_MIN.value),
       helpFigures.look_again(span(LOOK_AGAIN_DAYS.value)),
-      helpFigures.dark_shell(DARK_SHELL_DAY.value),
+      helpFigures.dark_shell(DARK_SHELL_DAY),
     ],
-    sources: [practice, memory],
+    sources: [practice],
   },
   hatch: { inputs: [helpFigures.pip_to_out(span(PIP_TO_OUT_H.value))], sources: [memory] },
   open: { inputs: [helpFigures.open_after(OPEN_AFTER_H)], sources: [practice] },

@@ -1,7 +1,9 @@
 // What comes when, shown before anything is saved.
 import { setDates as words } from "../app/words/set.ts";
+import type { Shells } from "../book/shells.ts";
 import { standing } from "../state/standing.ts";
 import type { Calendar } from "../trade/calendar.ts";
+import { DARK_SHELL_DAY } from "../trade/species.ts";
 import { dayWords } from "./told-time.ts";
 
 /** First and last day of the usual hatch, in words. */
@@ -13,10 +15,10 @@ export function hatchTold({ hatchFrom, hatchTo }: Calendar): string {
 interface SetDatesProps {
   readonly calendar: Calendar;
   readonly underHen: boolean;
-  readonly darkShells: boolean;
+  readonly shells: Shells;
 }
 
-export function SetDates({ calendar, underHen, darkShells }: SetDatesProps) {
+export function SetDates({ calendar, underHen, shells }: SetDatesProps) {
   const { zone } = standing.value.keeper;
   const day = (atMs: number) => dayWords(atMs, zone);
   const candle = underHen ? words.candleHen : words.candle;
@@ -41,7 +43,7 @@ export function SetDates({ calendar, underHen, darkShells }: SetDatesProps) {
           <b>{hatchTold(calendar)}</b>
         </li>
       </ul>
-      {darkShells && <p class="quiet small">{words.dark}</p>}
+      {shells !== "plain" && <p class="quiet small">{words.shells[shells](DARK_SHELL_DAY)}</p>}
       {underHen && <p class="section-note">{words.hen}</p>}
     </section>
   );

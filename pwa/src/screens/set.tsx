@@ -6,6 +6,7 @@ import { safety } from "../app/words/safety.ts";
 import { batchMore, runsAlready, setEggs as words } from "../app/words/set.ts";
 import type { Place } from "../book/bodies.generated.ts";
 import { eggStore } from "../book/egg-store.ts";
+import { shellsTogether } from "../book/shells.ts";
 import type { Setting } from "../book/standing.ts";
 import { openDesk } from "../state/desk.ts";
 import { startSetting } from "../state/set-eggs.ts";
@@ -82,7 +83,11 @@ export function SetScreen({ place: askedPlace, species: askedSpecies }: SetScree
   const role = place === NEW_HEN ? "hen" : place === NEW ? "incubator" : places.get(place)?.role;
   const underHen = role === "hen";
   const lockdownDay = underHen ? null : lockdown;
-  const calendar = known ? incubationCalendar(known, setAtMs, lockdownDay) : null;
+  const shells = shellsTogether(
+    families,
+    batches.map((batch) => batch.family),
+  );
+  const calendar = known ? incubationCalendar(known, setAtMs, lockdownDay, shells === "dark") : null;
   const day = at ? dayOf(setAtMs, now_ms) : 0;
   const isNew = place === NEW || place === NEW_HEN;
   const nameOf = (batch: Batch) =>
@@ -204,13 +209,7 @@ export function SetScreen({ place: askedPlace, species: askedSpecies }: SetScree
           onBatch={change}
         />
       )}
-      {calendar && (
-        <SetDates
-          calendar={calendar}
-          underHen={underHen}
-          darkShells={batches.some((batch) => families.get(batch.family)?.shell === "dark")}
-        />
-      )}
+      {calendar && <SetDates calendar={calendar} underHen={underHen} shells={shells} />}
       <Clashes newcomer={{ place, ...(role ? { role } : {}), species, setAtMs, n: total, lockdownDay }} />
       {!underHen && <LockdownDay usual={known?.lockdownDay ?? null} day={lockdown} onChange={setLockdown} />}
       {fault && (

@@ -1,7 +1,8 @@
 // One setting as the screens show it: its batches, its day, what is next. Pure; today is an argument.
 
+import { settingCalendar } from "../book/shells.ts";
 import type { Setting, Standing } from "../book/standing.ts";
-import { type Calendar, incubationCalendar } from "../trade/calendar.ts";
+import type { Calendar } from "../trade/calendar.ts";
 import { speciesNamed } from "../trade/species.ts";
 import { PILES, type TallyWhat } from "./tally-plan.ts";
 import { dayNowOf, held, type TallyView, tallyView } from "./tally-view.ts";
@@ -24,7 +25,7 @@ const OUT_OF_SHELL = ["hatched", "brooding", "growing", "flock", "died", "culled
 export function settingView(standing: Standing, setting: Setting, now_ms: number): SettingView {
   const view = tallyView(standing, setting, now_ms);
   const species = speciesNamed(setting.species);
-  const calendar = species ? incubationCalendar(species, setting.setAtMs, setting.lockdownDay) : null;
+  const calendar = species ? settingCalendar(standing, setting, species) : null;
   const toOpen = held(setting.stages, PILES);
   const underHen = standing.places.get(setting.place)?.role === "hen";
   return {

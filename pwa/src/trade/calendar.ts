@@ -5,7 +5,7 @@
  * Day n begins n x 24 h after the eggs were set, so a change of the clocks moves the local time of a milestone,
  * never its distance from setting.
  */
-import type { Species } from "./species.ts";
+import { DARK_SHELL_DAY, type Species } from "./species.ts";
 
 export const DAY_MS = 86_400_000;
 
@@ -45,17 +45,21 @@ export function milestone(setAtMs: number, day: number): Milestone {
 
 /**
  * The milestones of a setting. lockdownDay: the setting's own, which wins over the species table. Candling days at or
- * after lockdown fall away: the eggs then rest.
+ * after lockdown fall away: the eggs then rest. darkShells: no egg lets light through before day 10 or so, so that the
+ * first candling waits until then.
  */
 export function incubationCalendar(
   species: Species,
   setAtMs: number,
   lockdownDay: number | null = null,
+  darkShells = false,
 ): Calendar {
   const locked = lockdownDay ?? species.lockdownDay;
   const [low, high] = species.periodDays;
+  const late = species.candleDays.map((day) => Math.max(day, DARK_SHELL_DAY));
+  const days = darkShells ? [...new Set(late)].sort((a, b) => a - b) : species.candleDays;
   return {
-    candle: species.candleDays.filter((day) => day < locked).map((day) => milestone(setAtMs, day)),
+    candle: days.filter((day) => day < locked).map((day) => milestone(setAtMs, day)),
     lockdown: milestone(setAtMs, locked),
     hatchFrom: milestone(setAtMs, low),
     hatchTo: milestone(setAtMs, high),

@@ -10,7 +10,5 @@ interface Figure<Value> {
 export const TRAY_OUT_MIN: Figure<number> = table.tray_out;
 /** Days until an egg one was not sure of is looked at again, from and to. */
 export const LOOK_AGAIN_DAYS: Figure<readonly number[]> = table.look_again_days;
-/** Day of incubation before which little is seen through a dark shell. */
-export const DARK_SHELL_DAY: Figure<number> = table.dark_shell_day;
 /** Hours from the first hole to the chick, from and to. */
 export const PIP_TO_OUT_H: Figure<readonly number[]> = table.pip_to_out_h;

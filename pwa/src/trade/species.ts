@@ -29,6 +29,9 @@ export const SPECIES: ReadonlyMap<string, Species> = new Map(
   Object.entries(ROWS).map(([code, row]) => [code, speciesOf(code, row)]),
 );
 
+/** Day of incubation before which little is seen through a dark shell. */
+export const DARK_SHELL_DAY = table.dark_shell_first_candle_day.value;
+
 /** The species with this code, or undefined for one the tables do not know. */
 export function speciesNamed(code: string): Species | undefined {
   return SPECIES.get(code);

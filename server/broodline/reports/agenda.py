@@ -15,9 +15,10 @@ from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Lot, Move, Setting, Standing
 from broodline.reports.agenda_marks import mark_tasks
 from broodline.reports.agenda_task import Task
-from broodline.trade.calendar import Calendar, day_of, incubation_calendar, instant_text, later, local_date, milestone
+from broodline.reports.shells import Shells, setting_calendar, shells_of
+from broodline.trade.calendar import Calendar, day_of, instant_text, later, local_date, milestone
 from broodline.trade.sources import cell, read_table, source_of
-from broodline.trade.species import species_named
+from broodline.trade.species import DARK_SHELL_DAY, species_named
 
 _TABLE = read_table("agenda")
 _HOURS = {name: timedelta(hours=cell(written).value) for name, written in _TABLE["hours"].items()}
@@ -51,16 +52,18 @@ def tasks_of(standing: Standing, setting: Setting, now: datetime) -> Iterator[Ta
     if species is None or not any(stages.get(stage, 0) > 0 for stages in held for stage in _WAITING):
         return
     zone = standing.keeper.zone
-    calendar = incubation_calendar(species, instant(setting.set_at_ms), setting.lockdown_day)
+    calendar = setting_calendar(standing, setting, species)
     hatches = _hatches(setting, lots)
-    yield from _candling(setting, lots, calendar, zone, now)
+    yield from _candling(setting, lots, calendar, zone, now, shells_of(standing, setting))
     yield from _locking(standing, setting, calendar)
     yield from _hatching(setting, lots, calendar, hatches, zone, now)
     yield from _pulling(setting, hatches, zone)
     yield from _opening(setting, calendar, hatches, zone, now)
 
 
-def _candling(setting: Setting, lots: list[Lot], calendar: Calendar, zone: str, now: datetime) -> Iterator[Task]:
+def _candling(
+    setting: Setting, lots: list[Lot], calendar: Calendar, zone: str, now: datetime, shells: Shells
+) -> Iterator[Task]:
     """Each candling until the next one may begin, or until lockdown; eggs seen by then are left out."""
     ends = [*(later(stone.at, _EARLY) for stone in calendar.candle[1:]), calendar.lockdown.at]
     for stone, end in zip(calendar.candle, ends, strict=False):
@@ -68,7 +71,8 @@ def _candling(setting: Setting, lots: list[Lot], calendar: Calendar, zone: str, 
         waiting = _in_hand(setting, lots, int(stone.day), since)
         if waiting and now < end and setting.locked_at_ms is None:
             dates = local_date(since, zone), local_date(stone.at, zone)
-            yield Task("candle", setting.id, setting.place, stone.at, int(stone.day), waiting, *dates)
+            seen: Shells = shells if stone.day <= DARK_SHELL_DAY else "plain"
+            yield Task("candle", setting.id, setting.place, stone.at, int(stone.day), waiting, *dates, shells=seen)
 
 
 def _in_hand(setting: Setting, lots: list[Lot], day: int, since: datetime) -> int:
@@ -187,6 +191,7 @@ def _cared(standing: Standing, task: Task) -> bool:
 
 def _task_json(standing: Standing, task: Task, today: str) -> dict[str, Any]:
     words = _TABLE["tasks"][task.task]
+    grounds = words.get("shells", {}).get(task.shells, words)
     place = standing.places.get(task.place)
     said = words.get("words_hen", words["words"]) if place is not None and place.role == "hen" else words["words"]
     name = place.name if place is not None else "an unknown place"
@@ -200,7 +205,7 @@ def _task_json(standing: Standing, task: Task, today: str) -> dict[str, Any]:
         "day": task.day,
         "n": task.n,
         "words": said.replace("{n}", str(task.n)).replace("{place}", name),
-        "why": words["why"],
-        "source": source_of(words["source"]).title,
+        "why": grounds["why"].replace("{dark_day}", str(DARK_SHELL_DAY)),
+        "source": source_of(grounds["source"]).title,
         "overdue": task.due < today,
     }

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from broodline.reports.shells import Shells
+
 
 @dataclass(frozen=True, slots=True)
 class Task:
@@ -10,7 +12,8 @@ class Task:
 
     setting: None for chicks that came as a lot. at: from when, UTC. day: of incubation, or since chicks came. n: eggs
     or chicks. since: a care on that date or later makes it done. due: the date it is due, in the holding's zone;
-    watching the hatch is due every day anew. lot: where it is about the chicks of one.
+    watching the hatch is due every day anew. lot: where it is about the chicks of one. shells: what can be seen through
+    them on a first candling.
     """
 
     task: str
@@ -22,3 +25,4 @@ class Task:
     since: str
     due: str
     lot: str | None = None
+    shells: Shells = "plain"

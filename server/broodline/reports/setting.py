@@ -18,8 +18,9 @@ from broodline.reports.season_lots import SeasonLot, egg_age_days
 from broodline.reports.setting_air import air_json
 from broodline.reports.setting_dates import date_problems
 from broodline.reports.setting_summary import summary_words
+from broodline.reports.shells import setting_calendar
 from broodline.reports.weighings import weighings_of, weight_loss_json
-from broodline.trade.calendar import day_of, incubation_calendar, instant_text, local_date, milestone
+from broodline.trade.calendar import day_of, instant_text, local_date, milestone
 from broodline.trade.species import species_named
 
 
@@ -61,7 +62,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
         "day": day,
         "summary": summary_words(setting, day, whole),
         "so_far": setting.runs,
-        "calendar": _calendar(setting, standing.keeper.zone),
+        "calendar": _calendar(standing, setting, standing.keeper.zone),
         "lots": [_lot_json(standing, lot, outcome, ages[lot.id]) for lot, outcome in told],
         "total": {
             "n": sum(lot.n for lot in lots),
@@ -80,7 +81,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
     }
 
 
-def _calendar(setting: Setting, zone: str) -> dict[str, Any]:
+def _calendar(standing: Standing, setting: Setting, zone: str) -> dict[str, Any]:
     """Dates of candling, lockdown and the hatch window, and their days of incubation; None where not known."""
     set_at = instant(setting.set_at_ms)
     species = species_named(setting.species)
@@ -93,7 +94,7 @@ def _calendar(setting: Setting, zone: str) -> dict[str, Any]:
             "hatch_to": None,
             "days": {"candle": [], "lockdown": setting.lockdown_day, "hatch_from": None, "hatch_to": None},
         }
-    plan = incubation_calendar(species, set_at, setting.lockdown_day)
+    plan = setting_calendar(standing, setting, species)
     return {
         "candle": [local_date(stone.at, zone) for stone in plan.candle],
         "lockdown": local_date(plan.lockdown.at, zone),

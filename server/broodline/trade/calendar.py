@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta, tzinfo
 from zoneinfo import ZoneInfo
 
-from broodline.trade.species import Species
+from broodline.trade.species import DARK_SHELL_DAY, Species
 
 DAY = timedelta(hours=24)
 _FIRST = datetime(1, 1, 2, tzinfo=UTC)
@@ -66,15 +66,19 @@ def milestone(set_at: datetime, day: float) -> Milestone:
         return Milestone(day, _LAST)
 
 
-def incubation_calendar(species: Species, set_at: datetime, lockdown_day: float | None = None) -> Calendar:
+def incubation_calendar(
+    species: Species, set_at: datetime, lockdown_day: float | None = None, *, dark_shells: bool = False
+) -> Calendar:
     """The milestones of a setting. lockdown_day: the setting's own, which wins over the species table.
 
-    Candling days at or after lockdown fall away: the eggs then rest.
+    Candling days at or after lockdown fall away: the eggs then rest. dark_shells: no egg lets light through before
+    day 10 or so, so that the first candling waits until then (tables/species.json, common practice).
     """
     locked = species.lockdown_day if lockdown_day is None else lockdown_day
     low, high = species.period_days
+    days = sorted({max(day, DARK_SHELL_DAY) for day in species.candle_days}) if dark_shells else species.candle_days
     return Calendar(
-        candle=tuple(milestone(set_at, day) for day in species.candle_days if day < locked),
+        candle=tuple(milestone(set_at, day) for day in days if day < locked),
         lockdown=milestone(set_at, locked),
         hatch_from=milestone(set_at, low),
         hatch_to=milestone(set_at, high),

@@ -61,6 +61,11 @@ def _species(code: str, row: Mapping[str, Any]) -> Species:
     )
 
 
+_TABLE = read_table("species")
+
+DARK_SHELL_DAY = int(cell(_TABLE["dark_shell_first_candle_day"]).value)
+"""Day of incubation before which little is seen through a dark shell."""
+
 SPECIES: Mapping[str, Species] = MappingProxyType(
-    {code: _species(code, row) for code, row in read_table("species")["species"].items()}
+    {code: _species(code, row) for code, row in _TABLE["species"].items()}
 )

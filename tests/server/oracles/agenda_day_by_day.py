@@ -27,6 +27,9 @@ class Story:
         self.set_at = moment(body["set_at"])
         self.candle, lockdown, self.first, self.last = DAYS[body["species"]]
         self.lockdown = body.get("lockdown_day", lockdown)
+        dark = [self.family_is_dark(lot.get("family"), documents) for lot in body["lots"]]
+        if all(dark):  # nothing is seen through such a shell before day 10: common practice, no source
+            self.candle = [10 if day == 7 else day for day in self.candle]
         self.lots = {lot["lot"]: Counter({"set": lot["n"]}) for lot in body["lots"]}
         self.whole = Counter({"set": sum(lot["n"] for lot in body["lots"])})
         self.locked = [one for one in documents if one["kind"] == "locked" and one["body"]["setting"] == self.id]
@@ -47,6 +50,10 @@ class Story:
         self.chicks = sorted(
             (at, move["n"]) for at, move in self.moves if move["to"] == "hatched" and move["from"] not in CHICKS
         )
+
+    @staticmethod
+    def family_is_dark(family: str | None, documents: list[Document]) -> bool:
+        return any(one["id"] == family and one["body"].get("shell") == "dark" for one in documents)
 
     def take(self, at: datetime, move: Document) -> None:
         self.moves.append((at, move))

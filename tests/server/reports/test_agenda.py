@@ -142,6 +142,28 @@ def test_words_name_the_place_and_the_source(book: BookWriter) -> None:
     assert "blood rings" in task["why"]
 
 
+def test_dark_shells_wait_for_day_10_and_a_mixed_setting_says_which_may_show_nothing(book: BookWriter) -> None:
+    """Day 10: common practice, no source (tables/species.json)."""
+    shells = {"Rowan": "dark", "Hazel": "dark", "Alder": "blue"}
+    family = {
+        name: book.write("family", {"name": name, "species": "chicken", "breed": "Marsh Speckle", "shell": shell})
+        for name, shell in shells.items()
+    }
+    box = book.incubator()
+    dark = book.set_eggs(box, [(book.lot(), family["Rowan"], 6), (book.lot(), family["Hazel"], 6)])
+    mixed = book.set_eggs(box, [(book.lot(), family["Rowan"], 6), (book.lot(), family["Alder"], 6)])
+    first, second = asked(book, 6)["tasks"][:2]
+    assert [(task["setting"], task["day"]) for task in (first, second)] == [(mixed, 7), (dark, 10)]
+    assert "Dark shells may show little before about day 10" in first["why"]
+    assert first["source"] == "Hatchability Problem Analysis, CIR1112"
+    assert second["why"].startswith("Dark shells show little before about day 10")
+    assert second["source"] == "Common practice"
+    on_day_14 = [task for task in asked(book, 13)["tasks"] if task["day"] == 14]
+    assert {task["why"] for task in on_day_14} == {
+        "Clears, blood rings and quitters show now; taken out, they cannot spoil the rest."
+    }
+
+
 def test_a_hen_is_candled_at_dusk_never_locked_down_and_left_alone(book: BookWriter) -> None:
     hen = book.write("place", {"name": "Dot", "role": "hen"})
     start(book, place=hen)

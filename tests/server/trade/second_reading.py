@@ -27,7 +27,7 @@ READ_ONCE: set[str] = {
         f"breeding/semen_overlap_days/{bird}"
         for bird in ("bobwhite", "chicken", "coturnix", "duck", "goose", "guinea", "turkey")
     ),
-    *("candling/dark_shell_day", "candling/pip_to_out_h"),
+    "candling/pip_to_out_h",
     "feeding/notes/duck",
 }
 """Cells that came to the tables with a text behind them and still wait for a second reader, each by its path.

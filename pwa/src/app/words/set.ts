@@ -81,7 +81,12 @@ export const setDates = {
   hatchHen: "Chicks due: leave her alone",
   to: (from: string, to: string) => (from === to ? from : `${from} to ${to}`),
   hen: "She turns, warms and airs them herself. Feed and water within her reach; she comes off once a day.",
-  dark: "Dark shells: the first candling tells little before day 10.",
+  shells: {
+    dark: (day: number) =>
+      `Dark shells tell little before about day ${day}, so the first candling waits until then.`,
+    mixed: (day: number) =>
+      `Some shells are dark: those may show little before about day ${day}. Leave them in and look again then.`,
+  },
   choose: "Which eggs to set",
 } as const;
 
