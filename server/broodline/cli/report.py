@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import Any
 
 from broodline.book.standing import Standing
+from broodline.cli.brood_words import say_brood, say_growth
 from broodline.cli.kin_words import say_family, say_flock
 from broodline.cli.place import add_place, moment_of, open_book
 from broodline.cli.printing import say_json
@@ -13,9 +14,11 @@ from broodline.cli.report_words import say_due, say_store
 from broodline.cli.season_words import say_season
 from broodline.cli.setting_words import say_setting
 from broodline.reports.agenda import due
+from broodline.reports.brood import brood_report
 from broodline.reports.egg_store import egg_store
 from broodline.reports.family import family_report
 from broodline.reports.flock import flock_report
+from broodline.reports.growth import growth_report
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
 from broodline.sync.book_of import BookOf
@@ -32,6 +35,9 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
     setting.add_argument("id", help="the id of the setting")
     season = _add(reports.add_parser("season", help="a season: families compared, with intervals"), run_season)
     season.add_argument("year", type=int)
+    brood = _add(reports.add_parser("brood", help="one batch of chicks: needs, losses, what is due"), run_brood)
+    brood.add_argument("lot", help="the id of the batch")
+    _add(reports.add_parser("growth", help="weights: how even, how fast, which birds lead"), run_growth)
     _add(reports.add_parser("due", help="what is due"), run_due)
     _add(reports.add_parser("store", help="eggs in store: how many, how old"), run_store)
     _add(reports.add_parser("family", help="all birds: inbreeding, kinship, founders"), run_family)
@@ -46,6 +52,16 @@ def run_setting(options: Namespace) -> int:
 def run_season(options: Namespace) -> int:
     """Print the report of a season."""
     return _run(options, lambda standing, now: season_report(standing, options.year, now), say_season)
+
+
+def run_brood(options: Namespace) -> int:
+    """Print the report of one batch of chicks."""
+    return _run(options, lambda standing, now: brood_report(standing, options.lot, now), say_brood)
+
+
+def run_growth(options: Namespace) -> int:
+    """Print the weights."""
+    return _run(options, growth_report, say_growth)
 
 
 def run_due(options: Namespace) -> int:

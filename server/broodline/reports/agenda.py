@@ -15,6 +15,7 @@ from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Lot, Move, Setting, Standing
 from broodline.reports.agenda_marks import mark_tasks
 from broodline.reports.agenda_task import Task
+from broodline.reports.brood_tasks import WORDS
 from broodline.reports.shells import Shells, setting_calendar, shells_of
 from broodline.trade.calendar import Calendar, day_of, instant_text, later, local_date, milestone
 from broodline.trade.sources import cell, read_table, source_of
@@ -38,10 +39,10 @@ def due(standing: Standing, now: datetime) -> dict[str, Any]:
     last = local_date(later(now, timedelta(days=_DAYS["shown_ahead"])), zone)
     of_settings = (task for setting in standing.settings.values() for task in tasks_of(standing, setting, now))
     tasks = [
-        task for task in chain(of_settings, mark_tasks(standing)) if task.due <= last and not _cared(standing, task)
+        task for task in chain(of_settings, mark_tasks(standing)) if task.due <= last and not is_cared(standing, task)
     ]
     tasks.sort(key=lambda one: (one.due >= today, one.at, one.place, one.setting or "", one.task, one.lot or ""))
-    return {"on": today, "tasks": [_task_json(standing, task, today) for task in tasks]}
+    return {"on": today, "tasks": [task_json(standing, task, today) for task in tasks]}
 
 
 def tasks_of(standing: Standing, setting: Setting, now: datetime) -> Iterator[Task]:
@@ -179,7 +180,8 @@ def _hatcher(setting: Setting) -> str:
     return setting.locked_place or setting.place
 
 
-def _cared(standing: Standing, task: Task) -> bool:
+def is_cared(standing: Standing, task: Task) -> bool:
+    """Whether a care, at the task's place or for all places, makes it done."""
     for head in standing.heads.get("care", ()):
         care = cast(Care, head.body)
         here = care.place is None or standing.root_of.get(care.place, care.place) == task.place
@@ -189,11 +191,14 @@ def _cared(standing: Standing, task: Task) -> bool:
     return False
 
 
-def _task_json(standing: Standing, task: Task, today: str) -> dict[str, Any]:
-    words = _TABLE["tasks"][task.task]
+def task_json(standing: Standing, task: Task, today: str) -> dict[str, Any]:
+    """A task as reports write it."""
+    words: dict[str, Any] = _TABLE["tasks"].get(task.task) or WORDS[task.task]
     grounds = words.get("shells", {}).get(task.shells, words)
     place = standing.places.get(task.place)
     said = words.get("words_hen", words["words"]) if place is not None and place.role == "hen" else words["words"]
+    if task.task == "heat":
+        said = said.replace("{heat}", task.heat) if task.heat else words["words_off"]
     name = place.name if place is not None else "an unknown place"
     return {
         "due": task.due,

@@ -3,6 +3,7 @@
 Chicks are not told apart within a lot: whoever leaves is taken to be the one that hatched first of those still there.
 """
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
@@ -36,9 +37,16 @@ def alive_at_seven_days(moves: Iterable[Move], now_ms: int) -> tuple[int, int]:
     A chick missing since then counts as lost; one that was found again does not; one found dead counts from when it
     was missed.
     """
+    left, of = left_within_seven_days(moves, now_ms)
+    return of - left.total(), of
+
+
+def left_within_seven_days(moves: Iterable[Move], now_ms: int) -> tuple[Counter[str], int]:
+    """(how -> how many, of): as `alive_at_seven_days`, but those that are not alive by how they left."""
     lives = _lives_of(moves)
     leaving = sorted(lives.left, key=lambda group: (group.at_ms, group.how))
-    alive = of = 0
+    left: Counter[str] = Counter()
+    of = 0
     for born in sorted(lives.hatched, key=lambda group: group.at_ms):
         if born.at_ms > now_ms - WEEK_MS:
             break
@@ -52,10 +60,15 @@ def alive_at_seven_days(moves: Iterable[Move], now_ms: int) -> tuple[int, int]:
                 leaving.pop(0)
             within = gone.at_ms <= born.at_ms + WEEK_MS
             of += taken * (not within or gone.how != "parted")
-            alive += taken * (not within)
+            if within and gone.how != "parted":
+                left[gone.how] += taken
         of += rest
-        alive += rest
-    return alive, of
+    return left, of
+
+
+def leavings(moves: Iterable[Move]) -> list[tuple[int, int, str]]:
+    """(at_ms, n, how) of all chicks that left: "died", "culled", "parted", "missing"; those found again left out."""
+    return sorted((group.at_ms, group.n, group.how) for group in _lives_of(moves).left if group.n > 0)
 
 
 def _lives_of(moves: Iterable[Move]) -> _Lives:

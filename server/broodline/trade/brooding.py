@@ -27,6 +27,7 @@ from broodline.trade.units import (
 
 _TABLE = read_table("brooding")
 WHERE: str = _TABLE["where"]
+CAUTIONS: tuple[Cell, ...] = tuple(map(cell, _TABLE["cautions"]))
 WEEK = 7
 Range = tuple[float, float]
 

@@ -25,7 +25,16 @@ from broodline.web.pairing_routes import give_devices, give_me, make_invitation,
 from broodline.web.photo_routes import give_photo, take_photo
 from broodline.web.pwa_files import give_file
 from broodline.web.replies import on_crash, on_gone, on_http_fault, on_refusal
-from broodline.web.report_routes import give_due, give_family, give_flock, give_season, give_setting, give_store
+from broodline.web.report_routes import (
+    give_brood,
+    give_due,
+    give_family,
+    give_flock,
+    give_growth,
+    give_season,
+    give_setting,
+    give_store,
+)
 from broodline.web.sync_routes import give_pull, take_push
 
 
@@ -47,6 +56,8 @@ def route_table(desk: Desk) -> list[Route]:
         Route("/api/v1/pull", only(desk, READERS, give_pull), methods=["GET"]),
         Route("/api/v1/reports/setting/{id}", only(desk, READERS, give_setting), methods=["GET"]),
         Route("/api/v1/reports/season/{year:int}", only(desk, READERS, give_season), methods=["GET"]),
+        Route("/api/v1/reports/brood/{lot}", only(desk, READERS, give_brood), methods=["GET"]),
+        Route("/api/v1/reports/growth", only(desk, READERS, give_growth), methods=["GET"]),
         Route("/api/v1/reports/due", only(desk, READERS, give_due), methods=["GET"]),
         Route("/api/v1/reports/family", only(desk, READERS, give_family), methods=["GET"]),
         Route("/api/v1/reports/flock", only(desk, READERS, give_flock), methods=["GET"]),

@@ -9,9 +9,11 @@ from starlette.responses import Response
 
 from broodline.book.standing import Standing
 from broodline.reports.agenda import due
+from broodline.reports.brood import brood_report
 from broodline.reports.egg_store import egg_store
 from broodline.reports.family import family_report
 from broodline.reports.flock import flock_report
+from broodline.reports.growth import growth_report
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
 from broodline.store.devices import Device
@@ -31,6 +33,17 @@ async def give_season(desk: Desk, request: Request, device: Device) -> Response:
     """GET /api/v1/reports/season/{year}"""
     year = request.path_params["year"]
     return await _report(desk, device, lambda standing, now: season_report(standing, year, now))
+
+
+async def give_brood(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/reports/brood/{lot}"""
+    lot = request.path_params["lot"]
+    return await _report(desk, device, lambda standing, now: brood_report(standing, lot, now))
+
+
+async def give_growth(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/reports/growth"""
+    return await _report(desk, device, growth_report)
 
 
 async def give_due(desk: Desk, request: Request, device: Device) -> Response:

@@ -29,6 +29,8 @@ READ_ONCE: set[str] = {
     ),
     "candling/pip_to_out_h",
     "feeding/notes/duck",
+    *(f"brood_tasks/ages/{task}" for task in ("eat", "weigh")),
+    *(f"brooding/cautions/{n}" for n in (0, 1)),
 }
 """Cells that came to the tables with a text behind them and still wait for a second reader, each by its path.
 

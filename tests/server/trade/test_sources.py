@@ -66,4 +66,5 @@ def test_every_packaged_table_is_sound_and_every_source_is_used() -> None:
     for key in used:
         assert source_of(key).title
     used |= {task["source"] for task in read_table("agenda")["tasks"].values()}
+    used |= {task["source"] for task in read_table("brood_tasks")["tasks"].values()}
     assert sorted(set(read_table("sources")["sources"]) - used) == []

@@ -151,6 +151,8 @@ CALLS: dict[tuple[str, str], set[str | None]] = {
     ("GET", "/api/v1/pull"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/setting/{id}"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/season/{year:int}"): {"keeper", "helper", "reader"},
+    ("GET", "/api/v1/reports/brood/{lot}"): {"keeper", "helper", "reader"},
+    ("GET", "/api/v1/reports/growth"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/due"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/family"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/flock"): {"keeper", "helper", "reader"},

@@ -3,6 +3,8 @@
 import pytest
 
 from broodline.book.fold import fold
+from broodline.reports.brood import brood_report
+from broodline.reports.growth import growth_report
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
 from tests.book_writer import BookWriter
@@ -33,6 +35,11 @@ def test_a_report_is_that_of_the_fold_with_its_date_and_what_it_saw(server, cloc
     assert told["lots"][0]["stages"] == {"clear": 3, "set": 9}
     assert keeper.get("/api/v1/reports/season/2026").json() == {**season_report(standing, 2026, clock()), **stamp}
     assert keeper.get("/api/v1/reports/due").json()["tasks"]
+    lot = next(iter(standing.lots))
+    brood = keeper.get(f"/api/v1/reports/brood/{lot}").json()
+    assert brood == {**brood_report(standing, lot, clock()), **stamp}
+    assert keeper.get("/api/v1/reports/brood/nothing").status_code == 404
+    assert keeper.get("/api/v1/reports/growth").json() == {**growth_report(standing, clock()), **stamp}
     store = keeper.get("/api/v1/reports/store").json()
     assert (store["n"], store["families"][0]["oldest_days"], store["entries"]) == (4, 2, 6)
     family = keeper.get("/api/v1/reports/family").json()

@@ -1,0 +1,182 @@
+"""A brood and the weights of birds as text: what to give today, what is due, what was lost, and how even they grow."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from broodline.book.problems import stage_words
+from broodline.book.standing import Standing
+from broodline.cli.printing import say, say_table
+from broodline.cli.report_words import percent, say_problems
+from broodline.cli.setting_words import Footnotes
+from broodline.trade.units import GRAMS_PER_POUND, SQUARE_METRES_PER_SQUARE_FOOT, to_fahrenheit, to_ounces
+
+Words = Iterator[str]
+_FEW_GRAMS = 100
+
+
+def say_brood(report: Mapping[str, Any], standing: Standing) -> None:
+    """One batch of chicks, in a keeper's words."""
+    age = report["age_days"]
+    hatched = (
+        f"hatched {report['hatched_at'][:10]}, {age} days old" if report["hatched_at"] else "hatch day not written"
+    )
+    say(f"{report['family_name'] or 'Family not known'}: {report['alive']} alive, {hatched}.")
+    for place in report["places"]:
+        company = f", with {sum(other['n'] for other in place['with'])} of other batches" if place["with"] else ""
+        say(f"{place['n']} in {place['place_name'] or 'a place nobody entered'}{company}.")
+    stages = ", ".join(f"{n} {stage_words(stage)}" for stage, n in report["stages"].items())
+    say(f"In all: {stages}.")
+    notes = Footnotes()
+    for heading, lines in (
+        ("Heat", _heat(report["heat"], standing, notes)),
+        ("Feed and water", _feed(report, standing, notes)),
+        ("Room", _space(report["space"], standing, notes)),
+        ("Losses", _losses(report, notes)),
+        ("Take care", (f"{one['words']} {notes.of(one['source'])}" for one in report["cautions"])),
+        ("To do", (f"{task['due']}: {task['words']}" for task in report["tasks"])),
+    ):
+        told = list(lines)
+        if told:
+            say()
+            say(f"{heading}:")
+        for line in told:
+            say(f"- {line}")
+    if notes.sources:
+        say()
+        say("Sources:")
+    for source, number in notes.sources.items():
+        say(f"[{number}] {source}")
+    say_problems(report["problems"])
+
+
+def say_growth(report: Mapping[str, Any], standing: Standing) -> None:
+    """Weights by batch, sex and day; what the curve says; the birds known by themselves."""
+    if not report["groups"]:
+        say("No bird was weighed yet.")
+        say_problems(report["problems"])
+        return
+    say("Compare a bird only with those of its own batch and sex.")
+    say_table(
+        ("family", "sex", "on", "age", "birds", "mean", "spread", "within 10 %"),
+        [
+            (
+                group["family_name"] or "not known",
+                _sex(group["sex"]),
+                group["on"],
+                "" if group["age_days"] is None else f"{group['age_days']} days",
+                group["n"],
+                _mass(group["mean_g"], standing),
+                "" if group["cv_pct"] is None else f"{group['cv_pct']:.0f} %",
+                f"{group['within_10_pct']:.0f} %",
+            )
+            for group in report["groups"]
+        ],
+    )
+    for words in dict.fromkeys(_curve(group, standing) for group in report["groups"]):
+        say(words)
+    if report["birds"]:
+        say()
+        say_table(
+            ("bird", "weight", "rank", "of"),
+            [
+                (bird["label"], _mass(bird["mass_g"], standing), bird["rank"], bird["group"]["n"])
+                for bird in report["birds"]
+            ],
+        )
+    say_problems(report["problems"])
+
+
+def _heat(heat: Mapping[str, Any] | None, standing: Standing, notes: Footnotes) -> Words:
+    if heat is None:
+        return
+    yield f"{_degrees(heat['low_c'], heat['high_c'], standing)} {heat['where']} {notes.of(heat['source'])}"
+    following = heat["next"]
+    if following is not None and following["low_c"] is not None:
+        yield f"From {following['on']}: {_degrees(following['low_c'], following['high_c'], standing)}."
+    elif following is not None:
+        yield f"From {following['on']} none, if feathered and the room is mild."
+    yield from (look["words"] for look in heat["looks"])
+
+
+def _feed(report: Mapping[str, Any], standing: Standing, notes: Footnotes) -> Words:
+    feed, water = report["feed"], report["water"]
+    pounds = standing.keeper.mass == "oz"
+    if feed["today_g"] is not None:
+        marks = " ".join(notes.of(source) for source in feed["sources"])
+        size = GRAMS_PER_POUND if pounds else 1000
+        yield f"Feed today: {_range(feed['today_g'], size, 'lb' if pounds else 'kg')} {marks}"
+    if feed["four_weeks_kg"] is not None:
+        size = GRAMS_PER_POUND / 1000 if pounds else 1
+        yield f"Feed for the next four weeks: {_range(feed['four_weeks_kg'], size, 'lb' if pounds else 'kg')}."
+    yield feed["words"]
+    if feed.get("protein"):
+        low, high = feed["protein"]["pct"]
+        marks = " ".join(notes.of(source) for source in feed["protein"]["sources"])
+        yield f"Protein, {feed['protein']['stage']}: {low:g} to {high:g} % {marks}"
+    if feed.get("note"):
+        yield feed["note"]
+    if water["range_ml"] is not None:
+        marks = " ".join(notes.of(source) for source in water["sources"])
+        yield f"Water a day: {_range(water['range_ml'], 1000, 'litres')}, half as much again in great heat {marks}"
+
+
+def _space(space: Mapping[str, Any] | None, standing: Standing, notes: Footnotes) -> Words:
+    if space is None:
+        return
+    feet = standing.keeper.temperature == "F"
+    marks = " ".join(notes.of(source) for source in space["sources"])
+    if space["floor_m2"] is not None:
+        size, unit = (SQUARE_METRES_PER_SQUARE_FOOT, "ft²") if feet else (1, "m²")
+        yield f"Floor: {_range(space['floor_m2'], size, unit)} {marks}"
+    for part, name in (("feeder_cm", "Feeder edge"), ("drinker_cm", "Drinker edge")):
+        if space[part] is not None:
+            size, unit = (2.54, "in") if feet else (1, "cm")
+            yield f"{name}: {_range(space[part], size, unit)}"
+    if space["next_on"] is not None:
+        yield f"They need more room from {space['next_on']}."
+
+
+def _losses(report: Mapping[str, Any], notes: Footnotes) -> Words:
+    week = report["first_week"]
+    yield f"First week, died or missing: {week['words']}"
+    if week["commercial"] is not None:
+        yield f"{week['commercial']['words']} {notes.of(week['commercial']['source'])}"
+    if week["advice"]:
+        yield week["advice"]
+    points = report["survival"]["points"]
+    if points:
+        last = points[-1]
+        yield f"Alive after day {last['day']}: {percent({**last, 'n': points[0]['at_risk']})}"
+    for alarm in report["alarms"]:
+        yield f"{alarm['on']}: {alarm['words']} {alarm['think_of']}"
+
+
+def _curve(group: Mapping[str, Any], standing: Standing) -> str:
+    whose = f"{group['family_name'] or 'Family not known'}, {_sex(group['sex'])}"
+    fit = group["fit"]
+    if fit is None:
+        return f"{whose}: no growth curve. {group['refused']}"
+    grown = _mass(fit["parameters"]["A"], standing)
+    return f"{whose}: fastest growth on day {fit['inflection_day']:.0f}; grown, about {grown} by this curve."
+
+
+def _sex(sex: str) -> str:
+    return {"male": "male", "female": "female"}.get(sex, "not sexed")
+
+
+def _degrees(low_c: float, high_c: float, standing: Standing) -> str:
+    scale = standing.keeper.temperature
+    ends = [f"{to_fahrenheit(end) if scale == 'F' else end:.0f}" for end in (low_c, high_c)]
+    return f"{' to '.join(dict.fromkeys(ends))} °{scale}"
+
+
+def _mass(grams: float, standing: Standing) -> str:
+    if standing.keeper.mass == "oz":
+        return f"{to_ounces(grams):.1f} oz"
+    return f"{grams:.0f} g" if grams >= _FEW_GRAMS else f"{grams:.1f} g"
+
+
+def _range(ends: Sequence[float], size: float, unit: str) -> str:
+    """Two figures, as rough as sources that differ allow."""
+    told = [f"{end / size:.2g}" if end / size < 10 else f"{end / size:.0f}" for end in ends]
+    return f"{' to '.join(dict.fromkeys(told))} {unit}"

@@ -1,0 +1,123 @@
+"""What a brood needs by its age: heat, room, feed and water, each a range with its sources, never one exact number."""
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from broodline.book.standing import Lot, Standing
+from broodline.book.whereabouts import broods_of
+from broodline.trade.brooding import WHERE, Range, heat_at, looks_like, space_at
+from broodline.trade.feeding import (
+    DIFFER,
+    feed_cells,
+    feed_change,
+    feed_g_a_day,
+    feed_g_between,
+    grit_mm,
+    note_for,
+    protein_at,
+    water_cells,
+    water_ml_a_day,
+)
+from broodline.trade.sources import Cell, origin
+
+FOUR_WEEKS = 28
+_G_PER_KG = 1000
+DateOf = Callable[[int], str | None]
+
+
+def heat_json(standing: Standing, lot: Lot, species: str, age: int | None, date_of: DateOf) -> dict[str, Any] | None:
+    """{low_c, high_c, where, next: {on, day, low_c, high_c} or None, off_on, looks, source}; None where none is asked.
+
+    None under a hen, for grown birds, for a species no source speaks of, and where no age is known.
+    """
+    roles = {place.role for one in broods_of(standing, lot) if (place := standing.places.get(one.place or ""))}
+    heat = None if age is None or roles == {"hen"} else heat_at(species, age)
+    if heat is None:
+        return None
+    following = None if heat.next_day is None else heat_at(species, heat.next_day)
+    looks = [(look, looks_like(look)) for look in ("spread", "huddled", "away", "one_side")]
+    return {
+        "low_c": heat.low_c,
+        "high_c": heat.high_c,
+        "where": WHERE,
+        "next": None
+        if heat.next_day is None
+        else {
+            "on": date_of(heat.next_day),
+            "day": heat.next_day,
+            "low_c": None if following is None else following.low_c,
+            "high_c": None if following is None else following.high_c,
+        },
+        "off_on": None if heat.off_day is None else date_of(heat.off_day),
+        "looks": [{"look": look, "words": said.value} for look, said in looks if said is not None],
+        "source": origin(heat.cell),
+        "status": heat.cell.status,
+    }
+
+
+def space_json(species: str, age: int | None, n: int, date_of: DateOf) -> dict[str, Any] | None:
+    """{floor_m2, feeder_cm, drinker_cm, each for all n birds; per_bird, next_on, sources}; None where none was read."""
+    room = None if age is None else space_at(species, age)
+    if room is None:
+        return None
+    parts = {"floor_m2": room.floor_m2, "feeder_cm": room.feeder_cm, "drinker_cm": room.drinker_cm}
+    return {
+        **{name: _times(part, n) for name, part in parts.items()},
+        "per_bird": {name: _times(part, 1) for name, part in parts.items()},
+        "next_on": None if room.next_day is None else date_of(room.next_day),
+        "sources": _sources(room.cells),
+    }
+
+
+def feed_json(species: str, age: int | None, n: int, date_of: DateOf) -> dict[str, Any]:
+    """{today_g, four_weeks_kg: for all n birds, [low, high] or None; per_bird_g, meat, protein, change, grit, words}.
+
+    meat: the same of fast growing meat birds, which eat far more.
+    """
+    if age is None or age < 0:
+        return {"today_g": None, "four_weeks_kg": None, "words": "Nobody wrote when they hatched.", "sources": []}
+    protein, change, note = protein_at(species, age), feed_change(species), note_for(species)
+    today = feed_g_a_day(species, age)
+    return {
+        "today_g": _times(today, n),
+        "four_weeks_kg": _times(feed_g_between(species, age, age + FOUR_WEEKS), n / _G_PER_KG),
+        "per_bird_g": _times(today, 1),
+        "meat": {
+            "today_g": _times(feed_g_a_day(species, age, "fast"), n),
+            "four_weeks_kg": _times(feed_g_between(species, age, age + FOUR_WEEKS, "fast"), n / _G_PER_KG),
+        },
+        "protein": None
+        if protein is None
+        else {"stage": protein.stage, "pct": list(protein.percent), "sources": _sources(protein.cells)},
+        "change": None
+        if change is None
+        else {
+            "from": date_of(int(change[0][0])),
+            "to": date_of(int(change[0][1])),
+            "words": change[1].unit,
+            "source": origin(change[1]),
+        },
+        "grit_mm": list(grit_mm(age)[0]),
+        "note": None if note is None else note.value,
+        "words": DIFFER if today is not None else "No source was read for what these eat at this age.",
+        "sources": _sources(figure for _, figure in feed_cells(species)),
+    }
+
+
+def water_json(species: str, age: int | None, n: int) -> dict[str, Any]:
+    """{range_ml: for all n birds a day, [low, high] or None; per_bird_ml, sources}."""
+    drunk = None if age is None else water_ml_a_day(species, age)
+    figures = [] if age is None else water_cells(species, age)
+    return {
+        "range_ml": _times(drunk, n),
+        "per_bird_ml": _times(drunk, 1),
+        "sources": _sources(figure for _, figure in figures),
+    }
+
+
+def _times(ends: Range | None, n: float) -> list[float] | None:
+    return None if ends is None else [end * n for end in ends]
+
+
+def _sources(figures: Iterable[Cell]) -> list[str]:
+    return list(dict.fromkeys(origin(figure) for figure in figures))

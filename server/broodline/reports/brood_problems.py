@@ -1,0 +1,97 @@
+"""What does not add up about the chicks of a lot, and what to mind where lots share a place: said, never blocked."""
+
+from collections.abc import Iterator
+from typing import cast
+
+from broodline.book.bodies_eggs import Counted, Looked, Moved
+from broodline.book.bodies_flock import Came, Marked, Weighed
+from broodline.book.hatch_day import hatched_ms, whole_days
+from broodline.book.problems import Problem
+from broodline.book.standing import Head, Lot, Standing
+from broodline.book.whereabouts import broods
+
+_APART_DAYS = 7
+"""Chicks a week apart in age differ in heat and strength."""
+
+
+def brood_problems(standing: Standing, lot: Lot, now_ms: int) -> tuple[Problem, ...]:
+    """The book's problems with entries about this lot, then what to mind in the places where its chicks are."""
+    odd = {standing.root_of.get(one.entry, one.entry) for one in standing.problems if one.entry}
+    kinds = ("moved", "counted", "looked", "marked", "weighed", "came")
+    own = {
+        head.root
+        for kind in kinds
+        for head in standing.heads.get(kind, ())
+        if head.root in odd and _concerns(head, lot)
+    }
+    told = [one for one in standing.problems if one.entry and standing.root_of.get(one.entry, one.entry) in own]
+    return (*told, *_together(standing, lot, now_ms))
+
+
+def marks_of(standing: Standing, lot: str) -> frozenset[tuple[str, ...]]:
+    """How the chicks of a lot are told apart from others: webs, and colours of rings by leg."""
+    found: set[tuple[str, ...]] = set()
+    for head in standing.heads.get("marked", ()):
+        body = cast(Marked, head.body)
+        if body.lot == lot:
+            if body.webs:
+                found.add(("webs", *sorted(body.webs)))
+            if body.tag is not None:
+                tag = body.tag
+                found.add((tag.kind, tag.colour or "", tag.leg or "", tag.text or ""))
+    return frozenset(found)
+
+
+def _together(standing: Standing, lot: Lot, now_ms: int) -> Iterator[Problem]:
+    """Other lots in the same place: marked alike, not marked, or of another age."""
+    every = broods(standing)
+    places = {one.place for one in every if one.lot == lot.id} - {None}
+    others = sorted({one.lot for one in every if one.place in places and one.lot != lot.id})
+    if others:
+        mine = marks_of(standing, lot.id)
+        alike = [other for other in others if not mine or mine & marks_of(standing, other)]
+        if alike:
+            yield _marks_alike(_name(standing, lot), _names(standing, alike))
+    born = hatched_ms(standing, lot)
+    ages = [hatched_ms(standing, standing.lots[other]) for other in others]
+    if born is not None and any(
+        other is not None and abs(whole_days(born, now_ms) - whole_days(other, now_ms)) >= _APART_DAYS for other in ages
+    ):
+        yield _ages_together(_name(standing, lot))
+
+
+def _marks_alike(family: str, other: str) -> Problem:
+    return Problem(
+        "marks_alike",
+        None,
+        f"{family} shares a place with {other}, and their marks do not tell them apart.",
+        "Mark the chicks, or keep the batches in places of their own until they are marked.",
+    )
+
+
+def _ages_together(family: str) -> Problem:
+    return Problem(
+        "ages_together",
+        None,
+        f"{family} shares a place with chicks a week or more older or younger.",
+        "Watch the small ones: they need more heat and are pushed from the feed. Part them where you can.",
+    )
+
+
+def _concerns(head: Head, lot: Lot) -> bool:
+    match head.body:
+        case Moved(moves=moves):
+            return any(lot.id in {move.lot, *(move.among or ())} for move in moves)
+        case Counted(lot=name) | Looked(lot=name) | Marked(lot=name) | Weighed(lot=name) | Came(lot=name):
+            return name == lot.id
+        case _:
+            return False
+
+
+def _name(standing: Standing, lot: Lot) -> str:
+    family = standing.families.get(lot.family or "")
+    return family.name if family is not None else "?"
+
+
+def _names(standing: Standing, lots: list[str]) -> str:
+    return " / ".join(sorted({_name(standing, standing.lots[lot]) for lot in lots}))

@@ -1,0 +1,161 @@
+"""Weights of birds, compared within their hatch and sex only: evenness by day, a growth curve, and ranks.
+
+A bird weighed by itself belongs to the lot its `bird` entry names with certainty, and to that entry's sex; weights of
+a lot without a bird carry the sex written with them. Weights beyond sense are Problems and left out of the sums.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any, cast
+
+from broodline.book.bodies_flock import Bird, Weighed
+from broodline.book.flock_checks import is_sensible
+from broodline.book.hatch_day import hatched_ms, noon_ms, whole_days
+from broodline.book.standing import Head, Standing
+from broodline.trade.calendar import local_date
+from broodline.trade.growth import Fit, evenness, fit_growth
+from broodline.trade.sources import cell, origin, read_table
+
+_TABLE = read_table("growth")
+Group = tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """One bird on the scales. lot, sex: its group; lot "" where nobody wrote it. bird: its identity, or None.
+
+    age_days: None where nobody wrote when the lot hatched.
+    """
+
+    lot: str
+    sex: str
+    on: str
+    age_days: int | None
+    mass_g: float
+    bird: str | None
+
+
+def growth_report(standing: Standing, now: datetime) -> dict[str, Any]:
+    """All weights of birds (contract of reports: growth). now: aware; later weights count, they only rank no bird.
+
+    {on, groups, birds, goals, problems}. groups: one for each lot, sex and day.
+    """
+    weights = list(weights_of(standing))
+    by_group: dict[Group, list[Weight]] = defaultdict(list)
+    for weight in weights:
+        by_group[weight.lot, weight.sex].append(weight)
+    odd = {"weight_odd", "before_hatch", "band_twice"}
+    return {
+        "on": local_date(now, standing.keeper.zone),
+        "groups": [
+            written for (lot, sex), own in sorted(by_group.items()) for written in _group_json(standing, lot, sex, own)
+        ],
+        "birds": _birds_json(standing, weights),
+        "goals": [
+            {"pct": goal.value, "words": goal.unit, "source": origin(goal)} for goal in map(cell, _TABLE["even_goals"])
+        ],
+        "problems": [one.as_json() for one in standing.problems if one.code in odd],
+    }
+
+
+def weights_of(standing: Standing) -> Iterator[Weight]:
+    """Every sensible weight in the book, in order of entries."""
+    birds = {head.root: cast(Bird, head.body) for head in standing.heads.get("bird", ())}
+    for head in standing.heads.get("weighed", ()):
+        body = cast(Weighed, head.body)
+        for one in body.birds or ():
+            name = None if one.bird is None else _one_bird(standing, one.bird)
+            bird = birds.get(name or "")
+            lot = body.lot or _lot_of(bird) or ""
+            sex = bird.sex if bird is not None and bird.sex != "unknown" else body.sex or "unknown"
+            age = age_on(standing, lot, body.on)
+            if is_sensible(one.mass_g, age):
+                yield Weight(lot, sex, body.on, age, one.mass_g, name)
+
+
+def age_on(standing: Standing, lot: str, on: str) -> int | None:
+    """Days since a lot hatched at noon of a day; None where nobody wrote it."""
+    known = standing.lots.get(lot)
+    born_ms = None if known is None else hatched_ms(standing, known)
+    return None if born_ms is None else max(0, whole_days(born_ms, noon_ms(on)))
+
+
+def _group_json(standing: Standing, lot: str, sex: str, own: list[Weight]) -> Iterator[dict[str, Any]]:
+    """One for each day weighed; the curve, of all days, stands with each."""
+    known = standing.lots.get(lot)
+    family = None if known is None else standing.families.get(known.family or "")
+    curve = fit_growth([(one.age_days, one.mass_g) for one in own if one.age_days is not None])
+    for on in sorted({one.on for one in own}):
+        there = [one for one in own if one.on == on]
+        even = evenness([one.mass_g for one in there])
+        yield {
+            "lot": lot or None,
+            "family": None if known is None else known.family,
+            "family_name": family.name if family is not None else None,
+            "sex": sex,
+            "on": on,
+            "age_days": there[0].age_days,
+            "n": even.n,
+            "mean_g": even.mean_g,
+            "sd_g": even.sd_g,
+            "cv_pct": even.cv_pct,
+            "within_10_pct": even.within_pct,
+            "fit": _fit_json(curve) if isinstance(curve, Fit) else None,
+            **({} if isinstance(curve, Fit) else {"refused": curve.words}),
+        }
+
+
+def _fit_json(fit: Fit) -> dict[str, Any]:
+    return {
+        "model": fit.model,
+        "parameters": dict(fit.parameters),
+        "inflection_day": fit.inflection_day,
+        "inflection_g": fit.inflection_g,
+        "fastest_g_a_day": fit.fastest_g_a_day,
+    }
+
+
+def _birds_json(standing: Standing, weights: list[Weight]) -> list[dict[str, Any]]:
+    """Birds known by themselves at their last weighing, ranked within that day's group, the heaviest first."""
+    last: dict[str, Weight] = {}
+    for weight in weights:
+        if weight.bird is not None and (weight.bird not in last or weight.on >= last[weight.bird].on):
+            last[weight.bird] = weight
+    told = []
+    for bird, weight in last.items():
+        group = [one for one in weights if (one.lot, one.sex, one.on) == (weight.lot, weight.sex, weight.on)]
+        told.append(
+            {
+                "bird": bird,
+                "label": label_of(standing, bird),
+                "mass_g": weight.mass_g,
+                "rank": 1 + sum(one.mass_g > weight.mass_g for one in group),
+                "group": {"lot": weight.lot or None, "sex": weight.sex, "on": weight.on, "n": len(group)},
+            }
+        )
+    return sorted(told, key=lambda one: (str(one["group"]), one["rank"], one["bird"]))
+
+
+def label_of(standing: Standing, bird: str) -> str:
+    """A bird's name, else its band, else a short piece of its id."""
+    head: Head | None = next((one for one in standing.heads.get("bird", ()) if one.root == bird), None)
+    body = None if head is None else cast(Bird, head.body)
+    if body is not None and body.name:
+        return body.name
+    tags = [] if body is None else [tag for tag in body.tags or () if tag.text or tag.colour]
+    if tags:
+        return " ".join(part for part in (tags[0].colour, tags[0].kind, tags[0].text) if part)
+    return f"bird {bird[-6:]}"
+
+
+def _one_bird(standing: Standing, name: str) -> str:
+    root = standing.root_of.get(name, name)
+    return standing.same_bird.get(root, root)
+
+
+def _lot_of(bird: Bird | None) -> str | None:
+    """The one lot a bird can have come from."""
+    lots = {one.lot for one in bird.lots or ()} if bird is not None else set()
+    return next(iter(lots)) if len(lots) == 1 else None

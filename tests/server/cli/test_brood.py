@@ -1,0 +1,64 @@
+"""`report brood` and `report growth`: the same answer for programs and in a keeper's words and units."""
+
+from datetime import timedelta
+
+import pytest
+
+from tests.server.cli.commands import broodline, write_lines
+from tests.server.reports.test_brood import OUT, Nest
+
+
+@pytest.fixture(scope="module")
+def book(tmp_path_factory):
+    """Twelve Rowan chicks out on 22 March, one died on day 4, weighed at 21 days."""
+    nest = Nest(temperature="F", mass="oz")
+    nest.move("brooding", "died", days=4, cause="weak")
+    birds = [{"mass_g": mass} for mass in (170.0, 180.0, 190.0)]
+    nest.book.write("weighed", {"lot": nest.lot, "birds": birds, "sex": "female", "on": "2026-04-12"})
+    folder = tmp_path_factory.mktemp("book")
+    file = write_lines(folder / "in.jsonl", *nest.book.documents)
+    assert broodline("import", file, "--data", folder).code == 0
+    return folder, nest.lot
+
+
+def report(book, *words):
+    on = (OUT + timedelta(days=10)).date().isoformat()
+    return broodline("report", *words, "--data", book[0], "--on", on)
+
+
+def test_a_brood_in_a_keepers_words_and_units(book):
+    words = report(book, "brood", book[1]).out
+    assert "Rowan: 11 alive, hatched 2026-03-22, 10 days old." in words
+    assert "85 to 90 °F under the heat source" in words
+    assert "1 of 12; one death is no pattern" in words
+    assert "Commercial flocks: at most 1 %" in words
+    assert " lb" in words
+    assert " ft²" in words
+    assert "Heat lamps start fires" in words
+    assert "not yet checked against its source" in words
+    for word in (book[1], "lot", "None", "null"):
+        assert word not in words.split(), word
+
+
+def test_a_brood_as_json(book):
+    answer = report(book, "brood", book[1], "--json").json
+    shape = {
+        "lot", "family", "hatched_at", "age_days", "stages", "survival", "first_week", "alarms", "heat", "space",
+        "feed", "water_ml", "tasks", "problems", "computed_at", "entries",
+    }  # fmt: skip
+    assert shape <= answer.keys()
+    assert {"low_c", "high_c", "where", "next"} <= answer["heat"].keys()
+    assert (answer["first_week"]["k"], answer["first_week"]["n"]) == (1, 12)
+
+
+def test_no_such_batch(book):
+    assert report(book, "brood", "nobody").code == 2
+
+
+def test_weights_in_words_and_as_json(book):
+    words = report(book, "growth").out
+    assert "6.3 oz" in words
+    assert "100 %" in words, "all within 10 % of 180 g"
+    assert "no growth curve. Weighed at 1 age; a curve needs at least 5." in words
+    (group,) = report(book, "growth", "--json").json["groups"]
+    assert (group["n"], group["mean_g"], group["age_days"], group["fit"]) == (3, 180, 21, None)
