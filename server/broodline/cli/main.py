@@ -25,6 +25,7 @@ COMMANDS: Mapping[str, str] = {
     "check": "upkeep",
     "backup": "upkeep",
     "restore": "upkeep",
+    "remind": "remind",
     "report": "report",
     "tables": "tables",
 }

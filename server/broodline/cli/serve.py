@@ -60,7 +60,7 @@ def serve(settings: Settings) -> int:
             )
         address = settings.public_origin or f"http://{_in_address(settings.host)}:{settings.port}"
         config = uvicorn.Config(
-            create_app(desk),
+            create_app(desk, warn),
             log_level="warning",
             access_log=False,
             server_header=False,

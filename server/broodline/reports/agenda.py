@@ -37,12 +37,15 @@ def due(standing: Standing, now: datetime) -> dict[str, Any]:
     zone = standing.keeper.zone
     today = local_date(now, zone)
     last = local_date(later(now, timedelta(days=_DAYS["shown_ahead"])), zone)
-    of_settings = (task for setting in standing.settings.values() for task in tasks_of(standing, setting, now))
-    tasks = [
-        task for task in chain(of_settings, mark_tasks(standing)) if task.due <= last and not is_cared(standing, task)
-    ]
+    tasks = [task for task in open_tasks(standing, now) if task.due <= last]
     tasks.sort(key=lambda one: (one.due >= today, one.at, one.place, one.setting or "", one.task, one.lot or ""))
     return {"on": today, "tasks": [task_json(standing, task, today) for task in tasks]}
+
+
+def open_tasks(standing: Standing, now: datetime) -> Iterator[Task]:
+    """All that the book still asks for and nobody noted as done, however far ahead."""
+    of_settings = (task for setting in standing.settings.values() for task in tasks_of(standing, setting, now))
+    return (task for task in chain(of_settings, mark_tasks(standing)) if not is_cared(standing, task))
 
 
 def tasks_of(standing: Standing, setting: Setting, now: datetime) -> Iterator[Task]:
@@ -191,15 +194,20 @@ def is_cared(standing: Standing, task: Task) -> bool:
     return False
 
 
+def words_of(standing: Standing, task: Task) -> str:
+    """What to do, how many eggs or chicks, and where."""
+    words: dict[str, Any] = _TABLE["tasks"].get(task.task) or WORDS[task.task]
+    place = standing.places.get(task.place)
+    said: str = words.get("words_hen", words["words"]) if place is not None and place.role == "hen" else words["words"]
+    if task.task == "heat":
+        said = said.replace("{heat}", task.heat) if task.heat else words["words_off"]
+    return said.replace("{n}", str(task.n)).replace("{place}", place.name if place is not None else "an unknown place")
+
+
 def task_json(standing: Standing, task: Task, today: str) -> dict[str, Any]:
     """A task as reports write it."""
     words: dict[str, Any] = _TABLE["tasks"].get(task.task) or WORDS[task.task]
     grounds = words.get("shells", {}).get(task.shells, words)
-    place = standing.places.get(task.place)
-    said = words.get("words_hen", words["words"]) if place is not None and place.role == "hen" else words["words"]
-    if task.task == "heat":
-        said = said.replace("{heat}", task.heat) if task.heat else words["words_off"]
-    name = place.name if place is not None else "an unknown place"
     return {
         "due": task.due,
         "at": instant_text(task.at),
@@ -209,7 +217,7 @@ def task_json(standing: Standing, task: Task, today: str) -> dict[str, Any]:
         "task": task.task,
         "day": task.day,
         "n": task.n,
-        "words": said.replace("{n}", str(task.n)).replace("{place}", name),
+        "words": words_of(standing, task),
         "why": grounds["why"].replace("{dark_day}", str(DARK_SHELL_DAY)),
         "source": source_of(grounds["source"]).title,
         "overdue": task.due < today,

@@ -93,6 +93,41 @@ def m002_photos(db: Database) -> None:
     )
 
 
+@STEPS()
+def m003_reminders(db: Database) -> None:
+    """Where each device is reminded and of what, and what it was sent."""
+    for statement in (
+        """
+        CREATE TABLE subscriptions (
+            device TEXT PRIMARY KEY REFERENCES devices (id),
+            endpoint TEXT NOT NULL,
+            p256dh BLOB NOT NULL,
+            auth BLOB NOT NULL,
+            origin TEXT NOT NULL,
+            wishes TEXT NOT NULL,
+            since_ms INTEGER NOT NULL,
+            seen_ms INTEGER NOT NULL,
+            ended_ms INTEGER,
+            told_ms INTEGER,
+            told_well INTEGER,
+            outcome TEXT
+        ) STRICT
+        """,
+        """
+        CREATE TABLE reminders (
+            device TEXT NOT NULL REFERENCES devices (id),
+            key TEXT NOT NULL,
+            outcome TEXT NOT NULL,
+            tries INTEGER NOT NULL,
+            done INTEGER NOT NULL,
+            next_ms INTEGER NOT NULL,
+            PRIMARY KEY (device, key)
+        ) STRICT
+        """,
+    ):
+        db.execute(statement)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Bring the tables up to date, all steps or none. Raises BookDamaged for a book of a newer Broodline."""
     db = Database(connection, execute_plugins=False)

@@ -12,6 +12,7 @@ from broodline.store.database import FILE_NAME, open_database
 from broodline.store.devices import Devices
 from broodline.store.holdings import Holdings
 from broodline.store.photos import Photos
+from broodline.store.reminders import Reminders
 from broodline.store.sqlite_log import SqliteLog
 
 
@@ -25,6 +26,7 @@ class Shelf:
     devices: Devices
     backups: Backups
     photos: Photos
+    reminders: Reminders
 
     def close(self) -> None:
         """Give the connection back."""
@@ -73,4 +75,5 @@ def open_shelf(
         Devices(connection, now_ms),
         Backups(connection, now_ms),
         Photos(connection, now_ms),
+        Reminders(connection, now_ms),
     )

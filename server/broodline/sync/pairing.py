@@ -53,10 +53,11 @@ class PairRequest:
 
 
 class Tries:
-    """Wrong codes of the last minute, by address."""
+    """Tries of the last minute that count against somebody, by address: wrong codes, unless said otherwise."""
 
-    def __init__(self, now_ms: Callable[[], int]) -> None:
+    def __init__(self, now_ms: Callable[[], int], words: str = "Too many wrong codes.") -> None:
         self._now_ms = now_ms
+        self._words = words
         self._wrong: dict[str, deque[int]] = {}
 
     def check(self, address: str) -> None:
@@ -64,10 +65,10 @@ class Tries:
         recent = self._recent(address)
         if len(recent) >= WRONG_TRIES:
             wait_ms = recent[-WRONG_TRIES] + TRIES_WINDOW_MS - self._now_ms()
-            raise TooManyTries("Too many wrong codes.", retry_after_s=max(1, -(-wait_ms // 1000)))
+            raise TooManyTries(self._words, retry_after_s=max(1, -(-wait_ms // 1000)))
 
     def note_wrong(self, address: str) -> None:
-        """Remember a wrong code."""
+        """Remember one."""
         if len(self._wrong) >= MOST_ADDRESSES:
             self._wrong = {known: times for known in list(self._wrong) if (times := self._recent(known))}
         recent = self._recent(address)

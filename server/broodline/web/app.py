@@ -1,8 +1,9 @@
 """The composition root of the server: everything is put together here, and the whole route table stands here."""
 
+import asyncio
 import secrets
 from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager
+from contextlib import asynccontextmanager, suppress
 from datetime import UTC, datetime
 
 from anyio import CapacityLimiter
@@ -13,17 +14,22 @@ from starlette.routing import Route, request_response
 from starlette.types import ASGIApp
 
 from broodline.errors import BroodlineError
+from broodline.jobs.push_line import FindWay, public_way
+from broodline.jobs.push_sender import NOBODY_ASKED, PushSender
+from broodline.jobs.reminders import remind_by_itself
+from broodline.jobs.web_push import own_key
 from broodline.settings import Settings
 from broodline.store.shelf import open_shelf
 from broodline.sync.book_of import BookOf
 from broodline.sync.pairing import Tries
 from broodline.web.auth import KEEPERS, READERS, RECORDERS, anyone, only
 from broodline.web.desk import Desk, Thread
-from broodline.web.guards import Doors
+from broodline.web.guards import Doors, is_https
 from broodline.web.health_routes import give_health
 from broodline.web.pairing_routes import give_devices, give_me, make_invitation, revoke_device, take_pair
 from broodline.web.photo_routes import give_photo, take_photo
 from broodline.web.pwa_files import give_file
+from broodline.web.reminder_routes import give_key, give_reminders, stop_reminders, take_reminders, try_reminder
 from broodline.web.replies import on_crash, on_gone, on_http_fault, on_refusal
 from broodline.web.report_routes import (
     give_brood,
@@ -62,6 +68,11 @@ def route_table(desk: Desk) -> list[Route]:
         Route("/api/v1/reports/family", only(desk, READERS, give_family), methods=["GET"]),
         Route("/api/v1/reports/flock", only(desk, READERS, give_flock), methods=["GET"]),
         Route("/api/v1/reports/store", only(desk, READERS, give_store), methods=["GET"]),
+        Route("/api/v1/reminders/key", only(desk, READERS, give_key), methods=["GET"]),
+        Route("/api/v1/reminders/subscription", only(desk, READERS, give_reminders), methods=["GET"]),
+        Route("/api/v1/reminders/subscription", only(desk, READERS, take_reminders), methods=["POST"]),
+        Route("/api/v1/reminders/subscription", only(desk, READERS, stop_reminders), methods=["DELETE"]),
+        Route("/api/v1/reminders/try", only(desk, READERS, try_reminder), methods=["POST"]),
         Route("/api/v1/photos/{sha256}", only(desk, RECORDERS, take_photo), methods=["PUT"]),
         Route("/api/v1/photos/{sha256}", only(desk, READERS, give_photo), methods=["GET"]),
     ]  # everything else: the built app, see create_app
@@ -71,8 +82,12 @@ def open_desk(
     settings: Settings,
     clock: Callable[[], datetime] = system_clock,
     random_bytes: Callable[[int], bytes] = secrets.token_bytes,
+    find_way: FindWay = public_way,
 ) -> Desk:
-    """Open the book of the settings' folder for serving. Raises DiskFull, Busy or BookDamaged."""
+    """Open the book of the settings' folder for serving. find_way: to push services; tests have their own.
+
+    Raises DiskFull, Busy or BookDamaged.
+    """
 
     def now_ms() -> int:
         return int(clock().timestamp() * 1000)
@@ -89,17 +104,27 @@ def open_desk(
 
     writer, reader, reports = thread(checkpoints=True), thread(), thread()
     book = BookOf(reports.shelf.log)
-    return Desk(settings, clock, random_bytes, writer, reader, reports, book, Tries(now_ms))
+    contact = settings.public_origin if settings.public_origin and is_https(settings) else NOBODY_ASKED
+    push = PushSender(own_key(settings.data_dir), contact, now_ms, find_way)
+    trials = Tries(now_ms, "Reminders were tried too often.")
+    return Desk(settings, clock, random_bytes, writer, reader, reports, book, Tries(now_ms), push, trials)
 
 
-def create_app(desk: Desk) -> ASGIApp:
-    """The app over an open desk; when the app shuts down, the desk is closed."""
+def create_app(desk: Desk, tell: Callable[[str], None] = lambda _: None) -> ASGIApp:
+    """The app over an open desk; while it runs it sends reminders, when it shuts down the desk is closed.
+
+    tell: hears what stood in the way of a reminder.
+    """
 
     @asynccontextmanager
     async def lifespan(_: Starlette) -> AsyncIterator[None]:
+        reminding = asyncio.create_task(remind_by_itself(desk.look, desk.writer.run, desk.push.send, desk.clock, tell))
         try:
             yield
         finally:
+            reminding.cancel()
+            with suppress(asyncio.CancelledError):
+                await reminding
             desk.close()
 
     app = Starlette(

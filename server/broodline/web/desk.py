@@ -12,6 +12,7 @@ from typing import TypeVar
 from anyio import CapacityLimiter, to_thread
 
 from broodline.book.standing import Standing
+from broodline.jobs.push_sender import PushSender
 from broodline.settings import Settings
 from broodline.store.shelf import Shelf
 from broodline.sync.book_of import BookOf
@@ -44,6 +45,8 @@ class Desk:
     reports: Thread
     book: BookOf
     tries: Tries
+    push: PushSender
+    trials: Tries  # of reminders, by device
 
     def now_ms(self) -> int:
         """The clock, in milliseconds since 1970."""
@@ -55,6 +58,15 @@ class Desk:
         def ask(_: Shelf) -> tuple[T, int]:
             standing, entries = self.book.standing(holding)
             return question(standing), entries
+
+        return await self.reports.run(ask)
+
+    async def look(self, question: Callable[[Shelf, Standing], T]) -> T:
+        """Ask something of the book as it stands and of what lies beside it."""
+
+        def ask(shelf: Shelf) -> T:
+            standing, _ = self.book.standing(shelf.holdings.current().id)
+            return question(shelf, standing)
 
         return await self.reports.run(ask)
 

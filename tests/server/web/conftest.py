@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import pytest
 from starlette.testclient import TestClient
 
+from broodline.jobs.push_line import public_way
 from broodline.settings import Settings
 from broodline.sync.pairing import invite
 from broodline.web import pwa_files
@@ -59,8 +60,8 @@ class Server:
 
 
 @contextmanager
-def serving(data_dir, clock, chance, **settings) -> Iterator[Server]:
-    desk = open_desk(Settings(data_dir, port=PORT, **settings), clock, chance)
+def serving(data_dir, clock, chance, find_way=public_way, **settings) -> Iterator[Server]:
+    desk = open_desk(Settings(data_dir, port=PORT, **settings), clock, chance, find_way)
     try:
         yield Server(desk)
     finally:

@@ -157,6 +157,11 @@ CALLS: dict[tuple[str, str], set[str | None]] = {
     ("GET", "/api/v1/reports/family"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/flock"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/store"): {"keeper", "helper", "reader"},
+    ("GET", "/api/v1/reminders/key"): {"keeper", "helper", "reader"},
+    ("GET", "/api/v1/reminders/subscription"): {"keeper", "helper", "reader"},
+    ("POST", "/api/v1/reminders/subscription"): {"keeper", "helper", "reader"},
+    ("DELETE", "/api/v1/reminders/subscription"): {"keeper", "helper", "reader"},
+    ("POST", "/api/v1/reminders/try"): {"keeper", "helper", "reader"},
     ("PUT", "/api/v1/photos/{sha256}"): {"keeper", "helper"},
     ("GET", "/api/v1/photos/{sha256}"): {"keeper", "helper", "reader"},
 }

@@ -1,0 +1,129 @@
+"""The agenda as reminders: which are to be sent now to a device with these wishes, and what they say.
+
+A reminder belongs to a task of a setting on a date. Each of its slots (the evening before, the morning of) is sent
+once; where both have passed only the later one is sent. What could not be sent in time says when it was due.
+"""
+
+import base64
+import hashlib
+from collections.abc import Container, Iterator
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Any
+
+from broodline.book.standing import Standing
+from broodline.reports.agenda import open_tasks, words_of
+from broodline.reports.agenda_task import Task
+from broodline.reports.wishes import Wishes, after_quiet, time_on
+from broodline.trade.calendar import local_date
+from broodline.trade.sources import cell, read_table
+
+_TABLE = read_table("reminders")
+_HOURS = {name: timedelta(hours=cell(written).value) for name, written in _TABLE["hours"].items()}
+CAUGHT_UP = _HOURS["caught_up"]
+_FAR = CAUGHT_UP + timedelta(days=3)  # no slot of a task lies further from it than a day and its quiet hours
+TOPIC_LENGTH = 32  # RFC 8030, section 5.4: at most 32 letters of the URL-safe base 64
+SHOWN_DECLARATIVELY = 8030  # the number that marks a message a phone can show without our worker
+
+
+@dataclass(frozen=True, slots=True)
+class Notice:
+    """One reminder. key: what is sent only once. topic: a newer one of the same task takes the place of an older.
+
+    at: when it should come, UTC. lasts_s: for how long it is worth delivering. path: the screen a click opens.
+    """
+
+    key: str
+    topic: str
+    task: str
+    setting: str | None
+    at: datetime
+    title: str
+    body: str
+    path: str
+    lasts_s: int
+
+
+def notices(standing: Standing, now: datetime, wishes: Wishes, since: datetime, sent: Container[str]) -> list[Notice]:
+    """What is to be sent at `now`, the earliest first; nothing in quiet hours. since: when the device asked for
+    reminders: what came before was not promised. sent: keys already sent."""
+    zone = standing.keeper.zone
+    if after_quiet(now, wishes, zone) > now:
+        return []
+    found = [
+        notice
+        for task in open_tasks(standing, now)
+        if task.task in wishes.what and (notice := _latest(standing, task, now, wishes)) is not None
+        if max(since, now - CAUGHT_UP) < notice.at and notice.key not in sent
+    ]
+    return sorted(found, key=lambda notice: (notice.at, notice.key))
+
+
+def payload(notice: Notice, origin: str) -> dict[str, Any]:
+    """The message in the declarative shape: browsers that know it show it by themselves, ours is shown by the worker.
+
+    origin: of the server, as that phone writes it.
+    """
+    return {
+        "web_push": SHOWN_DECLARATIVELY,
+        "notification": {
+            "title": notice.title,
+            "body": notice.body,
+            "navigate": origin + notice.path,
+            "tag": notice.topic,
+        },
+    }
+
+
+def _latest(standing: Standing, task: Task, now: datetime, wishes: Wishes) -> Notice | None:
+    """The reminder of the last slot of a task that has come, or None before the first."""
+    if abs(task.at - now) > _FAR:
+        return None
+    zone = standing.keeper.zone
+    # watching the hatch is due every day anew, and told once
+    day = date.fromisoformat(local_date(task.at, zone) if task.task == "hatch" else task.due)
+    come = [(at, slot) for at, slot in _slots(task, day, wishes, zone) if at <= now]
+    if not come:
+        return None
+    at, slot = come[-1]
+    about = f"{task.task}/{task.lot or task.setting}/{day}"
+    words = _TABLE["tasks"][task.task]
+    today = date.fromisoformat(local_date(now, zone))
+    day_over = time_on(day + timedelta(days=1), 0, zone)
+    return Notice(
+        key=f"{about}/{slot}",
+        topic=topic_of(about),
+        task=task.task,
+        setting=task.setting,
+        at=at,
+        title=f"{words['name']}: {when_words(day, today)}",
+        body=words_of(standing, task),
+        path=f"/setting/{task.setting}" if task.lot is None else f"/again/{task.lot}",
+        lasts_s=int(max(_HOURS["worth_sending"], day_over - now).total_seconds()),
+    )
+
+
+def _slots(task: Task, day: date, wishes: Wishes, zone: str) -> Iterator[tuple[datetime, str]]:
+    for slot in _TABLE["tasks"][task.task]["slots"]:
+        on = day - timedelta(days=1) if slot == "evening_before" else day
+        yield after_quiet(time_on(on, wishes.minutes(slot), zone), wishes, zone), slot
+
+
+def topic_of(text: str) -> str:
+    """A short name for it that a push service may read without learning anything."""
+    return base64.urlsafe_b64encode(hashlib.sha256(text.encode()).digest()).decode()[:TOPIC_LENGTH]
+
+
+def when_words(day: date, today: date) -> str:
+    """today, tomorrow, or honestly late.
+
+    >>> when_words(date(2026, 3, 3), date(2026, 3, 4))
+    'was due yesterday'
+    """
+    if day == today:
+        return "today"
+    if day == today + timedelta(days=1):
+        return "tomorrow"
+    if day == today - timedelta(days=1):
+        return "was due yesterday"
+    return f"{'is' if day > today else 'was'} due on {day.day} {day:%B}"

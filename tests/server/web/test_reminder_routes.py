@@ -1,0 +1,129 @@
+"""Reminders over HTTP: asked for, tried out, stopped; and the addresses nobody may be made to write to."""
+
+import pytest
+from starlette.testclient import TestClient
+
+from broodline.web.app import create_app
+from tests.book_writer import BookWriter
+from tests.server.jobs.push_service import ENDPOINT, push_service
+from tests.server.web.conftest import OWN, serving
+from tests.server.web.test_refusals import assert_refused
+from tests.server.web.test_sync_routes import push
+
+SUBSCRIPTION = "/api/v1/reminders/subscription"
+OFF = {"on": False, "working": None, "wishes": None, "last": None}
+WISHES = {"what": ["lockdown"], "at": "06:30", "evening": "19:00", "quiet": {"from": "22:00", "until": "06:00"}}
+
+
+@pytest.fixture
+def service():
+    with push_service() as running:
+        yield running
+
+
+@pytest.fixture
+def running(tmp_path, clock, chance, service):
+    with serving(tmp_path / "book", clock, chance, service.way) as server:
+        yield server
+
+
+def ask(browser, service, **more):
+    return browser.post(SUBSCRIPTION, json={"subscription": service.subscription(), "wishes": WISHES, **more})
+
+
+@pytest.mark.parametrize("role", ["keeper", "helper", "reader"])
+def test_a_phone_asks_tries_and_stops(running, service, clock, role):
+    phone = running.paired(role)
+    assert phone.get(SUBSCRIPTION).json() == OFF
+    assert phone.get("/api/v1/reminders/key").json() == {"key": running.desk.push.key.public}
+    told = ask(phone, service).json()
+    assert told == {"on": True, "working": None, "wishes": WISHES, "last": None}
+    tried = phone.post("/api/v1/reminders/try", json={}).json()
+    assert (tried["sent"], tried["working"], tried["last"]["at"]) == (True, True, "2026-03-08T12:00:00.000Z")
+    [(_, headers, message)] = service.received
+    assert message["notification"]["navigate"] == f"{OWN}/phone"
+    assert (message["web_push"], headers["ttl"], headers["urgency"]) == (8030, "60", "high")
+    assert phone.get(SUBSCRIPTION).json()["working"] is True
+    assert phone.delete(SUBSCRIPTION).json() == OFF == phone.get(SUBSCRIPTION).json()
+    assert_refused(phone.post("/api/v1/reminders/try", json={}), 404, "not_found")
+
+
+def test_said_again_at_each_start_it_stays_as_it_was(running, service, clock):
+    phone = running.paired()
+    ask(phone, service)
+    since = running.desk.writer.shelf.reminders.to_remind()[0].since_ms
+    phone.post("/api/v1/reminders/try", json={})
+    clock.go_on(days=3)
+    assert ask(phone, service).json()["working"] is True
+    [held] = running.desk.writer.shelf.reminders.to_remind()
+    assert (held.since_ms, held.endpoint) == (since, ENDPOINT)
+
+
+@pytest.mark.parametrize(("status", "on"), [(410, False), (404, False), (403, True), (500, True), (307, True)])
+def test_a_trial_says_what_happened(running, service, status, on):
+    phone = running.paired()
+    ask(phone, service)
+    service.answers = [status]
+    tried = phone.post("/api/v1/reminders/try", json={}).json()
+    assert (tried["sent"], tried["working"], tried["on"]) == (False, False, on)
+    assert tried["words"] == tried["last"]["words"]
+    assert tried["wishes"] == WISHES
+    assert str(status) in tried["words"] or "no longer knows" in tried["words"]
+
+
+def test_trials_are_counted_by_device(running, service):
+    phone, other = running.paired(), running.paired()
+    ask(phone, service)
+    for _ in range(5):
+        assert phone.post("/api/v1/reminders/try", json={}).status_code == 200
+    assert_refused(phone.post("/api/v1/reminders/try", json={}), 429, "too_many_tries")
+    assert_refused(other.post("/api/v1/reminders/try", json={}), 404, "not_found")
+
+
+@pytest.mark.parametrize(
+    "endpoint",
+    ["http://fcm.googleapis.com/x", "https://169.254.169.254/latest", "https://192.168.1.1/admin", "x", "", None, 3],
+)
+def test_an_address_that_is_no_push_service_is_not_kept(running, service, endpoint):
+    phone = running.paired()
+    answer = ask(phone, service, subscription=service.subscription(endpoint))
+    assert_refused(answer, 400, "envelope")
+    assert answer.json()["error"]["field"] == "endpoint"
+    assert running.desk.writer.shelf.reminders.to_remind() == []
+
+
+@pytest.mark.parametrize(
+    "odd",
+    [
+        {"subscription": None}, {"subscription": []}, {"subscription": {"endpoint": ENDPOINT}},
+        {"subscription": {"endpoint": ENDPOINT, "keys": {"p256dh": "!", "auth": "AAAA"}}},
+        {"subscription": {"endpoint": ENDPOINT, "keys": {"p256dh": 3, "auth": None}}},
+        {"subscription": {"endpoint": ENDPOINT, "keys": {"p256dh": "B" * 87, "auth": "A" * 22}}},
+        {"wishes": []}, {"wishes": {"at": "25:00"}},
+    ],
+)  # fmt: skip
+def test_what_makes_no_sense_is_refused(running, service, odd):
+    assert_refused(ask(running.paired(), service, **odd), 400, "envelope")
+
+
+def test_a_secret_that_is_too_short_and_a_body_that_is_no_object(running, service):
+    phone, asked = running.paired(), service.subscription()
+    asked["keys"]["auth"] = "AAAA"
+    assert ask(phone, service, subscription=asked).json()["error"]["field"] == "auth"
+    assert_refused(phone.post(SUBSCRIPTION, json=[]), 400, "envelope")
+
+
+def test_a_running_server_sends_by_itself(running, service, clock):
+    """Through the whole life of the app: started, a lockdown reminder sent, stopped."""
+    phone = running.paired()
+    writer = BookWriter()
+    writer.keeper()
+    writer.set_eggs(writer.incubator(), [(writer.lot(), writer.family("Rowan"), 12)])  # lockdown on 19 March
+    push(phone, *writer.documents)
+    ask(phone, service)
+    clock.now = clock.now.replace(day=18, hour=19, minute=30)
+    with TestClient(create_app(running.desk), base_url=OWN) as started:
+        while not service.received:
+            assert started.get("/healthz").status_code == 200
+    [(_, _, message)] = service.received
+    assert message["notification"]["title"] == "Lockdown: tomorrow"
