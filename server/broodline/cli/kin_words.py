@@ -49,6 +49,43 @@ def say_flock(report: Mapping[str, Any], standing: Standing) -> None:
     say_problems(report["problems"])
 
 
+def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
+    """The pens, what they bring against other matings, and the moves of males."""
+    if report.get("infeasible"):
+        say("No plan fits these limits.")
+        for words in report["infeasible"]["relax"]:
+            say(f"- {words}")
+    for number, pen in enumerate(report["pens"], 1):
+        names = pen["labels"]
+        say(f"Pen {number}: {', '.join(names[bird] for bird in pen['sires'])}")
+        say(f"  with {', '.join(names[bird] for bird in pen['dams'])}")
+        say(f"  {_pen_words(pen, report['limit'])}")
+    if report["pens"]:
+        against = report["compared_with"]
+        say(
+            f"All pens: inbreeding {100 * report['mean_F']:.1f} % on average; mated at random "
+            f"{100 * against['random']:.1f} %, at worst {100 * against['worst']:.1f} %."
+        )
+        if not report["proved"]:
+            say("Time ran out: this is the best plan found so far, not proved to be the best there is.")
+    if report["rotation"]["moves"]:
+        say()
+        say("Moving cockerels among families next season:")
+        for words in (*report["rotation"]["moves"], report["rotation"]["words"]):
+            say(f"- {words}")
+    say_problems(report["problems"])
+
+
+def _pen_words(pen: Mapping[str, Any], limit: float) -> str:
+    """What a pen's chicks are to be expected to be."""
+    if pen["worst_F"] == 0 and not pen["known"]:
+        return "no inbreeding that is known of; not all their forebears are written down"
+    text = f"chicks' inbreeding {100 * pen['mean_F']:.1f} %, at most {100 * pen['worst_F']:.1f} %"
+    if pen["p_over"] > 0:
+        text += f"; {100 * pen['p_over']:.0f} % chance of {100 * limit:.1f} % or more"
+    return text if pen["known"] else text + " (not all their forebears are known)"
+
+
 def _inbreeding(bird: Mapping[str, Any]) -> str:
     if bird["F"] is None:
         return "unknown"

@@ -7,7 +7,7 @@ from typing import Any
 
 from broodline.book.standing import Standing
 from broodline.cli.brood_words import say_brood, say_growth
-from broodline.cli.kin_words import say_family, say_flock
+from broodline.cli.kin_words import say_family, say_flock, say_matings
 from broodline.cli.place import add_place, moment_of, open_book
 from broodline.cli.printing import say_json
 from broodline.cli.report_words import say_due, say_store
@@ -19,6 +19,7 @@ from broodline.reports.egg_store import egg_store
 from broodline.reports.family import family_report
 from broodline.reports.flock import flock_report
 from broodline.reports.growth import growth_report
+from broodline.reports.matings import MOST_OF_ANYTHING, Wishes, matings_report
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
 from broodline.sync.book_of import BookOf
@@ -42,6 +43,11 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
     _add(reports.add_parser("store", help="eggs in store: how many, how old"), run_store)
     _add(reports.add_parser("family", help="all birds: inbreeding, kinship, founders"), run_family)
     _add(reports.add_parser("flock", help="the state of each breed, and what would help it"), run_flock)
+    matings = _add(reports.add_parser("matings", help="pens for next season, least inbred"), run_matings)
+    matings.add_argument("--pens", type=_count, metavar="N", help="how many pens (default: one for each family)")
+    matings.add_argument("--hens", type=_count, metavar="N", help="hens in each pen (default: shared out evenly)")
+    matings.add_argument("--cocks", type=_count, metavar="N", default=1, help="cocks in each pen (default: 1)")
+    matings.add_argument("--apart", action="store_true", help="hens of one family only in each pen")
 
 
 def run_setting(options: Namespace) -> int:
@@ -82,6 +88,20 @@ def run_family(options: Namespace) -> int:
 def run_flock(options: Namespace) -> int:
     """Print the state of the flock."""
     return _run(options, flock_report, say_flock)
+
+
+def run_matings(options: Namespace) -> int:
+    """Print pens for next season."""
+    wishes = Wishes(pens=options.pens, hens=options.hens, cocks=options.cocks, apart=options.apart)
+    return _run(options, lambda standing, now: matings_report(standing, wishes, now), say_matings)
+
+
+def _count(text: str) -> int:
+    """A whole number from 1 to 1000."""
+    number = int(text)
+    if not 1 <= number <= MOST_OF_ANYTHING:
+        raise ValueError(text)
+    return number
 
 
 def _add(parser: ArgumentParser, run: Callable[[Namespace], int]) -> ArgumentParser:

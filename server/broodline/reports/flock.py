@@ -32,6 +32,7 @@ def _breed_json(one: Living, flock: Flock) -> dict[str, Any]:
         "delta_f_pct": None if one.rate is None else 100 * one.rate,
         "mean_kinship": one.mean_kinship,
         "gene_diversity": 1 - one.mean_kinship,
+        "gene_diversity_possible": 1 - one.least_kinship,
         "founder_equivalents": one.founders and one.founders.fe,
         "founder_genome_equivalents": one.founders and one.founders.fg,
         "genes_kept": one.founders and one.founders.alleles,

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from broodline.reports.flock_pedigree import Flock, FlockBird
+from broodline.trade.contributions import least_kin_shares
 from broodline.trade.effective_size import effective_size, inbreeding_rate, rate_from_pedigree, rate_within_families
 from broodline.trade.founders import Founders, founders_of
 from broodline.trade.kinship import Relationships
@@ -19,8 +20,9 @@ FEW_DESCENDANTS = 2
 class Living:
     """Living birds of one breed, lent ones among them. size, rate: Ne and delta F from the numbers of the two sexes.
 
-    own_rate: mean individual increase of F of birds with a pedigree deep enough, else None. mean_kinship: of all with
-    all, each with itself too. within: delta F if each cock left one son and each hen one daughter.
+    own_rate: mean individual increase of F of birds with a pedigree deep enough, else None. within: delta F if each
+    cock left one son and each hen one daughter. mean_kinship: of all with all, each with itself too; least_kinship: if
+    each bred by the share that keeps most.
     """
 
     kind: str
@@ -33,6 +35,7 @@ class Living:
     within: float | None
     mean_kinship: float
     by_bird: dict[str, float]
+    least_kinship: float
     founders: Founders | None
 
 
@@ -64,5 +67,6 @@ def _living(kind: str, birds: Sequence[FlockBird], flock: Flock, kin: Relationsh
         within=rate_within_families(cocks, hens) if hens >= cocks else None,
         mean_kinship=float(means.mean()),
         by_bird=dict(zip(names, map(float, means), strict=True)),
+        least_kinship=least_kin_shares(kin.kinships(names, names))[1],
         founders=founders_of(flock.pedigree, names, seed=SEED, drops=2000),
     )

@@ -8,12 +8,14 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from broodline.book.standing import Standing
+from broodline.errors import EnvelopeError
 from broodline.reports.agenda import due
 from broodline.reports.brood import brood_report
 from broodline.reports.egg_store import egg_store
 from broodline.reports.family import family_report
 from broodline.reports.flock import flock_report
 from broodline.reports.growth import growth_report
+from broodline.reports.matings import matings_report, wished
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
 from broodline.store.devices import Device
@@ -64,6 +66,15 @@ async def give_family(desk: Desk, request: Request, device: Device) -> Response:
 async def give_flock(desk: Desk, request: Request, device: Device) -> Response:
     """GET /api/v1/reports/flock"""
     return await _report(desk, device, flock_report)
+
+
+async def give_matings(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/reports/matings?pens=&hens=&cocks="""
+    asked = request.query_params
+    wishes = wished(asked.get("pens"), asked.get("hens"), asked.get("cocks"))
+    if wishes is None:
+        raise EnvelopeError("query", "Pens, hens and cocks are whole numbers from 1 to 1000.", remedy="Ask again.")
+    return await _report(desk, device, lambda standing, now: matings_report(standing, wishes, now))
 
 
 async def _report(desk: Desk, device: Device, report: Report) -> Response:

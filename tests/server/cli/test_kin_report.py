@@ -63,3 +63,26 @@ def test_the_flock_in_words(book):
 def test_an_empty_book(tmp_path):
     assert "No bird is in the book yet." in broodline("report", "family", "--data", tmp_path).out
     assert "No living bird" in broodline("report", "flock", "--data", tmp_path).out
+
+
+def test_pens_for_next_season_in_words(tmp_path):
+    writer = PenBook()
+    for name, family in (("Bram", writer.rowan), ("Teasel", writer.family("Hazel"))):
+        cock, hen = writer.bird("male", name=name, family=family), writer.bird("female", name=f"{name}'s mate")
+        young = writer.bird(
+            "female", name=f"{name}'s pullet", family=family, sires=[{"bird": cock}], dams=[{"bird": hen}]
+        )
+        writer.write("left", {"bird": hen, "on": "2026-06-01", "how": "died"})
+        assert young
+    file = write_lines(tmp_path / "in.jsonl", *writer.documents)
+    assert broodline("import", file, "--data", tmp_path).code == 0
+    words = told(tmp_path, "matings", "--pens", "2", "--hens", "1").out
+    assert "Pen 1: Bram\n  with Teasel's pullet" in words
+    assert "All pens: inbreeding 0.0 % on average; mated at random 12.5 %, at worst 25.0 %." in words
+    assert "Rowan's cockerels go to Hazel." in words
+    assert "not all their forebears are written down" in words
+    none = told(tmp_path, "matings", "--pens", "3").out
+    assert "No plan fits these limits.\n- 3 pens of 1 need 3 cocks; there are 2." in none
+    kin = told(tmp_path, "matings", "--pens", "2", "--hens", "1", "--apart", "--json").json
+    assert kin["mean_F"] == 0
+    assert told(tmp_path, "matings", "--pens", "0").code == 2

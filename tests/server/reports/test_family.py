@@ -97,6 +97,7 @@ def test_the_state_of_the_flock() -> None:
     (breed,) = flock_report(book.standing(), NOW)["breeds"]
     assert (breed["breed"], breed["cocks"], breed["hens"], breed["not_sexed"]) == ("Marsh Speckle", 1, 4, 0)
     assert breed["gene_diversity"] == 1 - breed["mean_kinship"]
+    assert breed["gene_diversity"] < breed["gene_diversity_possible"] < 1
     assert breed["delta_f_pct"] == pytest.approx(15.625)
     assert breed["changes"]["one_more_cock_each_family_pct"] == pytest.approx(100 * (1 / 16 + 1 / 32))
     assert breed["changes"]["one_son_a_cock_one_daughter_a_hen_pct"] == pytest.approx(100 * (3 / 32 + 1 / 128))

@@ -45,6 +45,10 @@ def test_a_report_is_that_of_the_fold_with_its_date_and_what_it_saw(server, cloc
     family = keeper.get("/api/v1/reports/family").json()
     assert (family["birds"], family["founders"], family["entries"]) == ([], {"fe": None, "fg": None}, 6)
     assert keeper.get("/api/v1/reports/flock").json()["breeds"] == []
+    matings = keeper.get("/api/v1/reports/matings?pens=2&hens=3&cocks=1").json()
+    assert matings["infeasible"]["relax"] == ["There is no cock here: borrow one, or keep one back."]
+    for odd in ("pens=two", "hens=0", "cocks=99999999999999999999", "pens=-1"):
+        assert_refused(keeper.get(f"/api/v1/reports/matings?{odd}"), 400, "envelope")
 
 
 def test_a_report_is_fresh_after_a_push_and_after_another_process_wrote(server, written):

@@ -1,0 +1,51 @@
+"""Moving males among the families of a breed: this year's moves in words, and inbreeding over 20 generations."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from broodline.book.standing import Standing
+from broodline.reports.flock_pedigree import FlockBird
+from broodline.trade.rotation import forecast, instruction, pooled_forecast, usual_jumps
+
+GENERATIONS = 20
+
+
+def rotation_json(standing: Standing, birds: Sequence[FlockBird], year: int) -> dict[str, Any]:
+    """birds: living, sexed, of one breed. The forecast takes the families' mean numbers of cocks and hens, at least 1.
+
+    Families are named in the order of their names; those without a bird are left out. It starts from families that are
+    unrelated, the best case. year: of the season the moves are for; jumps take turns by it.
+    """
+    families = sorted(
+        {bird.family for bird in birds if bird.family in standing.families},
+        key=lambda family: (standing.families[family or ""].name, family or ""),
+    )
+    n = len(families)
+    if n < 2:
+        return {
+            "scheme": "none",
+            "moves": [],
+            "forecast": [],
+            "words": "With one family there is nowhere to move males.",
+        }
+    cocks, hens = (
+        max(1, round(sum(bird.sex == sex and bird.family in families for bird in birds) / n))
+        for sex in ("male", "female")
+    )
+    jumps = usual_jumps(n)
+    names = [standing.families[family or ""].name for family in families]
+    curve = forecast(families=n, cocks=cocks, hens=hens, jumps=jumps, generations=GENERATIONS)
+    pooled = pooled_forecast(cocks=n * cocks, hens=n * hens, generations=GENERATIONS)
+    return {
+        "scheme": "swap" if n == 2 else "circle, " + ", ".join(map(str, jumps)) + " on in turn",
+        "moves": instruction(names, jumps[year % len(jumps)]),
+        "next_year": instruction(names, jumps[(year + 1) % len(jumps)]),
+        "forecast": curve,
+        "forecast_one_flock": pooled,
+        "cocks": cocks,
+        "hens": hens,
+        "words": (
+            f"Chicks keep their mother's family. After 10 generations {100 * curve[9]:.0f} % inbreeding is to be "
+            f"expected; as one flock of the same birds {100 * pooled[9]:.0f} %. Keep a spare cock in each family."
+        ),
+    }

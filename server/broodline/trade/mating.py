@@ -1,0 +1,232 @@
+"""Which hens go to which cock: the plan of pens whose chicks are least inbred, within a keeper's limits.
+
+A linear programme over whole birds (scipy's milp): each hen in at most one pen, each pen with its cocks, least expected
+F in sum; of equal plans, the birds that are least kin to the flock. Where no plan fits, the limit to relax is named.
+
+>>> table = np.array([[0.25, 0.0], [0.125, 0.25]])
+>>> plan = plan_pens(table, Limits(pens=2, hens=1))
+>>> plan.pens, plan.total
+((Pen(cocks=(0,), hens=(1,)), Pen(cocks=(1,), hens=(0,))), 0.125)
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.optimize import Bounds, LinearConstraint, milp
+from scipy.sparse import coo_array
+
+Matrix = NDArray[np.float64]
+LONGEST_S = 20.0
+_TIE, _GAP = 1e-4, 1e-6
+_TIME_RAN_OUT = 1
+_NO_TIME = "No plan was found in time: ask for fewer pens, or for one cock in a pen."
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """pens: how many. hens, cocks: in each pen. least_hens: a pen has at least so many, where hens do not run short.
+
+    forbidden: (cock, hen) that never meet. must_cocks, must_hens: used in any case. All by position in the table.
+    families: each hen's family by number, where hens of one family only go to a pen; None where they may mix.
+    """
+
+    pens: int
+    hens: int
+    cocks: int = 1
+    least_hens: int | None = None
+    forbidden: frozenset[tuple[int, int]] = frozenset()
+    must_cocks: frozenset[int] = frozenset()
+    must_hens: frozenset[int] = frozenset()
+    families: tuple[int, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Pen:
+    """Cocks and hens of a pen, by position."""
+
+    cocks: tuple[int, ...]
+    hens: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """pens: the plan; empty where none fits. total: expected F summed over hens. relax: the limits to relax, in words.
+
+    proved: no plan is better; False where the time ran out with the best plan so far. In a pen of several cocks each
+    counts alike.
+    """
+
+    pens: tuple[Pen, ...]
+    total: float
+    proved: bool = True
+    relax: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """Mean F of hens: of mating at random, and of the worst plan of the same size."""
+
+    random: float
+    worst: float
+
+
+@dataclass(slots=True)
+class _Rows:
+    """The rows of a programme, written down one by one."""
+
+    columns: int
+    cells: list[tuple[int, int, float]] = field(default_factory=list)
+    low: list[float] = field(default_factory=list)
+    high: list[float] = field(default_factory=list)
+
+    def add(self, low: float, high: float, *terms: tuple[int, float]) -> None:
+        self.cells.extend((len(self.low), column, weight) for column, weight in terms)
+        self.low.append(low)
+        self.high.append(high)
+
+    def constraint(self) -> LinearConstraint:
+        down, across, weights = zip(*self.cells, strict=True)
+        matrix = coo_array((weights, (down, across)), shape=(len(self.low), self.columns)).tocsr()
+        return LinearConstraint(matrix, np.array(self.low), np.array(self.high))
+
+
+def plan_pens(table: Matrix, limits: Limits, mean_kinship: tuple[Matrix, Matrix] | None = None) -> Plan:
+    """The best plan. table: expected F of each cock (down) with each hen (across).
+
+    mean_kinship: of the cocks and of the hens, to choose between plans of equal F. All pens are filled with `hens`
+    hens where there are enough; else with as many as there are, at least `least_hens` (1) each. Needs 1 cock and 1 hen.
+    """
+    found = _solve(table, limits, mean_kinship)
+    return found if found is not None else Plan((), 0.0, relax=_to_relax(table, limits))
+
+
+def compared(table: Matrix, plan: Plan, limits: Limits) -> Compared:
+    """Random and worst mating under the same limits, as mean F over the plan's hens. The plan holds a pen."""
+    worst = _solve(-table, limits, None)
+    hens = sum(len(pen.hens) for pen in plan.pens)
+    open_pairs = [table[pair] for pair in np.ndindex(table.shape) if pair not in limits.forbidden]
+    found = worst is not None and worst.pens
+    return Compared(float(np.mean(open_pairs)), abs(worst.total) / hens if worst and found else float(max(open_pairs)))
+
+
+def mean_f(table: Matrix, pen: Pen) -> float:
+    """Expected F of a pen's chicks, each cock and hen alike."""
+    return float(table[np.ix_(pen.cocks, pen.hens)].mean())
+
+
+def _solve(table: Matrix, limits: Limits, mean_kinship: tuple[Matrix, Matrix] | None) -> Plan | None:
+    """Cocks are put into pens as groups where a pen has several; a pen is known by its first cock."""
+    cocks, hens = table.shape
+    wanted_hens = min(limits.pens * limits.hens, hens)
+    least = limits.least_hens if limits.least_hens is not None else max(1, wanted_hens // max(1, limits.pens))
+    if limits.pens * limits.cocks > cocks or limits.pens > hens or least * limits.pens > hens:
+        return None
+    return _programme(table, replace(limits, least_hens=least), wanted_hens, mean_kinship)
+
+
+def _programme(table: Matrix, limits: Limits, wanted: int, mean_kinship: tuple[Matrix, Matrix] | None) -> Plan | None:
+    """Unknowns: hen h to pen p (x), cock c in pen p (y), and their meeting z >= x + y - 1, which bears the cost.
+
+    With one cock a pen, a pen is a cock: x is then hen to cock, y whether the cock is used, and no z is needed.
+    """
+    cocks, hens = table.shape
+    single = limits.cocks == 1
+    pens = cocks if single else limits.pens
+    x0, y0 = 0, pens * hens
+    z0 = y0 + (pens if single else pens * cocks)
+    f0 = z0 + (0 if single else pens * cocks * hens)
+    families = sorted(set(limits.families or ()))
+    columns = f0 + pens * len(families)
+    rows, cost = _Rows(columns), np.zeros(columns)
+    upper = np.ones(columns)
+    of_cocks, of_hens = mean_kinship or (np.zeros(cocks), np.zeros(hens))
+    for hen in range(hens):
+        must = 1 if hen in limits.must_hens else 0
+        rows.add(must, 1, *((x0 + pen * hens + hen, 1.0) for pen in range(pens)))
+    rows.add(wanted, wanted, *((column, 1.0) for column in range(x0, y0)))
+    for pen in range(pens):
+        x = [x0 + pen * hens + hen for hen in range(hens)]
+        cost[x] += _TIE * of_hens
+        if limits.families is not None:
+            own = {family: f0 + pen * len(families) + at for at, family in enumerate(families)}
+            rows.add(-np.inf, 1, *((column, 1.0) for column in own.values()))
+            for column, family in zip(x, limits.families, strict=True):
+                rows.add(-np.inf, 0, (column, 1.0), (own[family], -1.0))
+        if single:
+            used = y0 + pen
+            cost[x] += table[pen]
+            cost[used] += _TIE * of_cocks[pen]
+            upper[[x[hen] for cock, hen in limits.forbidden if cock == pen]] = 0
+            rows.add(0, np.inf, *((column, 1.0) for column in x), (used, -float(limits.least_hens or 1)))
+            rows.add(-np.inf, 0, *((column, 1.0) for column in x), (used, -float(limits.hens)))
+            for column in x:  # says nothing new of whole birds, but lets the programme see the end much sooner
+                rows.add(-np.inf, 0, (column, 1.0), (used, -1.0))
+        else:
+            y = [y0 + pen * cocks + cock for cock in range(cocks)]
+            cost[y] += _TIE * of_cocks
+            rows.add(limits.cocks, limits.cocks, *((column, 1.0) for column in y))
+            rows.add(float(limits.least_hens or 1), limits.hens, *((column, 1.0) for column in x))
+            for cock, hen in np.ndindex(cocks, hens):
+                z = z0 + (pen * cocks + cock) * hens + hen
+                cost[z] += table[cock, hen] / limits.cocks
+                if (cock, hen) in limits.forbidden:
+                    rows.add(-np.inf, 1, (x[hen], 1.0), (y[cock], 1.0))
+                rows.add(-np.inf, 1, (x[hen], 1.0), (y[cock], 1.0), (z, -1.0))
+                # The worst plan turns the cost round; a meeting must then not be claimed that is none.
+                rows.add(0, np.inf, (x[hen], 1.0), (z, -1.0))
+                rows.add(0, np.inf, (y[cock], 1.0), (z, -1.0))
+    if single:
+        rows.add(limits.pens, limits.pens, *((y0 + cock, 1.0) for cock in range(cocks)))
+    for cock in range(cocks):
+        held = [y0 + cock] if single else [y0 + pen * cocks + cock for pen in range(pens)]
+        rows.add(1 if cock in limits.must_cocks else 0, 1, *((column, 1.0) for column in held))
+    # Once the cocks are chosen, sharing out the hens is a flow, whose best corner is in whole birds by itself.
+    whole = np.ones(columns)
+    whole[x0:y0] = 0 if single else 1
+    answer = milp(
+        cost,
+        integrality=whole,
+        bounds=Bounds(0, upper),
+        constraints=rows.constraint(),
+        options={"time_limit": LONGEST_S, "mip_rel_gap": _GAP},
+    )
+    if answer.x is None:
+        return Plan((), 0.0, proved=False, relax=(_NO_TIME,)) if answer.status == _TIME_RAN_OUT else None
+    chosen = answer.x > 0.5
+    return replace(_read(table, chosen, pens, y0, single=single), proved=answer.status == 0)
+
+
+def _read(table: Matrix, chosen: NDArray[np.bool_], pens: int, y0: int, *, single: bool) -> Plan:
+    cocks, hens = table.shape
+    found = []
+    for pen in range(pens):
+        in_pen = tuple(int(hen) for hen in np.flatnonzero(chosen[pen * hens : (pen + 1) * hens]))
+        own = (pen,) if single else tuple(map(int, np.flatnonzero(chosen[y0 + pen * cocks : y0 + (pen + 1) * cocks])))
+        if in_pen:
+            found.append(Pen(own, in_pen))
+    found.sort(key=lambda pen: pen.cocks)
+    return Plan(tuple(found), float(sum(mean_f(table, pen) * len(pen.hens) for pen in found)))
+
+
+def _to_relax(table: Matrix, limits: Limits) -> tuple[str, ...]:
+    """The limits of which each, relaxed alone, gives a plan; where one alone does not do, all that bind together."""
+    cocks, hens = table.shape
+    if limits.pens * limits.cocks > cocks:
+        return (f"{limits.pens} pens of {limits.cocks} need {limits.pens * limits.cocks} cocks; there are {cocks}.",)
+    if limits.pens > hens:
+        return (f"{limits.pens} pens need {limits.pens} hens; there are {hens}.",)
+    tries: Sequence[tuple[str, Limits]] = (
+        ("Allow some of the matings that are ruled out.", replace(limits, forbidden=frozenset())),
+        ("Let hens of several families share a pen.", replace(limits, families=None)),
+        ("Let more hens go to a pen.", replace(limits, hens=hens, least_hens=1)),
+        ("Do not insist on all of those hens.", replace(limits, must_hens=frozenset())),
+        ("Do not insist on all of those cocks.", replace(limits, must_cocks=frozenset())),
+        ("Make one pen less.", replace(limits, pens=limits.pens - 1)),
+        ("Let a pen have fewer hens.", replace(limits, least_hens=1)),
+    )
+    found = tuple(
+        words for words, looser in tries if looser != limits and looser.pens and _solve(table, looser, None) is not None
+    )
+    return found or ("Several limits stand against each other: allow ruled-out matings and more hens in a pen.",)

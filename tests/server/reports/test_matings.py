@@ -1,0 +1,143 @@
+"""Pens for next season through a book: the shape, the limits, what is ruled out, what to relax, moves of males."""
+
+from datetime import UTC, datetime
+from typing import Any
+
+import pytest
+
+from broodline.reports.matings import Wishes, matings_report, wished
+from broodline.trade.rotation import forecast
+from tests.server.reports.pen_book import PenBook
+
+NOW = datetime(2026, 9, 1, tzinfo=UTC)
+
+
+def two_families() -> tuple[PenBook, dict[str, str]]:
+    """Rowan and Hazel: an old pair each, and a cockerel and a pullet of each pair."""
+    book = PenBook()
+    birds = {}
+    for name, family in (("rowan", book.rowan), ("hazel", book.family("Hazel"))):
+        cock, hen = (book.bird(sex, family=family, name=f"{name} {sex}") for sex in ("male", "female"))
+        parents = {"sires": [{"bird": cock}], "dams": [{"bird": hen}]}
+        birds[f"{name} cock"], birds[f"{name} hen"] = cock, hen
+        birds[f"{name} son"] = book.bird("male", family=family, name=f"{name} son", **parents)
+        birds[f"{name} daughter"] = book.bird("female", family=family, name=f"{name} daughter", **parents)
+    return book, birds
+
+
+def plan(book: PenBook, **wishes: Any) -> dict[str, Any]:
+    return matings_report(book.standing(), Wishes(**wishes), NOW)
+
+
+def meetings(report: dict[str, Any]) -> set[tuple[str, str]]:
+    return {(sire, dam) for pen in report["pens"] for sire in pen["sires"] for dam in pen["dams"]}
+
+
+def test_the_plan_in_its_shape_avoids_kin() -> None:
+    book, birds = two_families()
+    report = plan(book, pens=2, hens=2)
+    assert {"pens", "mean_F", "compared_with", "rotation"} <= set(report)
+    assert "infeasible" not in report
+    assert [len(pen["dams"]) for pen in report["pens"]] == [2, 2]
+    assert report["mean_F"] == 0
+    assert all((pen["mean_F"], pen["worst_F"], pen["p_over"]) == (0, 0, 0) for pen in report["pens"])
+    # Of 16 matings 6 are of kin by a quarter (parent and chick, brother and sister); the worst plan takes only such.
+    assert report["compared_with"]["random"] == pytest.approx(6 * 0.25 / 16)
+    assert report["compared_with"]["worst"] == pytest.approx(0.25)
+    assert report["proved"]
+    cell = next(one for one in report["table"] if (one["sire"], one["dam"]) == (birds["rowan son"], birds["rowan hen"]))
+    assert (cell["F"], cell["low"], cell["high"], cell["p_over"], cell["known"]) == (0.25, 0.25, 0.25, 1.0, False)
+
+
+def test_cocks_in_each_pen_and_birds_that_must_breed() -> None:
+    book, birds = two_families()
+    report = plan(book, pens=1, hens=1, cocks=2, must=frozenset({birds["rowan son"], birds["hazel hen"]}))
+    (pen,) = report["pens"]
+    assert (len(pen["sires"]), pen["dams"]) == (2, [birds["hazel hen"]])
+    assert birds["rowan son"] in pen["sires"]
+    assert report["mean_F"] == 0
+
+
+def test_families_apart() -> None:
+    book, birds = two_families()
+    assert {one["ruled_out"] for one in plan(book)["table"]} == {False}
+    apart = plan(book, pens=2, hens=2, apart=True)
+    hens = [
+        sorted((birds["rowan hen"], birds["rowan daughter"])),
+        sorted((birds["hazel hen"], birds["hazel daughter"])),
+    ]
+    assert sorted(sorted(pen["dams"]) for pen in apart["pens"]) == sorted(hens)
+    assert apart["mean_F"] == 0
+    assert plan(book, pens=1, hens=3, apart=True)["infeasible"]["relax"] == [
+        "Let hens of several families share a pen."
+    ]
+
+
+def test_what_the_keeper_never_pairs() -> None:
+    """Either way round, and however it is written."""
+    book = PenBook()
+    book.write("keeper", {"holding": "Gorse Bank", "zone": "UTC", "temperature": "C", "mass": "g",
+                          "never_pair": [["crest", "Short legs", "a quarter dies in the shell"]]})  # fmt: skip
+    cocks = [book.bird("male", carries=["Crest"]), book.bird("male", carries=["short legs "]), book.bird("male")]
+    hens = [book.bird("female", carries=["short legs"]), book.bird("female", carries=["crest"])]
+    report = plan(book, pens=2, hens=1)
+    assert {(one["sire"], one["dam"]) for one in report["table"] if one["ruled_out"]} == {
+        (cocks[0], hens[0]), (cocks[1], hens[1]),
+    }  # fmt: skip
+    assert not meetings(report) & {(cocks[0], hens[0]), (cocks[1], hens[1])}
+
+
+def test_only_living_sexed_birds_kept_here_of_one_breed() -> None:
+    book, birds = two_families()
+    book.write("left", {"bird": birds["rowan cock"], "on": "2026-06-01", "how": "died"})
+    book.write("left", {"bird": birds["rowan hen"], "on": "2026-06-01", "how": "lent"})
+    stranger = [book.bird("male", breed="Fen Buff"), book.bird("female", breed="Fen Buff")]
+    book.bird("unknown", family=book.rowan)
+    report = plan(book)
+    named = {bird for one in report["table"] for bird in (one["sire"], one["dam"])}
+    assert named == set(birds.values()) - {birds["rowan cock"], birds["rowan hen"]}
+    other = plan(book, breed="Fen Buff")
+    assert meetings(other) == {(stranger[0], stranger[1])}
+
+
+def test_a_plan_that_cannot_be_says_what_to_relax() -> None:
+    book, _ = two_families()
+    report = plan(book, pens=5, hens=1)
+    assert report["pens"] == []
+    assert report["infeasible"]["relax"] == ["5 pens of 1 need 5 cocks; there are 4."]
+    empty = PenBook()
+    assert plan(empty)["infeasible"]["relax"] == ["There is no cock here: borrow one, or keep one back."]
+    empty.birds("male", 1)
+    assert plan(empty)["infeasible"]["relax"] == ["There is no hen here: borrow one, or keep one back."]
+
+
+def test_an_uncertain_mating_shows_its_chance_over_the_limit() -> None:
+    book = PenBook()
+    cocks, hen = book.birds("male", 2), book.bird("female", family=book.rowan)
+    daughter = book.bird("female", family=book.rowan, sires=[{"bird": one} for one in cocks], dams=[{"bird": hen}])
+    book.write("left", {"bird": hen, "on": "2026-06-01", "how": "died"})
+    (pen,) = plan(book, pens=1, hens=1)["pens"]
+    assert pen["dams"] == [daughter]
+    assert (pen["mean_F"], pen["worst_F"], pen["p_over"], pen["known"]) == (0.125, 0.25, 0.5, False)
+
+
+def test_moves_of_males() -> None:
+    book, _ = two_families()
+    rotation = plan(book)["rotation"]
+    assert rotation["scheme"] == "swap"
+    assert rotation["moves"] == ["Rowan's cockerels go to Hazel.", "Hazel's cockerels go to Rowan."]
+    assert rotation["forecast"] == forecast(families=2, cocks=2, hens=2, jumps=(1,), generations=20)
+    for name in ("Sedge", "Teasel"):
+        book.bird("female", family=book.family(name))
+    four = plan(book)["rotation"]
+    assert four["scheme"] == "circle, 1, 2 on in turn"
+    assert four["moves"] != four["next_year"]
+    alone = PenBook()
+    alone.birds("male", 1)
+    assert plan(alone)["rotation"]["moves"] == []
+
+
+@pytest.mark.parametrize("odd", ["0", "1001", "two", "-1", "1.5", "", "9" * 5000, "\u0663"])
+def test_wishes_that_are_no_numbers(odd: str) -> None:
+    assert wished(odd, None, None) is None
+    assert wished("3", "4", "2") == Wishes(pens=3, hens=4, cocks=2)
