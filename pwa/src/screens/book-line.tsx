@@ -1,7 +1,9 @@
 // One line of the book. Several taps of a tally open into each of them; each can be put right.
+
 import { useState } from "preact/hooks";
 import { book as words } from "../app/words/book.ts";
 import { everywhere } from "../app/words/everywhere.ts";
+import { ownWords } from "../app/words/own.ts";
 import type { Looked, Moved } from "../book/bodies.generated.ts";
 import type { Entry } from "../book/entries.ts";
 import { undo } from "../state/actions.ts";
@@ -56,7 +58,7 @@ export function BookLine({ line, own }: BookLineProps) {
           {many ? <Each line={line} /> : <Acts told={first} />}
           {line.setting && (
             <a class="press bare" href={`/setting/${line.setting}`}>
-              {words.setting}
+              {words.setting(ownWords(standing.value.keeper.words))}
             </a>
           )}
         </div>

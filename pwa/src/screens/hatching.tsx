@@ -1,8 +1,10 @@
 // The hatch of a setting as it goes on: what comes when, what came out at each look, when to take chicks out.
+
 import { useEffect } from "preact/hooks";
 import { inDays } from "../app/words/due.ts";
 import { everywhere } from "../app/words/everywhere.ts";
 import { hatching as words } from "../app/words/hatching.ts";
+import { ownWords } from "../app/words/own.ts";
 import { setting as settingWords } from "../app/words/rooms.ts";
 import { safety } from "../app/words/safety.ts";
 import { tally } from "../app/words/tally.ts";
@@ -33,7 +35,7 @@ export function HatchingScreen({ id }: { id: string }) {
   useEffect(() => {
     if (setting) void askForecast(setting.id);
   }, [setting?.id]);
-  if (!setting) return <Page headline={tally.gone} />;
+  if (!setting) return <Page headline={tally.gone(ownWords(standing.value.keeper.words))} />;
   const view = settingView(totals, setting, now_ms);
   const sofar = hatchSoFar(setting, view.batches);
   return (

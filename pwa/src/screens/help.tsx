@@ -1,5 +1,6 @@
 // Short how-to pages for beside the machine, with pictures of our own; all of them are on the phone.
 import { HELP_TOPICS, type HelpTopic, helpFigures, seen, steps, help as words } from "../app/words/help.ts";
+import { type OwnWords, ownWords } from "../app/words/own.ts";
 import { regionOf } from "../app/words/region.ts";
 import { safety } from "../app/words/safety.ts";
 import { stageWords } from "../app/words/stages.ts";
@@ -31,13 +32,13 @@ interface Figures {
   readonly sources: readonly WhySource[];
 }
 
-const STEPS: Readonly<Record<HelpTopic, readonly string[]>> = {
+const stepsOf = (own: OwnWords): Readonly<Record<HelpTopic, readonly string[]>> => ({
   candle: steps.candle(TRAY_OUT_MIN.value, DARK_SHELL_DAY, span(LOOK_AGAIN_DAYS.value)),
-  lockdown: steps.lockdown(),
-  hatch: steps.hatch(span(PIP_TO_OUT_H.value)),
+  lockdown: steps.lockdown(own),
+  hatch: steps.hatch(span(PIP_TO_OUT_H.value), own),
   open: steps.open(OPEN_AFTER_H),
-  tally: steps.tally(),
-};
+  tally: steps.tally(own),
+});
 
 const FIGURES: Readonly<Partial<Record<HelpTopic, Figures>>> = {
   candle: {
@@ -101,7 +102,7 @@ function Topic({ topic }: { topic: HelpTopic }) {
   return (
     <Page over={words.topics[topic]} headline={words.headlines[topic]}>
       <ol class="steps">
-        {STEPS[topic].map((step) => (
+        {stepsOf(ownWords(standing.value.keeper.words))[topic].map((step) => (
           <li key={step}>{step}</li>
         ))}
       </ol>
@@ -132,7 +133,12 @@ function Pictures({ topic }: { topic: HelpTopic }) {
   if (topic === "lockdown") {
     const signs = [...standing.value.families.values()].map(({ sign }) => sign).filter((sign) => sign);
     const shown = signs.length > 1 ? signs.slice(0, 3) : ["A", "B", "C"];
-    return <Baskets signs={shown as string[]} name={STEPS.lockdown[2] ?? ""} />;
+    return (
+      <Baskets
+        signs={shown as string[]}
+        name={steps.lockdown(ownWords(standing.value.keeper.words))[2] ?? ""}
+      />
+    );
   }
   if (topic === "candle")
     return (

@@ -1,6 +1,8 @@
 // What the server makes of a setting, from its last answer: what stands out, what may be behind it, and who says so.
+
 import { useEffect } from "preact/hooks";
 import { meaning as words } from "../app/words/meaning.ts";
+import { ownWords } from "../app/words/own.ts";
 import { tally } from "../app/words/tally.ts";
 import { askSetting, settingTold } from "../state/reports.ts";
 import type { Read, SettingReport, Spell } from "../state/setting-report.ts";
@@ -18,7 +20,7 @@ export function MeaningScreen({ id }: { id: string }) {
   useEffect(() => {
     if (setting) void askSetting(setting.id);
   }, [setting?.id]);
-  if (!setting) return <Page headline={tally.gone} />;
+  if (!setting) return <Page headline={tally.gone(ownWords(standing.value.keeper.words))} />;
   const over = placeName(totals, setting.place);
   const answer = settingTold.value;
   const report = answer.kind === "unpaired" ? null : answer.report;
@@ -39,7 +41,7 @@ export function MeaningScreen({ id }: { id: string }) {
       <Problems report={report} />
       <div class="acts">
         <a class="press plain" href={`/setting/${setting.id}`}>
-          {words.setting}
+          {words.setting(ownWords(standing.value.keeper.words))}
         </a>
       </div>
     </Page>

@@ -1,6 +1,8 @@
 // The comparison behind the verdict: the rates drawn in towards the flock, and the pairs.
+import { ownWords } from "../app/words/own.ts";
 import { season as words } from "../app/words/season.ts";
 import type { SeasonReport } from "../state/season-report.ts";
+import { standing } from "../state/standing.ts";
 import { IntervalBar } from "./parts/interval-bar.tsx";
 import { Wide } from "./parts/wide.tsx";
 import { ofText, pText } from "./season-families.tsx";
@@ -8,6 +10,7 @@ import { ofText, pText } from "./season-families.tsx";
 export function SeasonCompared({ report }: { report: SeasonReport }) {
   const compared = report.families.filter((family) => family.hatch_of_set.rate !== null);
   if (compared.length === 0) return null;
+  const own = ownWords(standing.value.keeper.words);
   const names = new Map(report.families.map((family) => [family.family, family.name]));
   return (
     <section class="section">
@@ -16,7 +19,7 @@ export function SeasonCompared({ report }: { report: SeasonReport }) {
         <table class="bars">
           <thead>
             <tr>
-              <th scope="col">{words.family}</th>
+              <th scope="col">{words.family(own)}</th>
               <th scope="col" colSpan={2}>
                 {words.hatchOfSet}
               </th>
@@ -52,7 +55,7 @@ export function SeasonCompared({ report }: { report: SeasonReport }) {
             <table>
               <thead>
                 <tr>
-                  <th scope="col">{words.pairOf}</th>
+                  <th scope="col">{words.pairOf(own)}</th>
                   <th scope="col" class="r">
                     {words.difference}
                   </th>
@@ -80,7 +83,7 @@ export function SeasonCompared({ report }: { report: SeasonReport }) {
       )}
       <details>
         <summary>{words.how}</summary>
-        <p class="quiet">{words.howText}</p>
+        <p class="quiet">{words.howText(own)}</p>
       </details>
     </section>
   );

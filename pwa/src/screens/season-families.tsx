@@ -1,21 +1,26 @@
 // Families side by side: what was seen as a dot, the interval as a bar, the count beside it.
+import { ownWords } from "../app/words/own.ts";
 import { season as words } from "../app/words/season.ts";
 import type { SeasonReport } from "../state/season-report.ts";
+import { standing } from "../state/standing.ts";
 import type { Rate } from "../trade/proportions.ts";
 import { IntervalBar } from "./parts/interval-bar.tsx";
 import { Wide } from "./parts/wide.tsx";
 
 export function SeasonFamilies({ report }: { report: SeasonReport }) {
+  const own = ownWords(standing.value.keeper.words);
   const tests =
-    report.p === null ? words.noTest : words.test(report.p < LEAST_P ? words.tiny : words.p(pText(report.p)));
+    report.p === null
+      ? words.noTest(own)
+      : words.test(report.p < LEAST_P ? words.tiny : words.p(pText(report.p)));
   return (
     <section class="section">
-      <h2>{words.families}</h2>
-      <Wide label={words.families}>
+      <h2>{words.families(own)}</h2>
+      <Wide label={words.families(own)}>
         <table class="bars">
           <thead>
             <tr>
-              <th scope="col">{words.family}</th>
+              <th scope="col">{words.family(own)}</th>
               <th scope="col" class="r">
                 {words.set}
               </th>
@@ -44,7 +49,7 @@ export function SeasonFamilies({ report }: { report: SeasonReport }) {
         </table>
       </Wide>
       <p class="small quiet section-note">
-        {words.barNote} {tests}
+        {words.barNote(own)} {tests}
       </p>
     </section>
   );

@@ -1,6 +1,8 @@
 // When each family's eggs died in the shell, in settings that are over, and what the sums are short of.
+import { ownWords } from "../app/words/own.ts";
 import { season as words } from "../app/words/season.ts";
 import type { SeasonFamily } from "../state/season-report.ts";
+import { standing } from "../state/standing.ts";
 import { Wide } from "./parts/wide.tsx";
 
 const DEATHS = Object.entries(words.deaths);
@@ -9,15 +11,16 @@ export function SeasonLosses({ families }: { families: readonly SeasonFamily[] }
   const lost = families.filter(({ deaths }) => Object.values(deaths).some((n) => n > 0));
   const short = families.filter(({ closing }) => closing !== null);
   if (lost.length === 0 && short.length === 0) return null;
+  const own = ownWords(standing.value.keeper.words);
   return (
     <section class="section">
-      <h2>{words.losses}</h2>
+      <h2>{words.losses(own)}</h2>
       {lost.length > 0 && (
-        <Wide label={words.losses}>
+        <Wide label={words.losses(own)}>
           <table>
             <thead>
               <tr>
-                <th scope="col">{words.family}</th>
+                <th scope="col">{words.family(own)}</th>
                 {DEATHS.map(([code, told]) => (
                   <th scope="col" class="r" key={code}>
                     {told}

@@ -1,4 +1,5 @@
 // The rates of a setting as far as they are known, all batches together and each by itself.
+import { ownWords } from "../app/words/own.ts";
 import { setting as words } from "../app/words/rooms.ts";
 import { lotOutcome, type Outcome, settingOutcome } from "../book/rates.ts";
 import { runs } from "../book/standing.ts";
@@ -44,7 +45,7 @@ function Measures({ outcome, hatching }: { outcome: Outcome; hatching: boolean }
         const { basis, open } = outcome[measure];
         const notes = [
           measure === "fertility" && basis ? words.basis[basis] : null,
-          open ? words.openRate(open) : null,
+          open ? words.openRate(open, ownWords(standing.value.keeper.words)) : null,
         ].filter((note) => note !== null);
         return (
           <RateLine key={measure} label={words[measure]} rate={outcome[measure]} note={notes.join(", ")} />

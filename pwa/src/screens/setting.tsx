@@ -3,6 +3,7 @@ import { eggs } from "../app/words/everywhere.ts";
 import { hatching } from "../app/words/hatching.ts";
 import { marks } from "../app/words/marks.ts";
 import { meaning } from "../app/words/meaning.ts";
+import { ownWords } from "../app/words/own.ts";
 import { regionOf } from "../app/words/region.ts";
 import { setting as words } from "../app/words/rooms.ts";
 import { safety } from "../app/words/safety.ts";
@@ -37,7 +38,7 @@ export function SettingScreen({ id }: { id: string }) {
   const now_ms = useNow();
   const totals = standing.value;
   const setting = totals.settings.get(totals.rootOf.get(id) ?? id);
-  if (!setting) return <Page headline={tallyWords.gone} />;
+  if (!setting) return <Page headline={tallyWords.gone(ownWords(standing.value.keeper.words))} />;
   const view = settingView(totals, setting, now_ms);
   const { zone } = totals.keeper;
   const set = `${dayWords(setting.setAtMs, zone)}, ${clock(setting.setAtMs, zone)}`;
@@ -186,7 +187,7 @@ function StageList({ lot }: { lot: Lot }) {
       </ul>
       {[...lot.open].map(([stage, n]) => (
         <p class="quiet small" key={stage}>
-          {words.possible(n, stageWords(stage, region).after)}
+          {words.possible(n, stageWords(stage, region).after, ownWords(standing.value.keeper.words))}
         </p>
       ))}
     </>

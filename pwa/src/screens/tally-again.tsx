@@ -1,6 +1,7 @@
 // "Count again": the eggs in the tray by hand beside what the book says. Nothing is changed until the keeper says so.
 import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
+import { ownWords } from "../app/words/own.ts";
 import { regionOf } from "../app/words/region.ts";
 import { stageWords } from "../app/words/stages.ts";
 import { again as words } from "../app/words/tally-panels.ts";
@@ -82,7 +83,9 @@ function Difference({ lot, stage, count, day, onClose }: DifferenceProps) {
   return (
     <section aria-label={words.title} class="typed">
       <p role="status">{fewer === 0 ? words.agree(count.n) : words.differ(count.n, count.held)}</p>
-      {more > 0 && sources.length === 0 && <p class="quiet">{words.noneToPutBack}</p>}
+      {more > 0 && sources.length === 0 && (
+        <p class="quiet">{words.noneToPutBack(ownWords(standing.value.keeper.words))}</p>
+      )}
       <div class="acts">
         {fewer > 0 &&
           BECAME.map((to) => (

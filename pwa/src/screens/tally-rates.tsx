@@ -1,7 +1,9 @@
 // What the eggs judged so far say: the rate this tally is about, with the bar in which the true one lies.
+import { ownWords } from "../app/words/own.ts";
 import { setting as words } from "../app/words/rooms.ts";
 import { lotOutcome, settingOutcome } from "../book/rates.ts";
 import type { Lot } from "../book/standing.ts";
+import { standing } from "../state/standing.ts";
 import { RateLine } from "./rate-line.tsx";
 import { type RateMeasure, RateWhy } from "./rate-why.tsx";
 import type { TallyWhat } from "./tally-plan.ts";
@@ -35,7 +37,7 @@ export function TallyRates({ view, what, lot, now_ms, why = false }: TallyRatesP
           const { basis, open } = outcome[measure];
           const notes = [
             measure === "fertility" && basis ? words.basis[basis] : null,
-            open ? words.openRate(open) : null,
+            open ? words.openRate(open, ownWords(standing.value.keeper.words)) : null,
           ];
           return (
             <RateLine

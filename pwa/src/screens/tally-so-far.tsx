@@ -1,5 +1,6 @@
 // What came so far, batch by batch: counts, eggs to look at again, and what they say.
 import { everywhere } from "../app/words/everywhere.ts";
+import { ownWords } from "../app/words/own.ts";
 import { regionOf } from "../app/words/region.ts";
 import { stageWords } from "../app/words/stages.ts";
 import { tally } from "../app/words/tally.ts";
@@ -36,7 +37,7 @@ export function TallySoFar({ view, what, day, names, everyLeft, now_ms, open, ch
               <p>{countsOf(what, lot, day) || words.nothing}</p>
               {[...lot.open].map(([stage, n]) => (
                 <p class="quiet small" key={stage}>
-                  {words.possible(n, stageWords(stage, region).after)}
+                  {words.possible(n, stageWords(stage, region).after, ownWords(standing.value.keeper.words))}
                 </p>
               ))}
               {batch.unsure > 0 && (

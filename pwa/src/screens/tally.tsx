@@ -1,6 +1,7 @@
 // The counting screen: one egg, one tap. Candling, lockdown, hatch looks and opening are the same screen.
 import { useEffect, useState } from "preact/hooks";
 import { attention } from "../app/words/attention.ts";
+import { ownWords } from "../app/words/own.ts";
 import { cannotBegin, tally as words } from "../app/words/tally.ts";
 import { canStayAwake, stayAwake } from "../state/awake.ts";
 import { choose, keepAwake } from "../state/choices.ts";
@@ -50,7 +51,7 @@ export function TallyScreen({ id, what }: TallyScreenProps) {
   useEffect(() => {
     if (setting && !fault) setCounting(true); // begun: from now on every tap stays on the screen, whatever fails
   }, [setting, fault]);
-  if (!setting) return <Page headline={words.gone} />;
+  if (!setting) return <Page headline={words.gone(ownWords(standing.value.keeper.words))} />;
   if (fault && !isCounting) return <NotNow code={fault} />;
   return <Tally key={what} view={tallyView(standing.value, setting, now_ms)} what={what} now_ms={now_ms} />;
 }
@@ -121,7 +122,11 @@ function Tally({ view, what, now_ms }: TallyProps) {
     setAt,
   };
   const title = what === "open" ? words.title.open : words.title[what](day);
-  const sign = shown ? (shown.sign ? words.sign(shown.sign) : words.noSign) : words.amongNote;
+  const sign = shown
+    ? shown.sign
+      ? words.sign(shown.sign)
+      : words.noSign
+    : words.amongNote(ownWords(standing.value.keeper.words));
   return (
     <div class="counting">
       <TallyTabs {...{ view, what, day, lot, names, everyLeft }} onChoose={setLot} />

@@ -2,6 +2,7 @@
 
 import { everywhere } from "../app/words/everywhere.ts";
 import { status } from "../app/words/machine.ts";
+import { ownWords } from "../app/words/own.ts";
 import { setting as settingWords } from "../app/words/rooms.ts";
 import { tally } from "../app/words/tally.ts";
 import { weigh as words } from "../app/words/weigh.ts";
@@ -23,7 +24,7 @@ export function WeighScreen({ id }: { id: string }) {
   const now_ms = useNow();
   const totals = standing.value;
   const setting = totals.settings.get(totals.rootOf.get(id) ?? id);
-  if (!setting) return <Page headline={tally.gone} />;
+  if (!setting) return <Page headline={tally.gone(ownWords(standing.value.keeper.words))} />;
   const view = settingView(totals, setting, now_ms);
   const weighed = weighingsOf(totals, setting);
   const air = airOf(totals, setting, view.batches);

@@ -1,5 +1,6 @@
 // The book: what each entry says, in the keeper's words.
 import { eggs, plural } from "./everywhere.ts";
+import type { OwnWords } from "./own.ts";
 
 export const book = {
   title: {
@@ -32,7 +33,7 @@ export const book = {
   amend: "Change the count",
   amendTitle: "It should be",
   amendSave: "That is right",
-  setting: "The setting",
+  setting: ({ hatch }: OwnWords) => `The ${hatch.one}`,
   takenBack: "taken back",
   changed: "changed",
   onlyHere: "only on this phone",

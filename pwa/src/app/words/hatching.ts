@@ -66,7 +66,7 @@ export const hatching = {
   },
   next: {
     title: "What to do next",
-    lockdown: "Lock the machine down: turning stops, humidity goes up, families apart.",
+    lockdown: "Lock the machine down: turning stops, humidity goes up, baskets apart.",
     wait: "Leave the lid shut and fill water from outside.",
     look: "Look once, write it down, shut the lid.",
     open: "Open what did not hatch, not before a day after the last chick: candle and listen first.",

@@ -1,4 +1,5 @@
 // How to do it: short, in our own words. Figures come from the tables and name their source on the page.
+import type { OwnWords } from "./own.ts";
 
 export type HelpTopic = "candle" | "lockdown" | "hatch" | "open" | "tally";
 export const HELP_TOPICS: readonly HelpTopic[] = ["candle", "lockdown", "hatch", "open", "tally"];
@@ -20,7 +21,7 @@ export const help = {
   },
   headlines: {
     candle: "Candling: one egg, one look, one tap",
-    lockdown: "Lockdown: stop turning, more humidity, families apart",
+    lockdown: "Lockdown: stop turning, more humidity, baskets apart",
     hatch: "Hatch: lid shut while an egg is pipped",
     open: "Opening: candle and listen first",
     tally: "Counting: every tap is kept at once",
@@ -39,21 +40,21 @@ export const steps = {
     `White shells show early. Through dark shells little is seen before about day ${dark_day}.`,
     "An egg that smells, weeps or has a foamy shell goes out at once, wrapped.",
   ],
-  lockdown: () => [
+  lockdown: ({ family }: OwnWords) => [
     "Candle one last time. What is clear or has died need not go in.",
     "Stop turning, or take the eggs off the turner. Lay them on their side.",
-    "Give each family a basket of its own, or a wall of mesh, with its sign on it: unmarked chicks cannot be told apart.",
+    `Give each ${family.one} a basket of its own, or a wall of mesh, with its sign on it: unmarked chicks cannot be told apart.`,
     "Raise the humidity, and have enough water in the machine so that the lid stays shut.",
     "Dry your hands before you touch plug, switch or heater.",
     "Tap each batch in as you carry it. “Lockdown done” writes the time and stops the reminders to turn.",
   ],
-  hatch: (pip_h: string) => [
+  hatch: (pip_h: string, { family }: OwnWords) => [
     "Look through the window, at set times, and write each look; one with nothing new counts too.",
     "While any egg is pipped the lid stays shut: dry air glues the chick to its shell.",
     `From the first hole to the chick is usually ${pip_h} hours; waterfowl may take twice as long. Most that rest are well.`,
     "Help only what has stalled for a day. Stop at the first blood. Write it as helped: it is shown when you choose breeders.",
     "Bring chicks to heat, water and feed when they are dry, within a day of the first.",
-    "Keep families apart until each chick is marked.",
+    `Keep ${family.many} apart until each chick is marked.`,
   ],
   open: (wait_h: number) => [
     `Wait until ${wait_h} hours after the last chick.`,
@@ -65,11 +66,11 @@ export const steps = {
     "What you find points somewhere; it is no diagnosis. If many died, ask your vet about a post-mortem.",
     "Wash your hands and everything you used.",
   ],
-  tally: () => [
-    "Choose the family's tab, with the sign that stands on the shell. If the sign cannot be read, use “Not known”.",
+  tally: ({ family, hatch }: OwnWords) => [
+    `Choose the ${family.one}'s tab, with the sign that stands on the shell. If the sign cannot be read, use “Not known”.`,
     "One tap an egg. The small eggs show every one: upright in the machine, on its side once it is out.",
     "A slip: “Undo”. An egg put out by mistake earlier: “Something else”, “Put an egg back”.",
-    "Two phones can count the same setting; their counts add up.",
+    `Two phones can count the same ${hatch.one}; their counts add up.`,
     "Sure of the rest? One tap finishes the batch. Counted on paper? “Type a count”.",
     "“Count again” puts your count beside the book's and lets you say what became of the difference.",
     "A keypad or pedal works too: keys 1 to 6 answer, 0 says the count, Backspace takes back.",

@@ -1,4 +1,5 @@
 // What the server makes of one setting: what stands out, and what may be behind it.
+import type { OwnWords } from "./own.ts";
 
 export const meaning = {
   link: "What it may mean",
@@ -30,5 +31,5 @@ export const meaning = {
   hours: (hours: number) => (hours < 1 ? `${Math.round(hours * 60)} minutes` : `${hours.toFixed(1)} hours`),
   tiers: { amber: "amber", red: "red" } as Readonly<Record<string, string>>,
   sources: "Where this was read",
-  setting: "The setting",
+  setting: ({ hatch }: OwnWords) => `The ${hatch.one}`,
 } as const;

@@ -1,5 +1,6 @@
 // Rooms, and the page of one setting.
 import { eggs, plural } from "./everywhere.ts";
+import type { OwnWords } from "./own.ts";
 
 export const rooms = {
   title: {
@@ -76,9 +77,10 @@ export const setting = {
   between: (low: number, high: number) => `true rate ${low} to ${high} %`,
   notYet: "not known yet",
   basis: { candled: "by candling", opened: "by opening", mixed: "by candling and opening" },
-  openRate: (n: number) => `up to ${n} more of unknown family`,
+  openRate: (n: number, { family }: OwnWords) => `up to ${n} more of unknown ${family.one}`,
   eachBatch: "Batch by batch",
-  possible: (n: number, what: string) => `and up to ${n} more ${what}: the family was not known`,
+  possible: (n: number, what: string, { family }: OwnWords) =>
+    `and up to ${n} more ${what}: the ${family.one} was not known`,
   locked: (when: string) => `Lockdown done ${when}.`,
   story: "What was written",
   whole: "See it in the book",

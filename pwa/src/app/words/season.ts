@@ -1,5 +1,6 @@
 // One page for a season: what was seen, how sure it is, and where the eggs went.
 import { plural } from "./everywhere.ts";
+import { capital, type OwnWords } from "./own.ts";
 
 export const season = {
   over: (year: number, when: string) => `Season ${year}, as worked out ${when}`,
@@ -18,8 +19,8 @@ export const season = {
   },
   stale: (when: string) => `The server cannot be reached; this is its answer of ${when}.`,
   empty: (year: number) => `No eggs were set in season ${year}`,
-  families: "Family by family",
-  family: "Family",
+  families: ({ family }: OwnWords) => `${capital(family.one)} by ${family.one}`,
+  family: ({ family }: OwnWords) => capital(family.one),
   set: "Set",
   fertile: "Fertile, of those judged",
   hatched: "Hatched, of the fertile",
@@ -31,18 +32,18 @@ export const season = {
   noRate: "not known yet",
   rateName: (what: string, family: string, k: number, n: number, low: number, high: number) =>
     `${family}, ${what}: ${k} of ${n}, true rate between ${low} and ${high} %`,
-  barNote:
-    "Dot: what was seen. Bar: where the true rate lies, 95 times in 100. Settings still running are left out.",
+  barNote: ({ hatch }: OwnWords) =>
+    `Dot: what was seen. Bar: where the true rate lies, 95 times in 100. ${capital(hatch.many)} still running are left out.`,
   test: (p: string) => `Overall difference in hatch of those set: p ${p}.`,
-  noTest: "Too few finished settings to compare families.",
+  noTest: ({ family, hatch }: OwnWords) => `Too few finished ${hatch.many} to compare ${family.many}.`,
   how: "How this is worked out",
-  howText:
-    "Each bar is a Wilson interval. The overall test asks whether families differ at all; pairs are compared by an exact test, with Holm's correction for looking at several. The drawn-in rate pulls small families towards the flock, as far as the season's own spread allows. What was seen is said, never whose fault it was: the cock, the hens, the age of the eggs and the machine are not told apart here.",
+  howText: ({ family }: OwnWords) =>
+    `Each bar is a Wilson interval. The overall test asks whether ${family.many} differ at all; pairs are compared by an exact test, with Holm's correction for looking at several. The drawn-in rate pulls small ${family.many} towards the flock, as far as the season's own spread allows. What was seen is said, never whose fault it was: the cock, the hens, the age of the eggs and the machine are not told apart here.`,
   shrunk: "Drawn in towards the flock",
   best: "Chance of being the best",
   pairs: "Pair by pair",
   pairNames: (a: string, b: string) => `${a} less ${b}`,
-  pairOf: "Families",
+  pairOf: ({ family }: OwnWords) => capital(family.many),
   difference: "Difference",
   between: "Between",
   pHead: "p, corrected",
@@ -55,7 +56,7 @@ export const season = {
     alive: "alive now",
     flock: "grown and kept",
   } as Readonly<Record<string, string>>,
-  losses: "Died in the shell, in settings that are over",
+  losses: ({ hatch }: OwnWords) => `Died in the shell, in ${hatch.many} that are over`,
   deaths: {
     early: "Early",
     mid: "Midway",
@@ -68,7 +69,7 @@ export const season = {
   groups: {
     by_egg_age: "By the age of the oldest egg when set",
     by_place: "By machine",
-    by_month: "By month of setting",
+    by_month: "By month set",
   },
   group: { by_egg_age: "Age", by_place: "Machine", by_month: "Month" },
   fewer: (n: number) => `${n} fewer`,

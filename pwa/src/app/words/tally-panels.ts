@@ -1,5 +1,6 @@
 // What opens beside the counting: the end of a batch, a tray counted on paper, a count by hand, what came so far.
 import { eggs } from "./everywhere.ts";
+import type { OwnWords } from "./own.ts";
 
 export const end = {
   allDone: {
@@ -49,8 +50,8 @@ export const again = {
   fewer: (n: number, became: string) => `${eggs(n)} ${became}: write that down`,
   /** Where eggs that are in the tray were thought to be. */
   more: (n: number, was: string) => `${eggs(n)} put back that ${n === 1 ? "was" : "were"} down as ${was}`,
-  noneToPutBack:
-    "The book has not so many out of this batch. Perhaps another family's eggs are among them, or more were set: that is changed in the book.",
+  noneToPutBack: ({ family }: OwnWords) =>
+    `The book has not so many out of this batch. Perhaps another ${family.one}'s eggs are among them, or more were set: that is changed in the book.`,
   book: "To the book",
   keep: "Leave it; I shall look",
 } as const;
@@ -67,7 +68,8 @@ export const soFar = {
   ask: "Batch by batch",
   title: "So far, batch by batch",
   hand: (n: number) => `${n} in hand`,
-  possible: (n: number, what: string) => `and up to ${n} more ${what}: the family was not known`,
+  possible: (n: number, what: string, { family }: OwnWords) =>
+    `and up to ${n} more ${what}: the ${family.one} was not known`,
   nothing: "Nothing judged yet",
   together: "All batches together",
 } as const;

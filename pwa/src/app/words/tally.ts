@@ -1,4 +1,5 @@
 // The counting screen: one egg, one tap. What opens beside it stands in tally-panels.ts, so that counting comes first.
+import type { OwnWords } from "./own.ts";
 
 export const tally = {
   title: {
@@ -48,11 +49,12 @@ export const tally = {
   awakeNo: "No",
   saying: (name: string, n: number, what: string) => `${name}, ${n} ${what}`,
   keys: "Keys 1 to 6 answer, 0 says the count, Backspace takes back.",
-  amongNote:
-    "Use this when the sign cannot be read. It counts for the setting; each family shows it as possible.",
+  amongNote: ({ family, hatch }: OwnWords) =>
+    `Use this when the sign cannot be read. It counts for the ${hatch.one}; each ${family.one} shows it as possible.`,
   stripName: (name: string, parts: string) => `${name}: ${parts}`,
   stripOut: (parts: string) => `out: ${parts}`,
-  gone: "This setting is not on this phone yet. It comes with the next connection.",
+  gone: ({ hatch }: OwnWords) =>
+    `This ${hatch.one} is not on this phone yet. It comes with the next connection.`,
   inHand: "in hand",
   among: "Not known",
   tabDone: "done",
