@@ -1,9 +1,8 @@
 import type { ComponentChildren } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect } from "preact/hooks";
 import { later } from "../screens/later.tsx";
 import { Page } from "../screens/page.tsx";
 import { Notice } from "../screens/parts/notice.tsx";
-import { UpdatePrompt } from "../screens/parts/update-prompt.tsx";
 import { Shell } from "../screens/shell.tsx";
 import { TallyScreen } from "../screens/tally.tsx";
 import { TALLIES } from "../screens/tally-plan.ts";
@@ -13,7 +12,6 @@ import { newerApp } from "../state/newer-app.ts";
 import { storageFault, syncState } from "../state/opening.ts";
 import { standing } from "../state/standing.ts";
 import { path, query } from "../state/whereabouts.ts";
-import { isHalfTyped } from "./half-typed.ts";
 import { HOME } from "./router.ts";
 import { attention } from "./words/attention.ts";
 import { everywhere } from "./words/everywhere.ts";
@@ -29,8 +27,10 @@ const RoomsScreen = later(() => import("../screens/rooms.tsx").then((it) => it.R
 const SetScreen = later(() => import("../screens/set.tsx").then((it) => it.SetScreen));
 const SettingPages = later(() => import("../screens/setting-pages.tsx").then((it) => it.SettingPages));
 const YardPages = later(() => import("../screens/yard-pages.tsx").then((it) => it.YardPages));
+const NewerApp = later(() => import("./newer-app.tsx").then((it) => it.NewerApp));
 const Rescue = later(() => import("../screens/rescue.tsx").then((it) => it.Rescue));
 const LATER = [
+  NewerApp,
   BookScreen,
   DueScreen,
   FamiliesScreen,
@@ -121,7 +121,7 @@ export function App() {
   const { screen, bare = false } = placeOf(path.value) ?? { screen: <NotFound /> };
   return (
     <Shell path={path.value} bare={bare}>
-      <NewerApp />
+      {newerApp.value && <NewerApp />}
       {screen}
     </Shell>
   );
@@ -149,22 +149,5 @@ function Unopened() {
       </Notice>
       <Rescue />
     </main>
-  );
-}
-
-function NewerApp() {
-  const [state, setState] = useState<"told" | "warned" | "later">("told");
-  const newer = newerApp.value;
-  if (!newer || (state === "later" && !newer.needed)) return null;
-  const { half, ...words } = everywhere.update;
-  return (
-    <UpdatePrompt
-      words={state === "warned" ? { ...words, ...half } : words}
-      onNow={() => {
-        if (state !== "warned" && isHalfTyped()) setState("warned");
-        else newer.take();
-      }}
-      onLater={() => setState("later")}
-    />
   );
 }

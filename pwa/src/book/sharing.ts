@@ -101,10 +101,8 @@ function underOneHen(own: Calendar, { setting, calendar }: Stay): Clash[] {
 function inOneMachine(newcomer: Newcomer, own: Calendar, stay: Stay, air?: string | null): Clash[] {
   const { setting, calendar, untilMs } = stay;
   const found: Clash[] = [];
-  const newC = targetC(newcomer.species, "setter", air);
-  const theirsC = targetC(setting.species, "setter", air);
-  if (newC !== undefined && theirsC !== undefined && Math.abs(newC - theirsC) > SAME_WITHIN_C)
-    found.push({ what: "warmth", setting, newC, theirsC });
+  const apart = warmthsApart(newcomer.species, setting.species, air);
+  if (apart) found.push({ what: "warmth", setting, newC: apart[0], theirsC: apart[1] });
   const newF = setterWetF(newcomer.species);
   const theirsF = setterWetF(setting.species);
   if (newF && theirsF && (newF[0] > theirsF[1] || theirsF[0] > newF[1]))
@@ -124,6 +122,16 @@ function inOneMachine(newcomer: Newcomer, own: Calendar, stay: Stay, air?: strin
       day: dayAt(setting.setAtMs, own.lockdown.atMs),
     });
   return found;
+}
+
+/** What two species want of one setter, °C, where it is not the same; null where it is or is not known. */
+export function warmthsApart(
+  a: string,
+  b: string,
+  air?: string | null,
+): readonly [aC: number, bC: number] | null {
+  const [aC, bC] = [targetC(a, "setter", air), targetC(b, "setter", air)];
+  return aC !== undefined && bC !== undefined && Math.abs(aC - bC) > SAME_WITHIN_C ? [aC, bC] : null;
 }
 
 function dayAt(setAtMs: number, atMs: number): number {

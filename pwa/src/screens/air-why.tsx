@@ -7,6 +7,7 @@ import { lastCheck } from "../book/readings.ts";
 import { standing } from "../state/standing.ts";
 import { pressurePa } from "../trade/air.ts";
 import { AMBER_ABOVE_C, AMBER_BELOW_C, STILL_AIR_MORE_C, targetSource } from "../trade/climate.ts";
+import { ventDays } from "../trade/setpoints.ts";
 import { sourceTitle } from "../trade/sources.ts";
 import type { AirView } from "./air-view.ts";
 import { degreesText, temperatureText, temperatureUnit } from "./measures.ts";
@@ -52,6 +53,7 @@ export function AirWhy({ view, place }: { view: AirView; place: string }) {
             <p>
               {words.why.range(who, String(Math.round(one.humidity[0])), String(Math.round(one.humidity[1])))}
             </p>
+            <Vents species={one.species} who={who} />
           </div>
         );
       })}
@@ -80,4 +82,13 @@ function Corrections({ place, byMs }: { place: string; byMs: number }) {
       })}
     </>
   );
+}
+
+/** When its vents are opened: figures that nobody has checked against their text say so. */
+function Vents({ species, who }: { species: string; who: string }) {
+  const days = ventDays(species);
+  if (days === undefined) return null;
+  const [quarter, more] = days;
+  const source = `${sourceTitle(quarter.source) ?? quarter.source} (${status[quarter.status] ?? quarter.status})`;
+  return <p>{words.why.vents(who, quarter.value, more.value, source)}</p>;
 }

@@ -7,6 +7,7 @@ import { rooms as words } from "../app/words/rooms.ts";
 import { young } from "../app/words/species.ts";
 import { weigh } from "../app/words/weigh.ts";
 import type { Place } from "../book/bodies.generated.ts";
+import { warmthsApart } from "../book/sharing.ts";
 import { inStage } from "../book/standing.ts";
 import { type Turning, turningAt } from "../book/turning.ts";
 import { standing } from "../state/standing.ts";
@@ -18,6 +19,7 @@ import { SettingStrip } from "./setting-strip.tsx";
 import type { SettingView } from "./setting-view.ts";
 import { speciesName } from "./species-name.ts";
 import { clock, dateWords, daysBetween, dayWords } from "./told-time.ts";
+import { degreesTold } from "./told-warmth.ts";
 
 interface MachineProps {
   readonly id: string;
@@ -104,6 +106,11 @@ function AtWork({ id, place, views, now_ms }: Omit<MachineProps, "asked">) {
       {resting.length > 0 && turned.length > 0 && (
         <p class="warned">{machineWords.clash(dates(resting), dates(turned))}</p>
       )}
+      {warmths(turned, place.air).map((told) => (
+        <p class="warned" key={told}>
+          {told}
+        </p>
+      ))}
       <QuickActs
         place={id}
         name={place.name}
@@ -113,6 +120,20 @@ function AtWork({ id, place, views, now_ms }: Omit<MachineProps, "asked">) {
       />
     </>
   );
+}
+
+/** Kinds of eggs that want another warmth than the first set among those that are still turned. */
+function warmths(turned: readonly SettingView[], air: Place["air"]): string[] {
+  const { temperature } = standing.value.keeper;
+  const [first, ...others] = new Set(turned.map(({ setting }) => setting.species));
+  if (first === undefined) return [];
+  return others.flatMap((other) => {
+    const apart = warmthsApart(first, other, air);
+    if (apart === null) return [];
+    const [firstC, otherC] = apart.map((celsius) => degreesTold(celsius, temperature));
+    const eggsOf = (species: string) => machineWords.eggsOf(speciesName(species));
+    return machineWords.warmths(eggsOf(first), firstC ?? "", eggsOf(other), otherC ?? "");
+  });
 }
 
 function TurningLine({ turning, now_ms }: { turning: Turning; now_ms: number }) {

@@ -1,11 +1,10 @@
 // The counting screen: one egg, one tap. Candling, lockdown, hatch looks and opening are the same screen.
 import { useEffect, useState } from "preact/hooks";
-import { attention } from "../app/words/attention.ts";
 import { ownWords } from "../app/words/own.ts";
-import { cannotBegin, tally as words } from "../app/words/tally.ts";
+import { tally as words } from "../app/words/tally.ts";
 import { canStayAwake, stayAwake } from "../state/awake.ts";
 import { choose, keepAwake } from "../state/choices.ts";
-import { storageFault, surroundings, wake } from "../state/opening.ts";
+import { storageFault } from "../state/opening.ts";
 import { standing } from "../state/standing.ts";
 import { useKeyboard } from "./keyboard.ts";
 import { later } from "./later.tsx";
@@ -32,6 +31,7 @@ import {
 import { clock } from "./told-time.ts";
 
 // One egg, one tap comes first; the scripts of what is asked for seldom follow.
+const TallyFault = later(() => import("./tally-fault.tsx").then((it) => it.TallyFault));
 const TallyPanel = later(() => import("./tally-panel.tsx").then((it) => it.TallyPanel));
 
 interface TallyScreenProps {
@@ -44,7 +44,7 @@ export function TallyScreen({ id, what }: TallyScreenProps) {
   const setting = standing.value.settings.get(standing.value.rootOf.get(id) ?? id);
   useEffect(() => (keepAwake.value === "yes" ? stayAwake() : undefined), [keepAwake.value]);
   useEffect(() => {
-    TallyPanel.fetch().catch(() => undefined);
+    for (const part of [TallyPanel, TallyFault]) part.fetch().catch(() => undefined);
   }, []);
   const [isCounting, setCounting] = useState(false);
   const fault = storageFault.value;
@@ -52,22 +52,8 @@ export function TallyScreen({ id, what }: TallyScreenProps) {
     if (setting && !fault) setCounting(true); // begun: from now on every tap stays on the screen, whatever fails
   }, [setting, fault]);
   if (!setting) return <Page headline={words.gone(ownWords(standing.value.keeper.words))} />;
-  if (fault && !isCounting) return <NotNow code={fault} />;
+  if (fault && !isCounting) return <TallyFault code={fault} />;
   return <Tally key={what} view={tallyView(standing.value, setting, now_ms)} what={what} now_ms={now_ms} />;
-}
-
-/** Storage does not work: a count that is not kept is worse than none. */
-function NotNow({ code }: { code: NonNullable<typeof storageFault.value> }) {
-  const { what, remedy } = attention.storage[code];
-  return (
-    <Page headline={cannotBegin.title} under={`${what} ${remedy}`}>
-      <div class="acts">
-        <Press kind="main" onPress={() => void wake(surroundings())}>
-          {cannotBegin.again}
-        </Press>
-      </div>
-    </Page>
-  );
 }
 
 /** A batch that still waits, so that a tally opens where the work is. */

@@ -49,6 +49,13 @@ describe("reading the air", () => {
     expect(title()).toBe("Read the air");
   });
 
+  it("says when vents are opened, and that the days are from memory", async () => {
+    await read(1, 37.6);
+    await settle();
+    expect(page()).toContain("Chicken: vents a quarter open from day 10, further from day 18.");
+    expect(page()).toMatch(/from day 18\. [^.]*\(commonly used, not yet checked against its source\)/);
+  });
+
   it("writes nothing that cannot be, and says why", async () => {
     await type("Dry bulb, °C", "37.5");
     await type("Wet bulb, °C", "38.5");

@@ -31,6 +31,7 @@ describe("how-to pages", () => {
     expect(text()).toContain("have it back within 20 minutes");
     expect(text()).toContain("Tray back in the machine within20 min");
     expect(text()).toContain("Source: Common practice; no published source.");
+    await page("hatch");
     expect(text()).toContain("commonly used, not yet checked against its source");
     await page("open");
     expect(text()).toContain("Wait until 24 hours after the last chick.");

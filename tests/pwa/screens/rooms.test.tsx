@@ -115,6 +115,18 @@ describe("the card of a machine", () => {
     expect(card("Loft box").textContent).toContain("best in two machines");
   });
 
+  it("says where two kinds of eggs in one machine want another warmth", async () => {
+    const add = async (species: string) => {
+      const set_at = new Date(NOW_MS - DAY_MS);
+      await startSetting({ place: holding.place, species, set_at, lots: [{ family: holding.rowan, n: 6 }] });
+      await settle();
+      return card("Loft box").textContent;
+    };
+    expect(await add("duck")).not.toContain("One machine gives one temperature");
+    // Texas A&M B-6092 (copy): chicken and duck 99.5 °F, pigeon 100.5 °F.
+    expect(await add("pigeon")).toContain("Chicken eggs want 37.5 °C, pigeon eggs 38.1 °C.");
+  });
+
   it("asks a hen for nothing but candling, and an empty machine to be run and checked", async () => {
     const hen = (await addPlace({ name: "Old Speckle", role: "hen" })).id;
     await addPlace({ name: "Cabinet", role: "incubator" });

@@ -53,6 +53,8 @@ export const air = {
   scales: "Weigh a tray before you change the humidity: the scales outrank the hygrometer.",
   judgement: "Where in the band ends is our judgement; published sentences differ.",
   why: {
+    vents: (who: string, quarter: number, more: number, source: string) =>
+      `${who}: vents a quarter open from day ${quarter}, further from day ${more}. ${source}`,
     humidity:
       "Humidity follows from both bulbs and the height above the sea: ASHRAE Fundamentals 2017, chapter 1, equations 33 and 35, with the pressure of the standard atmosphere.",
     inputs: (dry: string, wet: string, pressure: string, result: string) =>

@@ -55,18 +55,6 @@ export const everywhere = {
     hours: (n: number) => `${n} h`,
     days: (n: number) => plural(n, "day", "days"),
   },
-  update: {
-    ready: "A newer Broodline is ready.",
-    safe: "Your book stays as it is.",
-    now: "Change over",
-    later: "Later",
-    /** In place of the words above where something on the screen is half typed. */
-    half: {
-      ready: "What you typed here is not saved yet.",
-      safe: "Save it first; changing over now would lose it.",
-      now: "Change over all the same",
-    },
-  },
   notFound: {
     title: "There is nothing at this address",
     remedy: "The link may be old. All you have written is still in the book.",

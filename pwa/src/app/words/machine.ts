@@ -29,6 +29,9 @@ export const machine = {
   resting: (date: string) => `The eggs of ${date} are locked down: they are not turned any more.`,
   clash: (locked: string, turned: string) =>
     `The eggs of ${locked} rest for the hatch and those of ${turned} are still turned: best in two machines.`,
+  eggsOf: (species: string) => `${species} eggs`,
+  warmths: (one: string, oneC: string, other: string, otherC: string) =>
+    `${one} want ${oneC}, ${other.toLowerCase()} ${otherC}. One machine gives one temperature: best in two machines.`,
 } as const;
 
 export const airLine = {

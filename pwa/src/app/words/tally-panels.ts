@@ -106,3 +106,9 @@ export const cautions = {
   cold: (minutes: number) =>
     `Out for ${minutes} minutes: put the tray back, go on later. Every tap is kept. (Common practice.)`,
 } as const;
+
+/** Why no tally is begun now. */
+export const cannotBegin = {
+  title: "Do not count yet: it would not be kept",
+  again: "Try again",
+} as const;

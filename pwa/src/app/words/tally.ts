@@ -70,9 +70,3 @@ export const parts = {
   back: "put back",
   locked: "Lockdown done",
 } as const;
-
-/** Why no tally is begun now. */
-export const cannotBegin = {
-  title: "Do not count yet: it would not be kept",
-  again: "Try again",
-} as const;
