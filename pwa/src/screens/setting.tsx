@@ -77,13 +77,16 @@ function Acts({ view, now_ms }: { view: SettingView; now_ms: number }) {
   const underHen = standing.value.places.get(setting.place)?.role === "hen";
   const isWeighed = view.inShell > 0 && setting.lockedAtMs === null && !underHen;
   const shown = TALLIES.filter((what) => can[what]);
+  // Where the headline says "Lockdown tomorrow", no candling day is left to come.
+  const isCandled = view.calendar?.candle.every(({ day }) => day < view.day) ?? false;
+  const main = next === "candle" && isCandled && can.lockdown ? "lockdown" : next;
   return (
     <section class="section" aria-label={words.acts}>
       <div class="acts">
         {shown.map((what) => (
           <a
             key={what}
-            class={what === next ? "press main" : "press plain"}
+            class={what === main ? "press main" : "press plain"}
             href={`/setting/${setting.id}/tally/${what}`}
           >
             {words.tallies[what]}
