@@ -11,7 +11,15 @@ type Rows = Readonly<Record<string, Table>>;
  */
 const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
   "agenda.json": ({ hours, days, tasks }) => ({ hours: values(hours), days: values(days), tasks }),
+  "brood_tasks.json": ({ ages, tasks }) => ({ ages: values(ages), tasks }),
   "breakout.json": ({ classes, clues }) => ({ classes, clues }),
+  "brooding.json": ({ where, heat, looks, cautions }) => ({
+    where,
+    heat: eachRow(heat, ({ published: _, ...row }) => row),
+    looks,
+    cautions,
+  }),
+  "feeding.json": ({ change }) => ({ change: values(change) }),
   "problems.json": ({ problems, stages }) => ({ problems, stages }),
   "sources.json": ({ sources }) => ({ sources: eachRow(sources, ({ title }) => ({ title })) }),
   "species.json": ({ species, dark_shell_first_candle_day }) => ({

@@ -3,9 +3,11 @@
  * A `care` for a task at its place makes it done, as the real act does. A task is shown a week ahead.
  */
 import table from "@tables/agenda.json";
+import broodTable from "@tables/brood_tasks.json";
 import { instantText, later, localDate } from "../trade/calendar.ts";
 import { sourceTitle } from "../trade/sources.ts";
 import { DARK_SHELL_DAY } from "../trade/species.ts";
+import { broodChores } from "./brood-chores.ts";
 import { type Chore, choresOf, type Doing } from "./chores.ts";
 import { markChores } from "./chores-marks.ts";
 import { byAscii, byCodePoint } from "./code-points.ts";
@@ -36,8 +38,11 @@ interface Grounds {
 interface Words extends Grounds {
   readonly words: string;
   readonly words_hen?: string;
+  readonly words_off?: string;
   readonly shells?: Readonly<Partial<Record<Shells, Grounds>>>;
 }
+
+const TASKS = new Map<string, Words>(Object.entries({ ...broodTable.tasks, ...table.tasks }));
 
 /** What is due at `now` and within a week, overdue first; dates in the holding's zone. */
 export function due(standing: Standing, now: Date): { readonly on: string; readonly tasks: readonly Task[] } {
@@ -46,7 +51,7 @@ export function due(standing: Standing, now: Date): { readonly on: string; reado
   const today = localDate(nowMs, zone);
   const last = localDate(later(nowMs, table.days.shown_ahead.value * DAY_MS), zone);
   const ofSettings = [...standing.settings.values()].flatMap((setting) => choresOf(standing, setting, nowMs));
-  const tasks = [...ofSettings, ...markChores(standing)]
+  const tasks = [...ofSettings, ...markChores(standing), ...broodChores(standing, nowMs)]
     .filter((chore) => chore.due <= last && !isCared(standing, chore))
     .sort((a, b) => inTurn(a, b, today))
     .map((chore) => told(standing, chore, today));
@@ -77,10 +82,12 @@ function dateOf(on: string, zone: string): string {
 }
 
 function told(standing: Standing, chore: Chore, today: string): Task {
-  const words: Words = table.tasks[chore.task];
+  const words = TASKS.get(chore.task);
+  if (words === undefined) throw new RangeError(`no words for ${chore.task}`);
   const grounds = (chore.shells && words.shells?.[chore.shells]) ?? words;
   const place = standing.places.get(chore.place);
-  const said = place?.role === "hen" ? (words.words_hen ?? words.words) : words.words;
+  const plain = place?.role === "hen" ? (words.words_hen ?? words.words) : words.words;
+  const said = chore.heat === "" ? (words.words_off ?? plain) : plain.replaceAll("{heat}", chore.heat ?? "");
   const name = place?.name ?? "an unknown place";
   return {
     due: chore.due,

@@ -3,6 +3,7 @@
  * server/broodline/reports/agenda.py. The real act makes a task done.
  */
 import table from "@tables/agenda.json";
+import type broodTable from "@tables/brood_tasks.json";
 import { type Calendar, dayOf, later, localDate, milestone } from "../trade/calendar.ts";
 import { DARK_SHELL_DAY, speciesNamed } from "../trade/species.ts";
 import { DAY_MS, HOUR_MS, heldMs } from "./moments.ts";
@@ -12,7 +13,7 @@ import { CHICK_STAGES } from "./stages.ts";
 import { inStage, type Lot, type Move, type Setting, type Standing, seenByDay } from "./standing.ts";
 
 /** What there is to do, from the shell to the brooder. */
-export type Doing = keyof typeof table.tasks;
+export type Doing = keyof typeof table.tasks | keyof typeof broodTable.tasks;
 
 /**
  * One thing to do. atMs: from when. day: of incubation. n: eggs or chicks. since: a care on that date or later makes
@@ -32,6 +33,8 @@ export interface Chore {
   readonly due: string;
   /** What can be seen through them on a first candling. */
   readonly shells?: Shells;
+  /** For the task "heat": the band to turn to, in words; "" where it may come off. */
+  readonly heat?: string;
 }
 
 /** What the chores of one setting are worked out from. */

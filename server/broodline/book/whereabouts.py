@@ -46,7 +46,10 @@ class _Held:
     def take(self, stage: str, n: int, first: str | None, last: str | None) -> list[tuple[str | None, int]]:
         """Up to n out of a stage as (place, n). first, last: the place they leave before, or after, all others."""
         there = self.by[stage]
-        turn = sorted(there, key=lambda one: (one != first or first is None, one == last, -there[one], one or ""))
+        turn = sorted(
+            there,
+            key=lambda one: (one != first or first is None, last is not None and one == last, -there[one], one or ""),
+        )
         taken = []
         for place in turn:
             some = min(n, there[place])
@@ -109,4 +112,4 @@ def _kept(standing: Standing, move: Move, old: str | None) -> str | None:
     """Where chicks are after a move that names no place."""
     there = standing.places.get(old or "")
     out = move.source == "hatched" and move.target != "hatched"
-    return None if out and there is not None and there.role in _MACHINES else old
+    return None if out and (there is None or there.role in _MACHINES) else old

@@ -15,7 +15,7 @@ from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Lot, Move, Setting, Standing
 from broodline.reports.agenda_marks import mark_tasks
 from broodline.reports.agenda_task import Task
-from broodline.reports.brood_tasks import WORDS
+from broodline.reports.brood_tasks import WORDS, brood_tasks
 from broodline.reports.shells import Shells, setting_calendar, shells_of
 from broodline.trade.calendar import Calendar, day_of, instant_text, later, local_date, milestone
 from broodline.trade.sources import cell, read_table, source_of
@@ -45,7 +45,11 @@ def due(standing: Standing, now: datetime) -> dict[str, Any]:
 def open_tasks(standing: Standing, now: datetime) -> Iterator[Task]:
     """All that the book still asks for and nobody noted as done, however far ahead."""
     of_settings = (task for setting in standing.settings.values() for task in tasks_of(standing, setting, now))
-    return (task for task in chain(of_settings, mark_tasks(standing)) if not is_cared(standing, task))
+    return (
+        task
+        for task in chain(of_settings, mark_tasks(standing), brood_tasks(standing, now))
+        if not is_cared(standing, task)
+    )
 
 
 def tasks_of(standing: Standing, setting: Setting, now: datetime) -> Iterator[Task]:

@@ -2,7 +2,7 @@
 
 Mirrored in pwa/src/book/brood-chores.ts over tests/vectors/agenda.json. The real act makes a task done, and so does a
 `care` for it at that place; a `care` dated far ahead silences a task until then. Tasks of age belong to a lot, chores
-to a place. Where nobody wrote when the chicks hatched, nothing is asked.
+to a place. Where nobody wrote when the chicks hatched, or where they are, nothing is asked.
 """
 
 from collections.abc import Callable, Iterator
@@ -52,9 +52,7 @@ class _Course:
     def task(self, name: str, day: int, *, n: int | None = None, early: int = 0, heat: str = "") -> Task:
         """Due when the chicks are so many days old."""
         many, dates = self.brood.n if n is None else n, (self.on(day - early), self.on(day))
-        return Task(
-            name, self.lot.setting, self.brood.place or "", self.at(day), day, many, *dates, lot=self.lot.id, heat=heat
-        )
+        return Task(name, None, self.brood.place or "", self.at(day), day, many, *dates, lot=self.lot.id, heat=heat)
 
     def daily(self, name: str, since: str | None = None) -> Task:
         """Due today, at the hour they hatched; since: from when on it counts as done, where that is not today."""
@@ -76,7 +74,7 @@ def brood_tasks(standing: Standing, now: datetime) -> list[Task]:
 
 def _both(one: Task, other: Task) -> Task:
     first = min(one, other, key=lambda task: (task.at, task.day))
-    return replace(first, setting=None, lot=None, n=one.n + other.n, since=min(one.since, other.since))
+    return replace(first, lot=None, n=one.n + other.n, since=min(one.since, other.since))
 
 
 def _tasks(standing: Standing, now: datetime) -> Iterator[Task]:
@@ -85,13 +83,12 @@ def _tasks(standing: Standing, now: datetime) -> Iterator[Task]:
     for brood in broods(standing):
         lot = standing.lots[brood.lot]
         born_ms = hatched_ms(standing, lot)
-        if born_ms is None or born_ms > now_ms:
+        if brood.place is None or not _is_brooded(brood) or born_ms is None or born_ms > now_ms:
             continue
         course = _Course(standing, brood, lot, born_ms, now_ms)
         for of_age in (_heat, _eating, _feed, _weighing):
             yield from of_age(course)
-        if brood.place is not None and _is_brooded(brood):
-            by_place.setdefault(brood.place, []).append(course)
+        by_place.setdefault(brood.place, []).append(course)
     for place in sorted(by_place):
         yield from _chores(by_place[place])
 
@@ -181,7 +178,7 @@ def _chores(courses: list[_Course]) -> Iterator[Task]:
 
 
 def _of_place(task: Task, n: int) -> Task:
-    return replace(task, setting=None, lot=None, n=n)
+    return replace(task, lot=None, n=n)
 
 
 def _is_brooded(brood: Brood) -> bool:

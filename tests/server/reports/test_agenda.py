@@ -12,14 +12,13 @@ from hypothesis import strategies as st
 from broodline.book.fold import fold
 from broodline.book.wire import read_entry
 from broodline.reports.agenda import due
+from broodline.reports.brood_tasks import WORDS
 from tests.book_writer import START, BookWriter
 from tests.server.oracles.agenda_day_by_day import agenda
 
 VECTORS = Path(__file__).parents[2] / "vectors" / "agenda.json"
 CASES = json.loads(VECTORS.read_text(encoding="utf-8"))["cases"]
 SHARED = ("due", "at", "place", "setting", "task", "n", "overdue", "lot")
-
-
 WAYS = [
     ("set", "clear"), ("set", "quitter"), ("set", "locked"), ("locked", "hatched"), ("set", "hatched"),
     ("hatched", "brooding"), ("locked", "unhatched"), ("unhatched", "dead_late"), ("unhatched", "hatched"),
@@ -296,5 +295,5 @@ def documents(draw: st.DrawFn) -> tuple[list[dict[str, Any]], datetime]:
 @settings(max_examples=150)
 @given(documents())
 def test_agenda_is_that_of_walking_through_the_days(case: tuple[list[dict[str, Any]], datetime]) -> None:
-    written, now = case
-    assert plain(due(fold([read_entry(document) for document in written]), now)) == agenda(written, now)
+    found = plain(due(fold(map(read_entry, case[0])), case[1]))
+    assert [task for task in found if task["task"] not in WORDS] == agenda(*case)  # broods: see test_brood_tasks

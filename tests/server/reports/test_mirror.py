@@ -15,6 +15,7 @@ from broodline.reports.rates import Outcome, add_outcomes, lot_outcome, setting_
 from broodline.reports.readings import air_of
 from broodline.reports.weighings import weighings_of, weight_loss_json
 from tests.book_writer import START, BookWriter
+from tests.server.book.brooded_books import brooded_book
 from tests.server.book.gathering_books import gathering_book
 from tests.server.book.odd_books import odd_book
 from tests.server.book.phone import phone_book
@@ -40,6 +41,19 @@ def test_the_same_is_due_at_any_moment(phone):
         answer = phone.answer("due", entries=book, moments=[now.isoformat() for now in moments])
         assert answer == canonical_bytes(expected).decode(), f"seed {seed}: {json.dumps(book)}"
     assert tasks > 500, "the books ask for something"
+
+
+def test_broods_ask_for_the_same_at_any_moment(phone):
+    kinds: set[str] = set()
+    for seed in range(150):
+        book = brooded_book(seed)
+        standing = fold(map(read_entry, book))
+        moments = [START + timedelta(days=day, hours=seed % 24) for day in range(20 + seed % 5, 115, 5)]
+        expected = [due(standing, now) for now in moments]
+        kinds |= {task["task"] for found in expected for task in found["tasks"]}
+        answer = phone.answer("due", entries=book, moments=[now.isoformat() for now in moments])
+        assert answer == canonical_bytes(expected).decode(), f"seed {seed}: {json.dumps(book)}"
+    assert {"heat", "eat", "vitamins", "feed", "weigh", "water", "drinkers", "litter"} <= kinds
 
 
 def test_the_same_lies_in_store(phone):

@@ -1,5 +1,9 @@
 """Heat, room and lamps by the published schedules; what was not read is not said."""
 
+import json
+from pathlib import Path
+from typing import Any
+
 import pytest
 
 from broodline.trade.brooding import chicks_under_lamp, heat_at, heat_steps, looks_like, space_at
@@ -8,6 +12,19 @@ from broodline.trade.species import SPECIES
 from broodline.trade.units import to_celsius, to_fahrenheit
 
 SQUARE_FOOT = 0.09290304
+CASES = json.loads((Path(__file__).parents[2] / "vectors" / "brooding.json").read_text(encoding="utf-8"))["cases"]
+
+
+@pytest.mark.parametrize("case", CASES, ids=[case["name"] for case in CASES])
+def test_vectors(case: dict[str, Any]) -> None:
+    heat = heat_at(**case["in"])
+    told = heat and {
+        "low_f": heat.published_f[0],
+        "high_f": heat.published_f[1],
+        "next_day": heat.next_day,
+        "off_day": heat.off_day,
+    }
+    assert told == case["out"]
 
 
 def test_the_five_sources_that_agree_week_by_week() -> None:

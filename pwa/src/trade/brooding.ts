@@ -1,0 +1,100 @@
+/**
+ * How warm a brooder is at the height of the chicks' backs, by species and age. Mirrors server/broodline/trade/brooding.py
+ * over tests/vectors/brooding.json. A species whose figures were read nowhere gives undefined.
+ */
+import table from "@tables/brooding.json";
+
+type Ends = readonly [low: number, high: number];
+type Figure = { readonly value: number | readonly number[] };
+
+interface HeatRow {
+  readonly start?: Figure;
+  readonly step?: Figure;
+  readonly floor?: Figure;
+  readonly weeks?: Figure;
+  readonly hold_weeks?: Figure;
+  readonly bands?: readonly { readonly from_day: number; readonly heat: Figure }[];
+  readonly bands_until?: Figure;
+  readonly off?: Figure;
+}
+
+/** The band for an age, °F as published. nextDay: the age of the next step; offDay: from when on none is needed. */
+export interface Heat {
+  readonly lowF: number;
+  readonly highF: number;
+  readonly nextDay: number | null;
+  readonly offDay: number | null;
+}
+
+/** What chicks look like, and what that says. */
+export type Look = keyof typeof table.looks;
+
+const WEEK = 7;
+const HEAT = new Map(Object.entries(table.heat as unknown as Readonly<Record<string, HeatRow>>));
+
+/** Where the heat is meant. */
+export const WHERE = table.where;
+export const CAUTIONS: readonly string[] = table.cautions.map(({ value }) => value);
+
+/** The heat for chicks of that age; undefined for an unread species, or where no more is asked. */
+export function heatAt(species: string, ageDays: number): Heat | undefined {
+  const row = HEAT.get(species);
+  if (row === undefined || ageDays < 0) return undefined;
+  return row.bands === undefined ? bySteps(row, ageDays) : byBands(row, ageDays);
+}
+
+/** Every change after the first day: the age, and the heat from then on (undefined where heat ends). */
+export function heatSteps(species: string): [day: number, heat: Heat | undefined][] {
+  const steps: [number, Heat | undefined][] = [];
+  for (let heat = heatAt(species, 0); heat !== undefined && heat.nextDay !== null; ) {
+    const day = heat.nextDay;
+    heat = heatAt(species, day);
+    steps.push([day, heat]);
+  }
+  return steps;
+}
+
+/** A band of heat in whole degrees of the keeper's scale. */
+export function heatWords({ lowF, highF }: Heat, scale: "C" | "F"): string {
+  const [low, high] = [lowF, highF].map((end) => Math.floor((scale === "F" ? end : (end - 32) / 1.8) + 0.5));
+  return low === high ? `${low} °${scale}` : `${low} to ${high} °${scale}`;
+}
+
+/** What it says when chicks lie so. */
+export function lookWords(look: Look): string {
+  return table.looks[look].value;
+}
+
+function bySteps(row: HeatRow, ageDays: number): Heat | undefined {
+  const week = Math.floor(ageDays / WEEK);
+  const offDay = row.weeks === undefined ? null : endsOf(row.weeks)[0] * WEEK;
+  const held = row.hold_weeks === undefined ? 1 : endsOf(row.hold_weeks)[0];
+  const steps = Math.max(0, week + 1 - held);
+  const [low, high] = endsOf(row.start);
+  const [small, large] = endsOf(row.step);
+  const floor = row.floor === undefined ? Number.NEGATIVE_INFINITY : endsOf(row.floor)[0];
+  const isOver = steps > 0 && high - small * (steps - 1) <= floor;
+  if (isOver || (offDay !== null && ageDays >= offDay)) return undefined;
+  return {
+    lowF: Math.max(floor, low - large * steps),
+    highF: Math.max(floor, high - small * steps),
+    nextDay: Math.max(week + 1, held) * WEEK,
+    offDay,
+  };
+}
+
+function byBands({ bands = [], bands_until, off }: HeatRow, ageDays: number): Heat | undefined {
+  const until = bands_until === undefined ? null : endsOf(bands_until)[0];
+  if (until !== null && ageDays >= until) return undefined;
+  const number = bands.filter(({ from_day }) => from_day <= ageDays).length - 1;
+  const band = bands[number];
+  if (band === undefined) return undefined;
+  const [lowF, highF] = endsOf(band.heat);
+  const nextDay = bands[number + 1]?.from_day ?? until;
+  return { lowF, highF, nextDay, offDay: off === undefined ? null : endsOf(off)[0] };
+}
+
+function endsOf(figure: Figure | undefined): Ends {
+  const value = figure?.value ?? 0;
+  return typeof value === "number" ? [value, value] : [value[0] ?? 0, value.at(-1) ?? 0];
+}

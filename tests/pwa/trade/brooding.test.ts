@@ -1,0 +1,47 @@
+import { describe, expect, it } from "vitest";
+import { CAUTIONS, heatAt, heatSteps, heatWords, lookWords, WHERE } from "../../../pwa/src/trade/brooding.ts";
+import { readVectors } from "../vectors.ts";
+
+interface BroodingVectors {
+  cases: { name: string; in: { species: string; age_days: number }; out: unknown }[];
+}
+
+describe("heat", () => {
+  const { cases } = readVectors("brooding") as BroodingVectors;
+
+  it.each(cases)("is the server's: $name", ({ in: { species, age_days }, out }) => {
+    const heat = heatAt(species, age_days);
+    const told = heat && {
+      low_f: heat.lowF,
+      high_f: heat.highF,
+      next_day: heat.nextDay,
+      off_day: heat.offDay,
+    };
+    expect(told ?? null).toEqual(out);
+  });
+
+  it("falls by five degrees a week from 90 to 95 °F, as five sources say, and ends", () => {
+    expect(heatSteps("chicken").map(([day, heat]) => [day, heat?.highF])).toEqual([
+      [7, 90],
+      [14, 85],
+      [21, 80],
+      [28, 75],
+      [35, 70],
+      [42, undefined],
+    ]);
+    expect(heatSteps("moa")).toEqual([]);
+  });
+
+  it("is said in whole degrees of the keeper's scale", () => {
+    const band = { lowF: 85, highF: 90, nextDay: null, offDay: null };
+    expect(heatWords(band, "F")).toBe("85 to 90 °F");
+    expect(heatWords(band, "C")).toBe("29 to 32 °C");
+    expect(heatWords({ ...band, lowF: 90 }, "F")).toBe("90 °F");
+  });
+
+  it("says where it is meant, what the chicks' spread says, and what to take care of", () => {
+    expect(WHERE).toContain("backs");
+    expect(lookWords("huddled")).toContain("cold");
+    expect(CAUTIONS.join(" ")).toMatch(/fire.*hands/);
+  });
+});

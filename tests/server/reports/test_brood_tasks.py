@@ -1,0 +1,129 @@
+"""What a brood asks for by age: by hand, each task and what makes it done. Mirrored by tests/vectors/agenda.json."""
+
+from datetime import timedelta
+from typing import Any
+
+import pytest
+
+from broodline.book.fold import fold
+from broodline.reports.agenda import due
+from tests.server.reports.test_brood import OUT, Nest
+
+
+def asked(nest: Nest, days: float) -> list[tuple[str, int, bool]]:
+    found = due(fold(nest.book.entries()), OUT + timedelta(days=days))["tasks"]
+    return [
+        (task["task"], task["n"], task["overdue"])
+        for task in found
+        if task["task"] not in ("open", "hatch", "lockdown")
+    ]
+
+
+def names(nest: Nest, days: float) -> set[str]:
+    return {task for task, _, _ in asked(nest, days)}
+
+
+def write(nest: Nest, kind: str, days: float, **body: Any) -> None:
+    nest.book.write(kind, body, at=OUT + timedelta(days=days))
+
+
+def care(nest: Nest, task: str, days: float) -> None:
+    write(nest, "care", days, task=task, place=nest.place, on=(OUT + timedelta(days=days)).date().isoformat())
+
+
+@pytest.fixture
+def nest() -> Nest:
+    return Nest()
+
+
+def test_the_first_days(nest: Nest) -> None:
+    """Water and drinkers daily; non-eaters are looked for on days 3 to 6 only; heat a week ahead."""
+    assert asked(nest, 1) == [("drinkers", 12, False), ("water", 12, False), ("heat", 12, False)]
+    assert "eat" not in names(nest, 2.9)
+    assert {"eat"} <= names(nest, 3.1) & names(nest, 6.9)
+    assert "eat" not in names(nest, 7.1)
+
+
+def test_what_is_done_is_asked_no_more_that_day(nest: Nest) -> None:
+    write(nest, "brooder_check", 3.1, place=nest.place, water=True)
+    care(nest, "eat", 3.1)
+    care(nest, "drinkers", 3.1)
+    assert names(nest, 3.2) == {"heat"}
+    assert names(nest, 4.1) == {"drinkers", "eat", "heat", "water"}
+
+
+def test_weak_chicks_have_vitamins_for_three_days(nest: Nest) -> None:
+    assert "vitamins" not in names(nest, 1)
+    nest.move("set", "hatched", days=0.1, weak=True)
+    assert "vitamins" in names(nest, 1) & names(nest, 3.5)
+    assert "vitamins" not in names(nest, 4.1)
+
+
+def test_heat_is_lowered_weekly_until_it_may_come_off(nest: Nest) -> None:
+    """90, 85, 80, 75, 70 °F: after a week 85 to 90, on day 35 70; from day 42 none. Late until done or the next."""
+    told = due(fold(nest.book.entries()), OUT + timedelta(days=7.1))["tasks"]
+    heat = [task for task in told if task["task"] == "heat"]
+    assert [(task["due"], task["overdue"]) for task in heat] == [("2026-03-29", False), ("2026-04-05", False)]
+    assert "to 29 to 32 °C" in heat[0]["words"]
+    assert ("heat", 12, True) in asked(nest, 9)
+    write(nest, "brooder_check", 9, place=nest.place, heat_c=31.0)
+    assert ("heat", 12, True) not in asked(nest, 9.1)
+    last = [task["words"] for task in due(fold(nest.book.entries()), OUT + timedelta(days=41))["tasks"]]
+    assert any("need no more heat" in words for words in last)
+    assert "heat" not in names(nest, 50)
+
+
+def test_a_keeper_may_read_fahrenheit() -> None:
+    told = due(fold(Nest(temperature="F").book.entries()), OUT + timedelta(days=7.1))["tasks"]
+    assert any("to 85 to 90 °F" in task["words"] for task in told)
+
+
+def test_under_a_hen_only_water_is_asked() -> None:
+    assert names(Nest(role="hen"), 1) == {"water"}
+
+
+def test_feed_changes_at_six_weeks_and_litter_weekly(nest: Nest) -> None:
+    assert "feed" not in names(nest, 34)
+    assert ("feed", 12, False) in asked(nest, 36)
+    assert ("feed", 12, True) in asked(nest, 44)
+    care(nest, "feed", 44)
+    assert "feed" not in names(nest, 45)
+    assert "litter" in names(nest, 8)
+    write(nest, "brooder_check", 8, place=nest.place, litter=True)
+    assert "litter" not in names(nest, 9)
+    assert "litter" in names(nest, 15)
+
+
+def test_weighing_at_8_12_and_16_weeks_is_done_by_weighing(nest: Nest) -> None:
+    assert ("weigh", 12, False) in asked(nest, 56)
+    birds = [{"mass_g": 800.0}]
+    nest.book.write("weighed", {"lot": nest.lot, "birds": birds, "on": "2026-05-16"})  # 55 days old
+    assert "weigh" not in names(nest, 57)
+    assert "weigh" in names(nest, 80)
+
+
+def test_a_keeper_silences_a_task_by_a_care_far_ahead(nest: Nest) -> None:
+    write(nest, "care", 1, task="drinkers", on="2027-01-01")
+    assert not any("drinkers" in names(nest, day) for day in (1, 20, 60))
+
+
+def test_two_lots_in_one_brooder_are_asked_for_once(nest: Nest) -> None:
+    other = nest.book.lot()
+    came = {"lot": other, "n": 4, "family": nest.family, "on": "2026-03-23", "how": "given", "hatched_on": "2026-03-22"}
+    nest.book.write("came", came)
+    nest.book.move(other, "brooding", "brooding", 4, at=OUT + timedelta(days=1), place=nest.place)
+    assert {(task, n) for task, n, _ in asked(nest, 4.5)} == {
+        (task, 16) for task in ("drinkers", "eat", "heat", "water")
+    }
+    (heat,) = [
+        task for task in due(fold(nest.book.entries()), OUT + timedelta(days=4.5))["tasks"] if task["task"] == "heat"
+    ]
+    assert (heat["lot"], heat["setting"]) == (None, None)
+
+
+def test_chicks_of_nobody_knows_where_or_when_ask_for_nothing(nest: Nest) -> None:
+    other = nest.book.lot()
+    nest.book.write("came", {"lot": other, "n": 4, "on": "2026-03-23", "how": "given", "hatched_on": "2026-03-22"})
+    assert all(n == 12 for _, n, _ in asked(nest, 4.5))
+    nest.book.move(other, "brooding", "brooding", 4, at=OUT + timedelta(days=1), place=nest.place)
+    assert ("water", 16, False) in asked(nest, 4.5)
