@@ -41,11 +41,13 @@ def pair(page: Page, url: str, code: str, name: str = "Hatch room phone") -> Non
 
 def wait_until_it_works_offline(page: Page) -> None:
     """The worker controls the page, so that it opens without a server. (To poll in the page would be `eval`.)"""
-    page.evaluate(
+    came = page.evaluate(
         """() => Boolean(navigator.serviceWorker.controller) || new Promise((done) => {
-          navigator.serviceWorker.addEventListener('controllerchange', done, { once: true });
-        }).then(() => true)"""
+          navigator.serviceWorker.addEventListener('controllerchange', () => done(true), { once: true });
+          setTimeout(() => done(false), 60_000);
+        })"""
     )
+    assert came, "no worker came to keep the app"
 
 
 def name_the_place(page: Page, families: list[str]) -> None:

@@ -1,6 +1,8 @@
 """Machines that answer instead of the server: a hotspot's sign-in page, a broken proxy, half an answer, none."""
 
 import threading
+import urllib.error
+import urllib.request
 from collections.abc import Callable
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 
@@ -14,6 +16,7 @@ class Liar:
     def __init__(self, port: int, way: Callable[[BaseHTTPRequestHandler, bytes], None]) -> None:
         self.asked: list[str] = []
         self.bodies: list[bytes] = []
+        self.url = f"http://127.0.0.1:{port}"
         self._over = threading.Event()
         liar = self
 
@@ -61,6 +64,29 @@ def bad_gateway(handler: BaseHTTPRequestHandler, _: bytes) -> None:
 
 def half_an_answer(handler: BaseHTTPRequestHandler, _: bytes) -> None:
     _send(handler, 200, "application/json", HALF, 4000)
+
+
+def losing_first(lost: str, server: str) -> Callable[[BaseHTTPRequestHandler, bytes], None]:
+    """The server's own files, but the first time the worker asks for this one nothing comes."""
+    gone: list[str] = []
+
+    def way(handler: BaseHTTPRequestHandler, _: bytes) -> None:
+        if handler.path == lost and handler.headers.get("Sec-Fetch-Dest") == "empty" and not gone:
+            gone.append(lost)
+            return
+        try:
+            with urllib.request.urlopen(server + handler.path) as reply:
+                status, headers, body = reply.status, reply.headers, reply.read()
+        except urllib.error.HTTPError as refused:
+            status, headers, body = refused.code, refused.headers, refused.read()
+        handler.send_response(status)
+        for name, value in headers.items():
+            if name.lower() not in ("date", "server", "connection"):
+                handler.send_header(name, value)
+        handler.end_headers()
+        handler.wfile.write(body)
+
+    return way
 
 
 def _send(handler: BaseHTTPRequestHandler, status: int, kind: str, body: bytes, said: int) -> None:

@@ -15,7 +15,9 @@ from tests.browser.hands import (
     pair,
     rows_held,
     tap,
+    wait_until_it_works_offline,
 )
+from tests.browser.liar import Liar, losing_first
 from tests.browser.phones import Phone
 from tests.browser.serving import Served, free_port, wait_until
 
@@ -164,3 +166,14 @@ def test_the_installed_app_and_a_tab_keep_apart_what_they_hold_until_both_are_pa
     with tab.expect_download() as copy:
         tab.get_by_role("button", name="Save a copy").nth(1).tap()
     assert "Hazel" in copy.value.path().read_text(encoding="utf-8")
+
+
+def test_an_app_whose_first_copy_was_cut_off_is_kept_by_a_second_try(running, new_phone):
+    """Or it would open at the house, and not in the hatch room."""
+    with Liar(free_port(), losing_first("/manifest.webmanifest", running.url)) as hotspot:
+        page = new_phone().open(hotspot.url)
+        wait_until_it_works_offline(page)
+        asked = hotspot.asked.count("GET /manifest.webmanifest")
+    assert asked >= 2
+    page.goto(hotspot.url)  # nobody answers there any more
+    expect(page.get_by_label("Name of your place")).to_be_visible()

@@ -3,6 +3,9 @@ import { newerApp, readyOffline, whenSafe } from "../state/newer-app.ts";
 
 const WORKER = "/sw.js";
 const HOUR_MS = 3_600_000;
+/** Where the first install was cut off, the app would not open in the hatch room: it is tried again, less often each time. */
+const AGAIN_MS = 4_000;
+const SELDOMEST_MS = 300_000;
 
 /** The page's half of the service worker: registers it, says when a newer app waits, takes it on the keeper's yes. */
 export async function bridgeUpdates(page: Window & typeof globalThis): Promise<void> {
@@ -20,8 +23,6 @@ export async function bridgeUpdates(page: Window & typeof globalThis): Promise<v
     readyOffline.value = true;
   });
 
-  const registration = await container.register(workerAddress(page), { scope: "/", updateViaCache: "none" });
-
   function offer(waiting: ServiceWorker): void {
     const take = () =>
       whenSafe(() => {
@@ -31,23 +32,48 @@ export async function bridgeUpdates(page: Window & typeof globalThis): Promise<v
     newerApp.value = { needed: false, take };
   }
 
-  if (registration.waiting && controlled) offer(registration.waiting);
-  registration.addEventListener("updatefound", () => {
-    const installing = registration.installing;
-    installing?.addEventListener("statechange", () => {
-      if (installing.state === "installed" && container.controller) offer(installing);
-    });
-  });
+  const address = workerAddress(page);
+  let pause_ms = AGAIN_MS;
+  const again = () => {
+    page.setTimeout(look, pause_ms);
+    pause_ms = Math.min(2 * pause_ms, SELDOMEST_MS);
+  };
+
+  function heed(registration: ServiceWorkerRegistration): void {
+    if (registration.waiting && controlled) offer(registration.waiting);
+    const follow = () => {
+      const installing = registration.installing;
+      installing?.addEventListener("statechange", () => {
+        if (installing.state === "installed" && container.controller) offer(installing);
+        if (installing.state === "redundant" && !registration.active) again();
+      });
+    };
+    follow();
+    registration.addEventListener("updatefound", follow);
+  }
+
+  let heeded: ServiceWorkerRegistration | null = null;
+  async function look(): Promise<void> {
+    try {
+      const registration = await container.register(address, { scope: "/", updateViaCache: "none" });
+      // A registration whose only install failed is dropped by the browser; the next is another.
+      if (registration !== heeded) heed(registration);
+      else await registration.update();
+      heeded = registration;
+    } catch {
+      if (!container.controller) again(); // no server near; with a worker at hand the next look will do
+    }
+  }
 
   // Installed apps are frozen and woken for days without a navigation, so nobody else asks.
-  const look = () => void registration.update().catch(() => undefined);
   page.addEventListener("pageshow", (event) => {
-    if (event.persisted) look();
+    if (event.persisted) void look();
   });
   page.document.addEventListener("visibilitychange", () => {
-    if (page.document.visibilityState === "visible") look();
+    if (page.document.visibilityState === "visible") void look();
   });
   page.setInterval(look, HOUR_MS);
+  await look();
 }
 
 /** The part of Trusted Types that is used; the DOM's type library does not know it yet. */
