@@ -76,6 +76,28 @@ def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
     say_problems(report["problems"])
 
 
+def say_plan(report: Mapping[str, Any], standing: Standing) -> None:
+    """Eggs for each family with their chance, the days of setting, what is taken for granted."""
+    if not report["targets"]:
+        say("No such family is in the book.")
+        return
+    for target in report["targets"]:
+        options = ", ".join(f"with {one['eggs']} eggs {100 * one['chance']:.0f} %" for one in target["options"])
+        wish = f"{target['pullets']} pullets and {target['cockerels']} cockerels"
+        say(f"{target['name']}: {target['eggs']} eggs for {wish}")
+        say(f"  {options}; {target['in_store']} in store now")
+        if not target["enough"]:
+            say("  Even so many do not give the chance wished for.")
+    say(f"In all {report['eggs']} eggs; {100 * report['chance']:.0f} % chance that every wish comes true.")
+    for setting in report["settings"]:
+        place = standing.places[setting["place"]].name if setting["place"] else "an incubator"
+        lots = ", ".join(f"{lot['n']} {standing.families[lot['family']].name}" for lot in setting["lots"])
+        dates = f"lock down {setting['lockdown_on']}, hatch {setting['hatch_on']}"
+        say(f"{setting['set_on']}: set {lots} in {place}; {dates}.")
+    for words in report["assumptions"]:
+        say(f"- {words}")
+
+
 def _pen_words(pen: Mapping[str, Any], limit: float) -> str:
     """What a pen's chicks are to be expected to be."""
     if pen["worst_F"] == 0 and not pen["known"]:

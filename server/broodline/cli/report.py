@@ -7,12 +7,13 @@ from typing import Any
 
 from broodline.book.standing import Standing
 from broodline.cli.brood_words import say_brood, say_growth
-from broodline.cli.kin_words import say_family, say_flock, say_matings
+from broodline.cli.kin_words import say_family, say_flock, say_matings, say_plan
 from broodline.cli.place import add_place, moment_of, open_book
 from broodline.cli.printing import say_json
 from broodline.cli.report_words import say_due, say_store
 from broodline.cli.season_words import say_season
 from broodline.cli.setting_words import say_setting
+from broodline.errors import WrongUse
 from broodline.reports.agenda import due
 from broodline.reports.brood import brood_report
 from broodline.reports.egg_store import egg_store
@@ -20,6 +21,7 @@ from broodline.reports.family import family_report
 from broodline.reports.flock import flock_report
 from broodline.reports.growth import growth_report
 from broodline.reports.matings import MOST_OF_ANYTHING, Wishes, matings_report
+from broodline.reports.plan import plan_report, wanted_of
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
 from broodline.sync.book_of import BookOf
@@ -48,6 +50,12 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
     matings.add_argument("--hens", type=_count, metavar="N", help="hens in each pen (default: shared out evenly)")
     matings.add_argument("--cocks", type=_count, metavar="N", default=1, help="cocks in each pen (default: 1)")
     matings.add_argument("--apart", action="store_true", help="hens of one family only in each pen")
+    plan = _add(reports.add_parser("plan", help="how many eggs to set, when, and the chance"), run_plan)
+    plan.add_argument("--pullets", metavar="N", help="pullets of each family (default: 4)")
+    plan.add_argument("--cockerels", metavar="N", help="cockerels of each family (default: 2)")
+    plan.add_argument("--chance", metavar="PERCENT", help="chance that all wishes come true (default: 90)")
+    plan.add_argument("--family", metavar="NAME", help="for one family (default: all)")
+    plan.add_argument("--hatch-on", metavar="DATE", help="the wished day of hatching (default: as soon as can be)")
 
 
 def run_setting(options: Namespace) -> int:
@@ -94,6 +102,17 @@ def run_matings(options: Namespace) -> int:
     """Print pens for next season."""
     wishes = Wishes(pens=options.pens, hens=options.hens, cocks=options.cocks, apart=options.apart)
     return _run(options, lambda standing, now: matings_report(standing, wishes, now), say_matings)
+
+
+def run_plan(options: Namespace) -> int:
+    """Print how many eggs to set."""
+    wanted = wanted_of(vars(options))
+    if wanted is None:
+        raise WrongUse(
+            "The plan was asked for in words that cannot be read.",
+            remedy="Ask for 0 to 100 pullets and cockerels, a chance of 1 to 99.9, and a day as 2026-04-30.",
+        )
+    return _run(options, lambda standing, now: plan_report(standing, wanted, now), say_plan)
 
 
 def _count(text: str) -> int:

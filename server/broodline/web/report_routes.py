@@ -16,6 +16,7 @@ from broodline.reports.family import family_report
 from broodline.reports.flock import flock_report
 from broodline.reports.growth import growth_report
 from broodline.reports.matings import matings_report, wished
+from broodline.reports.plan import plan_report, wanted_of
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
 from broodline.store.devices import Device
@@ -75,6 +76,15 @@ async def give_matings(desk: Desk, request: Request, device: Device) -> Response
     if wishes is None:
         raise EnvelopeError("query", "Pens, hens and cocks are whole numbers from 1 to 1000.", remedy="Ask again.")
     return await _report(desk, device, lambda standing, now: matings_report(standing, wishes, now))
+
+
+async def give_plan(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/reports/plan?pullets=&cockerels=&chance=&family=&hatch_on="""
+    wanted = wanted_of(request.query_params)
+    if wanted is None:
+        remedy = "Ask for 0 to 100 pullets and cockerels, a chance of 1 to 99.9 percent, and a day as 2026-04-30."
+        raise EnvelopeError("query", "The plan was asked for in words that cannot be read.", remedy=remedy)
+    return await _report(desk, device, lambda standing, now: plan_report(standing, wanted, now))
 
 
 async def _report(desk: Desk, device: Device, report: Report) -> Response:

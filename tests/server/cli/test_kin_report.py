@@ -86,3 +86,15 @@ def test_pens_for_next_season_in_words(tmp_path):
     kin = told(tmp_path, "matings", "--pens", "2", "--hens", "1", "--apart", "--json").json
     assert kin["mean_F"] == 0
     assert told(tmp_path, "matings", "--pens", "0").code == 2
+
+
+def test_eggs_to_set_in_words(book):
+    words = told(book, "plan", "--pullets", "3", "--cockerels", "1", "--chance", "80").out
+    assert "eggs for 3 pullets and 1 cockerels" in words
+    assert "% chance that every wish comes true." in words
+    assert "2026-09-01: set " in words
+    assert "Half of the chicks are taken to be pullets." in words
+    assert "No such family" in told(book, "plan", "--family", "Nobody").out
+    assert told(book, "plan", "--pullets", "many").code == 2
+    many = told(book, "plan", "--pullets", "100", "--cockerels", "100", "--chance", "99.9").out
+    assert "do not give the chance" in many

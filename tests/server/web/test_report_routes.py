@@ -47,6 +47,9 @@ def test_a_report_is_that_of_the_fold_with_its_date_and_what_it_saw(server, cloc
     assert keeper.get("/api/v1/reports/flock").json()["breeds"] == []
     matings = keeper.get("/api/v1/reports/matings?pens=2&hens=3&cocks=1").json()
     assert matings["infeasible"]["relax"] == ["There is no cock here: borrow one, or keep one back."]
+    plan = keeper.get("/api/v1/reports/plan?pullets=3&cockerels=1&chance=80&family=Rowan").json()
+    assert (plan["targets"][0]["pullets"], plan["eggs"], plan["entries"]) == (3, plan["targets"][0]["eggs"], 6)
+    assert_refused(keeper.get("/api/v1/reports/plan?pullets=many"), 400, "envelope")
     for odd in ("pens=two", "hens=0", "cocks=99999999999999999999", "pens=-1"):
         assert_refused(keeper.get(f"/api/v1/reports/matings?{odd}"), 400, "envelope")
 

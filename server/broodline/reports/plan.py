@@ -1,0 +1,163 @@
+"""How many eggs to set for the chicks wished for, when and where, and the chance to get them (shape: plan)."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+
+from broodline.book.standing import Standing
+from broodline.reports.egg_store import egg_store
+from broodline.reports.plan_places import Place, Round, rounds
+from broodline.reports.rates import Outcome, add_outcomes, lot_outcome
+from broodline.trade.calendar import local_date
+from broodline.trade.planning import MOST_EGGS, Share, chance_of, eggs_needed, family_share
+from broodline.trade.proportions import Rate
+from broodline.trade.sources import cell, read_table
+from broodline.trade.species import Species, species_named
+
+STEPS = ("fertility", "hatch_of_fertile", "alive")
+OFFERED = (0.6, 0.8, 1.0, 1.25)
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """pullets, cockerels: of each family. chance: that all families' wishes come true. family: id or name, None all.
+
+    hatch_on: the wished day of hatching; None is as soon as eggs can be set.
+    """
+
+    pullets: int = 4
+    cockerels: int = 2
+    chance: float = 0.9
+    family: str | None = None
+    hatch_on: str | None = None
+
+
+def wanted_of(asked: Mapping[str, str | None]) -> Wanted | None:
+    """Wishes from the words of a request (pullets, cockerels, chance in percent, family, hatch_on); None if odd."""
+    try:
+        pullets, cockerels = int(asked.get("pullets") or 4), int(asked.get("cockerels") or 2)
+        chance = float(asked.get("chance") or 90) / 100
+        hatch_on = asked.get("hatch_on") or None
+        if hatch_on is not None:
+            date.fromisoformat(hatch_on)
+    except ValueError:
+        return None
+    sound = 0 <= pullets <= 100 and 0 <= cockerels <= 100 and 0.01 <= chance < 0.9991
+    return Wanted(pullets, cockerels, chance, asked.get("family") or None, hatch_on) if sound else None
+
+
+def plan_report(standing: Standing, wanted: Wanted, now: datetime) -> dict[str, Any]:
+    """Eggs of each family, settings by machine, and what is taken for granted. now: aware."""
+    names = sorted(
+        (
+            key
+            for key, family in standing.families.items()
+            if wanted.family is None or wanted.family in (key, family.name)
+        ),
+        key=lambda key: (standing.families[key].name, key),
+    )
+    outcomes = _outcomes(standing, round(now.timestamp() * 1000))
+    each = wanted.chance ** (1 / len(names)) if names else wanted.chance
+    stored = {one["family"]: one["n"] for one in egg_store(standing, now)["families"]}
+    targets = [_target(standing, key, wanted, each, outcomes, stored.get(key, 0)) for key in names]
+    today = local_date(now, standing.keeper.zone)
+    settings, notes = _settings(standing, targets, wanted, today)
+    reached = 1.0
+    for target in targets:
+        reached *= target["chance"]
+    return {
+        "targets": targets,
+        "eggs": sum(target["eggs"] for target in targets),
+        "settings": settings,
+        "chance": reached if targets else None,
+        "assumptions": [*_assumptions(standing, names, outcomes), *notes],
+    }
+
+
+def _outcomes(standing: Standing, now_ms: int) -> dict[str, Outcome]:
+    """Each family's eggs in settings that are over."""
+    found: dict[str, list[Outcome]] = {}
+    for setting in standing.settings.values():
+        for name in setting.lots if not setting.runs else ():
+            lot = standing.lots[name]
+            if lot.family is not None and not lot.bought_in:
+                found.setdefault(lot.family, []).append(lot_outcome(lot, setting, now_ms))
+    return {family: add_outcomes(outcomes) for family, outcomes in found.items()}
+
+
+def _rates(outcome: Outcome) -> tuple[Rate, Rate, Rate]:
+    return outcome.fertility, outcome.hatch_of_fertile, outcome.alive_7d
+
+
+def _shares(standing: Standing, family: str, outcomes: Mapping[str, Outcome]) -> list[Share]:
+    """The three steps; the flock is all families of the species."""
+    usual = read_table("breeding")["planning"]
+    species = standing.families[family].species
+    kin = [key for key in outcomes if key in standing.families and standing.families[key].species == species]
+    found = []
+    for at, step in enumerate(STEPS):
+        counts = {key: (rate.k, rate.n) for key in kin for rate in (_rates(outcomes[key])[at],) if rate.k <= rate.n}
+        share, weight = cell(usual[step]).value / 100, cell(usual["weight"]).value
+        found.append(family_share(counts.get(family, (0, 0)), list(counts.values()), share, weight))
+    return found
+
+
+def _target(
+    standing: Standing, family: str, wanted: Wanted, chance: float, outcomes: Mapping[str, Outcome], stored: int
+) -> dict[str, Any]:
+    steps = _shares(standing, family, outcomes)
+    wish = {"pullets": wanted.pullets, "cockerels": wanted.cockerels}
+    found = eggs_needed(steps, **wish, chance=chance)
+    eggs = MOST_EGGS if found is None else found
+    offered = sorted({round(eggs * part) for part in OFFERED if round(eggs * part) <= MOST_EGGS})
+    return {
+        "family": family,
+        "name": standing.families[family].name,
+        **wish,
+        "eggs": eggs,
+        "enough": found is not None,
+        "chance": chance_of(eggs, steps, **wish),
+        "options": [{"eggs": n, "chance": chance_of(n, steps, **wish)} for n in offered],
+        "rates": dict(zip(STEPS, (step.mean for step in steps), strict=True)),
+        "in_store": stored,
+    }
+
+
+def _settings(
+    standing: Standing, targets: Sequence[dict[str, Any]], wanted: Wanted, today: str
+) -> tuple[list[dict[str, Any]], list[str]]:
+    settings: list[dict[str, Any]] = []
+    planned: list[Round] = []
+    notes: list[str] = []
+    for code in sorted({standing.families[target["family"]].species for target in targets}):
+        species = species_named(code)
+        if species is None:
+            notes.append(f"How long {code} takes is not known here: no day of setting is given.")
+            continue
+        eggs = {one["family"]: one["eggs"] for one in targets if standing.families[one["family"]].species == code}
+        placed, said = rounds(standing, species, eggs, wanted.hatch_on, today, planned)
+        planned.extend(placed)
+        notes.extend(said)
+        settings.extend(_setting_json(one, species) for one in placed)
+    return sorted(settings, key=lambda one: (one["set_on"], one["place"] or "")), list(dict.fromkeys(notes))
+
+
+def _setting_json(one: Round, species: Species) -> dict[str, Any]:
+    return {
+        "set_on": one.set_on,
+        "place": one.place.id if isinstance(one.place, Place) else None,
+        "species": species.code,
+        "lockdown_on": one.lockdown_on,
+        "hatch_on": one.hatch_on,
+        "lots": [{"family": family, "n": n} for family, n in one.lots],
+    }
+
+
+def _assumptions(standing: Standing, names: Sequence[str], outcomes: Mapping[str, Outcome]) -> Iterator[str]:
+    yield "Half of the chicks are taken to be pullets."
+    yield "Chicks count as kept if alive after the first week; later losses are not reckoned."
+    yield "Each rate is the family's own, drawn to the other families' and, where the record is short, to a usual one."
+    without = [standing.families[key].name for key in names if key not in outcomes]
+    if without:
+        yield f"No finished hatch is on record for {', '.join(without)}."

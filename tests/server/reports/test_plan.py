@@ -1,0 +1,134 @@
+"""Eggs to set for next season, through a book."""
+
+from datetime import UTC, datetime
+from typing import Any
+
+import pytest
+
+from broodline.book.fold import fold
+from broodline.reports.plan import Wanted, plan_report, wanted_of
+from broodline.trade.planning import Share, chance_of
+from tests.book_writer import BookWriter
+
+NOW = datetime(2026, 9, 1, 12, tzinfo=UTC)
+
+
+def book(capacity: int | None = 30) -> tuple[BookWriter, str, str]:
+    """Rowan with 24 eggs set, 4 clear, 15 hatched, 5 unhatched; a machine. The family and the machine."""
+    writer = BookWriter()
+    writer.keeper("UTC")
+    rowan = writer.family("Rowan")
+    body = {"name": "Loft box", "role": "incubator"}
+    place = writer.write("place", body if capacity is None else {**body, "capacity": capacity})
+    lot = writer.lot()
+    writer.set_eggs(place, [(lot, rowan, 24)])
+    writer.move(lot, "set", "clear", 4, why="candled", day=7)
+    writer.move(lot, "set", "locked", 20)
+    writer.move(lot, "locked", "hatched", 15)
+    writer.move(lot, "locked", "unhatched", 5)
+    return writer, rowan, place
+
+
+def plan(writer: BookWriter, **wanted: Any) -> dict[str, Any]:
+    return plan_report(fold(writer.entries()), Wanted(**wanted), NOW)
+
+
+def test_a_plan_in_its_shape_from_the_familys_own_record() -> None:
+    """Fertility 20 of 24 with 85 % of 10 beside it, hatch 15 of 20 with 72 %, alive 15 of 15 with 90 %."""
+    writer, rowan, place = book()
+    report = plan(writer, pullets=4, cockerels=2, chance=0.9)
+    assert {"targets", "eggs", "settings", "chance", "assumptions"} <= set(report)
+    (target,) = report["targets"]
+    steps = [Share(8.5 + 20, 1.5 + 4), Share(7.2 + 15, 2.8 + 5), Share(9 + 15, 1)]
+    assert target["rates"]["fertility"] == pytest.approx(steps[0].mean)
+    assert target["rates"]["alive"] == pytest.approx(steps[2].mean)
+    assert report["chance"] == pytest.approx(chance_of(report["eggs"], steps, pullets=4, cockerels=2))
+    assert chance_of(report["eggs"] - 1, steps, pullets=4, cockerels=2) < 0.9 <= report["chance"]
+    assert [one["chance"] for one in target["options"]] == sorted(one["chance"] for one in target["options"])
+    assert report["settings"][0] == {
+        "set_on": "2026-09-01", "place": place, "species": "chicken", "lockdown_on": "2026-09-19",
+        "hatch_on": "2026-09-22", "lots": [{"family": rowan, "n": report["eggs"]}],
+    }  # fmt: skip
+
+
+def test_several_families_reach_the_chance_together_and_take_turns_in_a_small_machine() -> None:
+    writer, _, place = book(capacity=20)
+    hazel = writer.family("Hazel")
+    report = plan(writer, hatch_on="2026-10-10")
+    assert report["chance"] >= 0.9
+    assert [one["name"] for one in report["targets"]] == ["Hazel", "Rowan"]
+    first, second = report["settings"][:2]
+    assert (first["set_on"], first["hatch_on"], first["place"]) == ("2026-09-19", "2026-10-10", place)
+    assert second["set_on"] == "2026-10-12"
+    assert all(sum(lot["n"] for lot in one["lots"]) <= 20 for one in report["settings"])
+    assert sum(lot["n"] for one in report["settings"] for lot in one["lots"]) == report["eggs"]
+    assert any("No finished hatch is on record for Hazel" in words for words in report["assumptions"])
+    assert plan(writer, family="Hazel")["targets"][0]["family"] == hazel
+
+
+def test_eggs_that_find_no_place_are_said() -> None:
+    writer, _, _ = book(capacity=1)
+    assert any("find no place" in words for words in plan(writer)["assumptions"])
+
+
+def test_a_running_setting_takes_room_and_its_lockdown_clashes() -> None:
+    writer, rowan, place = book(capacity=30)
+    writer.set_eggs(place, [(writer.lot(), rowan, 25)], set_at=datetime(2026, 8, 25, 9, tzinfo=UTC))
+    report = plan(writer)
+    assert sum(lot["n"] for lot in report["settings"][0]["lots"]) == 5
+    (clash,) = [words for words in report["assumptions"] if "still wants turning" in words]
+    assert clash.startswith(
+        "Loft box: eggs set on 2026-08-25 lock down on 2026-09-12, those set on 2026-09-01 on 2026-09-19."
+    )
+
+
+def test_two_species_do_not_fill_a_machine_twice() -> None:
+    writer, _, _ = book(capacity=30)
+    writer.family("Teal", "duck")
+    report = plan(writer, pullets=1, cockerels=1)
+    on_day: dict[str, int] = {}
+    for one in report["settings"]:
+        on_day[one["set_on"]] = on_day.get(one["set_on"], 0) + sum(lot["n"] for lot in one["lots"])
+    assert max(on_day.values()) <= 30
+    assert any("still wants turning" in words for words in report["assumptions"])
+
+
+def test_a_day_that_is_past_and_machines_of_unknown_room() -> None:
+    writer, _, _ = book(capacity=None)
+    report = plan(writer, hatch_on="2026-09-05")
+    assert report["settings"][0]["set_on"] == "2026-09-01"
+    assert any("which is past" in words for words in report["assumptions"])
+    assert any("capacity" in words for words in report["assumptions"])
+
+
+def test_no_incubator_no_family_and_a_species_nobody_knows() -> None:
+    writer = BookWriter()
+    writer.keeper("UTC")
+    assert (plan(writer)["targets"], plan(writer)["chance"]) == ([], None)
+    writer.family("Rowan")
+    assert plan(writer)["settings"][0]["place"] is None
+    writer.family("Ash", "phoenix")
+    report = plan(writer, family="Ash")
+    assert report["settings"] == []
+    assert any("phoenix" in words for words in report["assumptions"])
+
+
+def test_more_than_600_eggs_is_said() -> None:
+    writer, _, _ = book()
+    (target,) = plan(writer, pullets=100, cockerels=100, chance=0.999)["targets"]
+    assert target["enough"] == (target["eggs"] < 600)
+
+
+def test_nothing_wished_for_needs_no_egg() -> None:
+    writer, _, _ = book()
+    report = plan(writer, pullets=0, cockerels=0)
+    assert (report["eggs"], report["settings"], report["chance"]) == (0, [], 1.0)
+
+
+def test_wishes_in_words() -> None:
+    assert wanted_of({}) == Wanted()
+    assert wanted_of(
+        {"pullets": "3", "cockerels": "1", "chance": "80", "family": "Rowan", "hatch_on": "2026-10-10"}
+    ) == (Wanted(3, 1, 0.8, "Rowan", "2026-10-10"))
+    for odd in ({"pullets": "many"}, {"pullets": "-1"}, {"chance": "nan"}, {"chance": "100"}, {"hatch_on": "soon"}):
+        assert wanted_of(odd) is None
