@@ -61,7 +61,7 @@ def rounds(
     for _ in range(MOST_ROUNDS):
         held = {place: [*_running(standing, place), *_planned(planned, place)] for place in places}
         clashes = {place: list(_clashes(held[place], place, species, set_on)) for place in places}
-        freest: list[Place | None] = sorted(places, key=lambda place: len(clashes[place]))
+        freest: list[Place | None] = [*sorted(places, key=lambda machine: len(clashes[machine]))]
         for place in freest or [None]:
             lots = _take(waiting, None if place is None else _free(held[place], place, species, set_on))
             if lots:
@@ -95,7 +95,8 @@ def _clashes(held: Sequence[_Held], place: Place, species: Species, set_on: date
         if locks != own:
             yield (
                 f"{place.name}: eggs set on {begins} lock down on {locks}, those set on {set_on} on {own}. While one "
-                "batch is locked down, the other still wants turning: move the first to a hatcher, or use another machine."
+                "batch is locked down, the other still wants turning: move the first to a hatcher, or use another "
+                "machine."
             )
 
 
