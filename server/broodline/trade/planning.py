@@ -42,8 +42,8 @@ def family_share(own: tuple[int, int], flock: Sequence[tuple[int, int]], usual: 
     weight: how many eggs the usual share counts for. Where the flock's families do not differ, or there are too few of
     them to tell, all their eggs speak for this one. flock: (k, n) of all families, its own among them.
 
-    >>> family_share((0, 0), [], 0.85, 10)
-    Share(a=8.5, b=1.5)
+    >>> family_share((0, 0), [], 0.75, 8)
+    Share(a=6.0, b=2.0)
     """
     held = [one for one in flock if one[1] > 0]
     k, n = sum(one[0] for one in held), sum(one[1] for one in held)
