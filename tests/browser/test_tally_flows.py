@@ -61,6 +61,15 @@ def assert_large_keys(page: Page) -> None:
     assert min(min(size) for size in sizes) >= 72, sizes
 
 
+def assert_eggs_in_sight(page: Page) -> None:
+    """The answers do not lie over the eggs, and all of them are on the first screenful."""
+    above, keys = page.locator(".counting > .top").bounding_box(), page.locator(".keys").bounding_box()
+    assert above
+    assert keys
+    assert above["y"] + above["height"] <= keys["y"]
+    assert keys["y"] + keys["height"] <= 844
+
+
 def report(served, page: Page, address: str) -> dict:
     """What the server makes of it, once all of it is there."""
     served.start()
@@ -187,6 +196,7 @@ def test_from_lockdown_to_opening_in_amber_light_with_the_left_hand(served, new_
     tap(page, "The rest did not hatch")
     page.goto(f"{address}/tally/open")
     expect(page.get_by_text(re.compile("wait until it is 24"))).to_be_visible()
+    assert_eggs_in_sight(page)
     at_day(page, 23)
     page.goto(f"{address}/tally/open")
     expect(page.get_by_text("Candle and listen first")).to_be_visible()
