@@ -1,6 +1,6 @@
 """What cannot be about chicks and birds: weights beyond sense, days before the hatch, one band on two living birds.
 
-Kept, counted as they are written, and told. Mirrored in pwa/src/book/flock-checks.ts over tests/vectors/fold.json.
+Kept, counted as they are written, and told by the reports of broods and growth.
 """
 
 from collections import defaultdict
@@ -11,9 +11,9 @@ from typing import cast
 from broodline.book.bodies_flock import Bird, Left, Marked, Tag, Weighed
 from broodline.book.hatch_day import hatched_ms, noon_ms, whole_days
 from broodline.book.moments import DAY_MS
-from broodline.book.problems import Problem, problem
+from broodline.book.problems import Problem
 from broodline.book.stages import CHICK_STAGES
-from broodline.book.standing import Head, Lot, Move, Standing
+from broodline.book.standing import Head, Lot, Standing
 from broodline.trade.sources import cell, read_table
 
 _TABLE = read_table("growth")
@@ -35,14 +35,18 @@ def check_flock(standing: Standing) -> Iterator[Problem]:
     """All that can be wrong with birds; only heads and lots of the standing are read."""
     yield from _check_weights(standing)
     yield from _check_days(standing)
+    yield from _check_moves(standing)
     yield from _check_bands(standing)
 
 
-def before_hatch(lot: Lot) -> Iterator[Move]:
-    """Moves of a lot's chicks more than a day before the first of them hatched."""
-    first_ms = _first_out_ms(lot)
-    if first_ms is not None:
-        yield from (move for move in lot.moves if move.source in _YOUNG and move.at_ms < first_ms - DAY_MS)
+def _check_moves(standing: Standing) -> Iterator[Problem]:
+    """Moves of chicks more than a day before the first of their lot hatched."""
+    for lot in standing.lots.values():
+        first_ms = _first_out_ms(lot)
+        if first_ms is not None:
+            for move in lot.moves:
+                if move.source in _YOUNG and move.at_ms < first_ms - DAY_MS:
+                    yield _told("before_hatch", move.entry, family=_family(standing, lot))
 
 
 def _check_weights(standing: Standing) -> Iterator[Problem]:
@@ -54,7 +58,7 @@ def _check_weights(standing: Standing) -> Iterator[Problem]:
         age = None if born_ms is None else max(0, whole_days(born_ms, noon_ms(body.on)))
         odd = [one.mass_g for one in body.birds or () if not is_sensible(one.mass_g, age)]
         if odd:
-            yield problem("weight_odd", head.id, mass=floor(max(odd) + 0.5), age="?" if age is None else age)
+            yield _told("weight_odd", head.id, mass=floor(max(odd) + 0.5), age="?" if age is None else age)
 
 
 def _check_days(standing: Standing) -> Iterator[Problem]:
@@ -67,8 +71,7 @@ def _check_days(standing: Standing) -> Iterator[Problem]:
                 continue
             first_ms = hatched_ms(standing, lot) if lot.came else _first_out_ms(lot)
             if first_ms is not None and noon_ms(body.on) < first_ms - DAY_MS:
-                family = standing.families.get(lot.family or "")
-                yield problem("before_hatch", head.id, family="?" if family is None else family.name)
+                yield _told("before_hatch", head.id, family=_family(standing, lot))
 
 
 def _check_bands(standing: Standing) -> Iterator[Problem]:
@@ -92,7 +95,7 @@ def _check_bands(standing: Standing) -> Iterator[Problem]:
             worn[key][wearer] = max(head.id, worn[key].get(wearer, ""))
     for band, wearers in worn.items():
         for entry in sorted(wearers.values())[1:]:
-            yield problem("band_twice", entry, band=" ".join(part for part in band if part))
+            yield _told("band_twice", entry, band=" ".join(part for part in band if part))
 
 
 def _tags(standing: Standing) -> Iterator[tuple[str, Tag, Head]]:
@@ -108,3 +111,16 @@ def _tags(standing: Standing) -> Iterator[tuple[str, Tag, Head]]:
 def _first_out_ms(lot: Lot) -> int | None:
     out = (move.at_ms for move in lot.moves if move.target == "hatched" and move.source not in CHICK_STAGES)
     return min(out, default=None)
+
+
+def _family(standing: Standing, lot: Lot) -> str:
+    family = standing.families.get(lot.family or "")
+    return "?" if family is None else family.name
+
+
+def _told(code: str, entry: str, **names: str | int) -> Problem:
+    words = _TABLE["problems"][code]
+    message = words["message"]
+    for name, value in names.items():
+        message = message.replace(f"{{{name}}}", str(value))
+    return Problem(code, entry, message, words["remedy"])

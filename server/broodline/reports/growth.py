@@ -11,8 +11,9 @@ from datetime import datetime
 from typing import Any, cast
 
 from broodline.book.bodies_flock import Bird, Weighed
-from broodline.book.flock_checks import is_sensible
+from broodline.book.flock_checks import check_flock, is_sensible
 from broodline.book.hatch_day import hatched_ms, noon_ms, whole_days
+from broodline.book.problems import in_order
 from broodline.book.standing import Head, Standing
 from broodline.trade.calendar import local_date
 from broodline.trade.growth import Fit, evenness, fit_growth
@@ -46,7 +47,6 @@ def growth_report(standing: Standing, now: datetime) -> dict[str, Any]:
     by_group: dict[Group, list[Weight]] = defaultdict(list)
     for weight in weights:
         by_group[weight.lot, weight.sex].append(weight)
-    odd = {"weight_odd", "before_hatch", "band_twice"}
     return {
         "on": local_date(now, standing.keeper.zone),
         "groups": [
@@ -56,7 +56,7 @@ def growth_report(standing: Standing, now: datetime) -> dict[str, Any]:
         "goals": [
             {"pct": goal.value, "words": goal.unit, "source": origin(goal)} for goal in map(cell, _TABLE["even_goals"])
         ],
-        "problems": [one.as_json() for one in standing.problems if one.code in odd],
+        "problems": [one.as_json() for one in in_order(list(check_flock(standing)))],
     }
 
 
