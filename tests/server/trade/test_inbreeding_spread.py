@@ -5,7 +5,7 @@ from random import Random
 import pytest
 
 from broodline.trade import inbreeding_spread
-from broodline.trade.inbreeding_spread import spreads
+from broodline.trade.inbreeding_spread import bird_spreads, spreads
 from broodline.trade.kinship import relationships
 from tests.server.oracles.kin_by_hand import every_way, kinship_in
 from tests.server.trade.pedigrees import drawn, uncertain
@@ -47,3 +47,15 @@ def test_hundreds_of_small_pedigrees_by_every_way() -> None:
         assert found.low == pytest.approx(min(f for _, f in ways))
         assert found.high == pytest.approx(max(f for _, f in ways))
         assert found.over == pytest.approx(sum(p for p, f in ways if f >= 0.2 - 1e-9))
+
+
+def test_the_group_pens_birds_by_themselves() -> None:
+    """X's own F is that of the mating it came from; C1 and C2 are of the same candidates, C1 x C2 of others."""
+    pedigree = uncertain(GROUP)
+    x, c1, c2, founder = bird_spreads(pedigree, ["X", "C1", "C2", "G1"], 0.25, seed=1)
+    (mating,) = spreads(pedigree, [("C1", "C2")], 0.25, seed=1)
+    assert (x.mean, x.low, x.high, x.over) == pytest.approx((mating.mean, mating.low, mating.high, mating.over))
+    assert c1 == c2
+    # Of six pairs, half brother S1 or S2 with H3 (who shares G1) gives .125; the others nothing: 2 / 6 x .125.
+    assert (c1.mean, c1.low, c1.high) == pytest.approx((0.0416667, 0, 0.125), abs=1e-7)
+    assert (founder.mean, founder.low, founder.high, founder.over) == (0, 0, 0, 0)
