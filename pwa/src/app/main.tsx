@@ -31,7 +31,7 @@ const around: Surroundings = {
   shore: ownShore(),
   ask: askAt(),
   askBriefly: askAt(GREETING_LIMIT_MS),
-  startSync: (tools) => syncLater(tools, () => import("../sync/loop.ts").then((it) => it.startSync)),
+  startSync: (tools) => syncLater(tools, () => import("../sync/picture-loop.ts").then((it) => it.startSync)),
   now_ms,
   random: () => Math.random(),
   randomBytes: (bytes) => {
@@ -78,4 +78,4 @@ window.addEventListener("online", () => void wake(around));
 const root = document.getElementById("app");
 if (root) render(<App />, root);
 void openAtStart(around);
-void import("./update-bridge.ts").then(({ bridgeUpdates }) => bridgeUpdates(window));
+void import("./update-bridge.ts").then((it) => it.bridgeUpdates(window));

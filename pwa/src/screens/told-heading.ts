@@ -9,9 +9,12 @@ import { bodyOf, lotsIn, whoseIn } from "./told-entry.ts";
 import { machineHeading } from "./told-machine.ts";
 
 /** The setting an entry is about, or null. */
-export function settingIn(entry: Entry, { lots, rootOf }: Standing): string | null {
+export function settingIn(entry: Entry, { lots, rootOf, settings }: Standing): string | null {
   const named = entry.kind === "set" ? (rootOf.get(entry.id) ?? entry.id) : entry.body.setting;
   if (typeof named === "string") return rootOf.get(named) ?? named;
+  const about = entry.kind === "photo" ? bodyOf(entry, "photo").about : null;
+  const pictured = typeof about === "string" ? (rootOf.get(about) ?? about) : null;
+  if (pictured !== null && settings.has(pictured)) return pictured;
   return lotsIn(entry).map((lot) => lots.get(lot)?.setting)[0] ?? null;
 }
 

@@ -49,7 +49,7 @@ export function openShelf(answers: OpenAnswers): Promise<IDBPDatabase<ShelfSchem
   });
 }
 
-function lifecycle<S extends DBSchema>(answers: OpenAnswers) {
+export function lifecycle<S extends DBSchema>(answers: OpenAnswers) {
   return {
     blocked: () => answers.onBlocked(),
     blocking: (_own: number, _wanted: number | null, event: IDBVersionChangeEvent) => {

@@ -47,6 +47,11 @@ export function parsePushAnswer(value: unknown): PushAnswer {
   return { server_ms: whole(answer.server_ms), results };
 }
 
+/** Throws where the answer is not about the picture that was sent. */
+export function parsePictureAnswer(value: unknown, sha256: string): void {
+  if (object(value).sha256 !== sha256) throw new NotOurs();
+}
+
 export function parsePullAnswer(value: unknown): PullAnswer {
   const answer = object(value);
   const entries = list(answer.entries).map((part): PulledRow => {

@@ -21,10 +21,12 @@ export type Answer<T> =
   | { readonly kind: "not_ours" };
 
 export interface Request<T> {
-  readonly method: "GET" | "POST" | "DELETE";
+  readonly method: "GET" | "POST" | "PUT" | "DELETE";
   readonly path: string;
-  /** JSON text of a POST. */
-  readonly body?: string;
+  /** JSON text of a POST, or a picture under its own type. */
+  readonly body?: string | Blob;
+  /** How long to wait, where what is sent is longer than usual. */
+  readonly limit_ms?: number;
   readonly parse: (value: unknown) => T;
 }
 
@@ -34,7 +36,7 @@ export type Ask = <T>(request: Request<T>) => Promise<Answer<T>>;
 export function serverAt(fetch_: typeof fetch, now_ms: () => number, limit_ms = ANSWER_LIMIT_MS): Ask {
   return async <T>(request: Request<T>): Promise<Answer<T>> => {
     const sent_ms = now_ms();
-    const signal = AbortSignal.timeout(limit_ms);
+    const signal = AbortSignal.timeout(request.limit_ms ?? limit_ms);
     try {
       const response = await fetch_(request.path, {
         method: request.method,
@@ -42,9 +44,8 @@ export function serverAt(fetch_: typeof fetch, now_ms: () => number, limit_ms = 
         cache: "no-store",
         credentials: "same-origin",
         redirect: "error",
-        ...(request.body === undefined
-          ? {}
-          : { body: request.body, headers: { "Content-Type": "application/json" } }),
+        ...(request.body === undefined ? {} : { body: request.body }),
+        ...(typeof request.body === "string" ? { headers: { "Content-Type": "application/json" } } : {}),
       });
       return await read(request, response, sent_ms, now_ms);
     } catch (fault) {

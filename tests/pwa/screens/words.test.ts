@@ -11,6 +11,7 @@ import { holding, places } from "../../../pwa/src/app/words/holding.ts";
 import { marks } from "../../../pwa/src/app/words/marks.ts";
 import { meaning } from "../../../pwa/src/app/words/meaning.ts";
 import { FAMILY_WORDS, HATCH_WORDS, ownWords } from "../../../pwa/src/app/words/own.ts";
+import { photos } from "../../../pwa/src/app/words/photos.ts";
 import { plan } from "../../../pwa/src/app/words/plan.ts";
 import { REGIONS, regionOf, termsOf } from "../../../pwa/src/app/words/region.ts";
 import { rooms, setting, strip } from "../../../pwa/src/app/words/rooms.ts";
@@ -57,6 +58,7 @@ const groups = {
   eggStore,
   holding,
   keepingEggs,
+  photos,
   places,
   plan,
   runsAlready,
