@@ -21,7 +21,7 @@ const BookScreen = later(() => import("../screens/book.tsx").then((it) => it.Boo
 const DueScreen = later(() => import("../screens/due.tsx").then((it) => it.DueScreen));
 const FamiliesScreen = later(() => import("../screens/families.tsx").then((it) => it.FamiliesScreen));
 const HelpScreen = later(() => import("../screens/help.tsx").then((it) => it.HelpScreen));
-const PhonePages = later(() => import("../screens/phone-pages.tsx").then((it) => it.PhonePages));
+const PhonePages = later(() => import("../screens/phone-pages.tsx").then((it) => it.begin()));
 const RoomPages = later(() => import("../screens/room-pages.tsx").then((it) => it.RoomPages));
 const RoomsScreen = later(() => import("../screens/rooms.tsx").then((it) => it.RoomsScreen));
 const SetScreen = later(() => import("../screens/set.tsx").then((it) => it.SetScreen));

@@ -18,6 +18,7 @@ import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { PhoneChoices } from "./phone-choices.tsx";
 import { ReadCopy } from "./read-copy.tsx";
+import { RemindersSection } from "./reminders.tsx";
 import { SaveCopy } from "./save-copy.tsx";
 import { Section } from "./section.tsx";
 import { clock, dayWords } from "./told-time.ts";
@@ -41,6 +42,7 @@ export function PhoneScreen() {
           {holding.link}
         </a>
       </div>
+      <RemindersSection />
       <PhoneChoices />
       <Section title={words.alarm}>
         <p>{safety.alarm}</p>

@@ -1,4 +1,5 @@
 import { isTakeOver } from "./messages.ts";
+import { noticeOf, pathOf } from "./notices.ts";
 import { dropOldCaches, fillCache, type Surroundings } from "./precache.ts";
 import { serve, servingOf } from "./serving.ts";
 
@@ -32,3 +33,20 @@ self.addEventListener("fetch", (event) => {
     event.waitUntil(fillCache(around, BUILD_ID, PRECACHED_FILES).catch(() => undefined));
   event.respondWith(serve(around, BUILD_ID, event.request, serving, fillAgain));
 });
+
+self.addEventListener("push", (event) => {
+  const { title, options } = noticeOf(event.data?.text() ?? null, around.origin);
+  event.waitUntil(self.registration.showNotification(title, options));
+});
+
+self.addEventListener("notificationclick", (event) => {
+  event.notification.close();
+  event.waitUntil(open(pathOf(event.notification.data, around.origin)));
+});
+
+/** The page in the window that is open already, or in a new one. */
+async function open(path: string): Promise<void> {
+  const [client] = await self.clients.matchAll({ type: "window" });
+  const shown = await client?.navigate(path).catch(() => null);
+  await (shown ? shown.focus() : self.clients.openWindow(path));
+}

@@ -14,7 +14,7 @@ from broodline.jobs.push_line import is_push_address
 from broodline.jobs.push_sender import Outcome
 from broodline.jobs.web_push import from_base64
 from broodline.reports.notice import SHOWN_DECLARATIVELY, topic_of
-from broodline.reports.wishes import read_wishes, wishes_json
+from broodline.reports.wishes import Wishes, read_wishes, wishes_json
 from broodline.store.devices import Device
 from broodline.store.reminders import Subscription
 from broodline.web.desk import Desk
@@ -40,13 +40,17 @@ async def give_reminders(desk: Desk, request: Request, device: Device) -> Respon
 async def take_reminders(desk: Desk, request: Request, device: Device) -> Response:
     """POST /api/v1/reminders/subscription {subscription: {endpoint, keys: {p256dh, auth}}, wishes}
 
-    The app says it anew at each start.
+    The app says it anew at each start, without wishes: then those it told before stay.
     """
     asked = parse_json(await read_json_body(request))
     if not isinstance(asked, dict):
         raise EnvelopeError("$", "Reminders take a JSON object with subscription and wishes.", remedy=_AGAIN)
     endpoint, p256dh, auth = _read_subscription(asked.get("subscription"))
-    wishes = json.dumps(wishes_json(read_wishes(asked.get("wishes", {}))))
+    if "wishes" in asked:
+        wishes = json.dumps(wishes_json(read_wishes(asked["wishes"])))
+    else:
+        held = await desk.writer.run(lambda shelf: shelf.reminders.of(device.id))
+        wishes = held.wishes if held else json.dumps(wishes_json(Wishes()))
     origin = origin_asked_for(request.headers, desk.settings)
     await desk.writer.run(lambda shelf: shelf.reminders.subscribe(device.id, endpoint, p256dh, auth, origin, wishes))
     return reply(_state(await desk.writer.run(lambda shelf: shelf.reminders.of(device.id))))

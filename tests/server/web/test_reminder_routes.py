@@ -54,7 +54,8 @@ def test_said_again_at_each_start_it_stays_as_it_was(running, service, clock):
     since = running.desk.writer.shelf.reminders.to_remind()[0].since_ms
     phone.post("/api/v1/reminders/try", json={})
     clock.go_on(days=3)
-    assert ask(phone, service).json()["working"] is True
+    again = phone.post(SUBSCRIPTION, json={"subscription": service.subscription()}).json()
+    assert (again["working"], again["wishes"]) == (True, WISHES)
     [held] = running.desk.writer.shelf.reminders.to_remind()
     assert (held.since_ms, held.endpoint) == (since, ENDPOINT)
 

@@ -1,0 +1,172 @@
+// Whether this phone is reminded, and the acts that turn it on, off and about. Asked of phone and server at each start,
+// because phones forget a subscription without saying so.
+import { signal } from "@preact/signals";
+import {
+  type Reminding,
+  reminderKey,
+  remindingNow,
+  startReminding,
+  stopReminding,
+  tryReminder,
+} from "../sync/reminders.ts";
+import type { Answer } from "../sync/server.ts";
+import { openDesk } from "./desk.ts";
+
+/** What a keeper wants to be told, and when. */
+export type Wishes = NonNullable<Reminding["wishes"]>;
+
+/** A push service that is not reached never answers. */
+export const SUBSCRIBE_LIMIT_MS = 15_000;
+
+/** lost: the server reminds a phone that has forgotten its subscription. */
+export interface Reminders extends Reminding {
+  readonly lost: boolean;
+}
+
+/** Null until the server was asked. */
+export const reminders = signal<Reminders | null>(null);
+
+export type Outcome =
+  | { readonly kind: "done" | "blocked" | "slow" | "failed" | "away" }
+  | { readonly kind: "refused" | "tried"; readonly words: string };
+
+/** The browser's half, as far as it is used. */
+export interface Browser {
+  readonly permission: () => NotificationPermission;
+  readonly allow: () => Promise<NotificationPermission>;
+  readonly held: () => Promise<PushSubscription | null>;
+  readonly subscribe: (key: string) => Promise<PushSubscription>;
+}
+
+/** Null where the browser cannot be reminded; on an iPhone also in a tab instead of the installed app. */
+export function thisBrowser(page: typeof globalThis = globalThis): Browser | null {
+  const container = page.navigator?.serviceWorker;
+  if (!container || !("PushManager" in page) || !("Notification" in page)) return null;
+  const manager = async () => (await container.ready).pushManager;
+  return {
+    permission: () => page.Notification.permission,
+    allow: () => page.Notification.requestPermission(),
+    held: async () => (await manager()).getSubscription(),
+    subscribe: async (key) =>
+      (await manager()).subscribe({ userVisibleOnly: true, applicationServerKey: key }),
+  };
+}
+
+/** Turns reminders on; only after a tap, because browsers ask the keeper then. */
+export async function turnOn(browser: Browser, wishes: Wishes | null = null): Promise<Outcome> {
+  if ((await browser.allow()) !== "granted") return { kind: "blocked" };
+  return inOrder(() => subscribe(browser, wishes));
+}
+
+/** At the start of the app: says again where this phone is reminded, if it is; asks the keeper nothing. */
+export function renew(browser: Browser | null = thisBrowser()): Promise<void> {
+  return inOrder(() => renewNow(browser));
+}
+
+async function renewNow(browser: Browser | null): Promise<void> {
+  const { ask, card } = openDesk();
+  if (card.paired_ms === null || browser?.permission() !== "granted") return;
+  const answer = await remindingNow(ask);
+  if (answer.kind !== "ok" || !answer.value.wishes) return;
+  take(answer);
+  const outcome = await subscribe(browser, null);
+  if (outcome.kind !== "done" && !(await browser.held())) {
+    reminders.value = { ...answer.value, lost: true };
+  }
+}
+
+/** What the server knows, for the screen. */
+export async function look(browser: Browser): Promise<void> {
+  const answer = await remindingNow(openDesk().ask);
+  if (answer.kind !== "ok") return;
+  const lost = answer.value.on && !(await browser.held());
+  reminders.value = { ...answer.value, lost };
+}
+
+/** Shown at once and told to the server in turn: the next change may come before the answer to this one. */
+export function wish(browser: Browser, wishes: Wishes): Promise<Outcome> {
+  show(wishes);
+  return inOrder(async () => {
+    const latest = reminders.value?.wishes ?? wishes;
+    const held = await browser.held();
+    const outcome = held
+      ? take(await startReminding(openDesk().ask, held.toJSON(), latest), latest)
+      : await subscribe(browser, latest);
+    if (outcome.kind !== "done") await look(browser);
+    return outcome;
+  });
+}
+
+function show(wishes: Wishes): void {
+  if (reminders.value) reminders.value = { ...reminders.value, wishes };
+}
+
+export function turnOff(browser: Browser): Promise<Outcome> {
+  return inOrder(async () => {
+    const outcome = take(await stopReminding(openDesk().ask));
+    if (outcome.kind === "done") await (await browser.held())?.unsubscribe();
+    return outcome;
+  });
+}
+
+export async function tryOut(): Promise<Outcome> {
+  const answer = await tryReminder(openDesk().ask);
+  const outcome = take(answer);
+  return answer.kind === "ok"
+    ? { kind: answer.value.sent ? "tried" : "refused", words: answer.value.words }
+    : outcome;
+}
+
+let telling: Promise<unknown> = Promise.resolve();
+
+/** One act after the other: what a start says again must not reach the server after the keeper turned it off. */
+function inOrder<T>(act: () => Promise<T>): Promise<T> {
+  const told = telling.then(act);
+  telling = told.catch(() => undefined);
+  return told;
+}
+
+async function subscribe(browser: Browser, wishes: Wishes | null): Promise<Outcome> {
+  const { ask } = openDesk();
+  const key = await reminderKey(ask);
+  if (key.kind !== "ok") return said(key);
+  try {
+    let held = await browser.held();
+    if (held && !isFor(held, key.value)) {
+      await held.unsubscribe();
+      held = null;
+    }
+    held ??= await inTime(browser.subscribe(key.value));
+    if (!held) return { kind: "slow" };
+    return take(await startReminding(ask, held.toJSON(), wishes));
+  } catch {
+    return { kind: "failed" };
+  }
+}
+
+/** Whether the subscription was made with this key of the server; a server set up anew has another. */
+function isFor(held: PushSubscription, key: string): boolean {
+  const own = held.options?.applicationServerKey;
+  if (!own) return true; // a browser that does not say
+  const binary = String.fromCharCode(...new Uint8Array(own));
+  return btoa(binary).replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "") === key;
+}
+
+function inTime<T>(promise: Promise<T>): Promise<T | null> {
+  const late = new Promise<null>((done) => setTimeout(done, SUBSCRIBE_LIMIT_MS, null));
+  return Promise.race([promise, late]);
+}
+
+/** told: the wishes this answers; those changed meanwhile stay on the screen until they are told too. */
+function take(answer: Answer<Reminding>, told?: Wishes): Outcome {
+  const shown = reminders.value?.wishes;
+  if (answer.kind === "ok") reminders.value = { ...answer.value, lost: false };
+  if (told && shown && shown !== told) show(shown);
+  return said(answer);
+}
+
+function said(answer: Answer<unknown>): Outcome {
+  if (answer.kind === "ok") return { kind: "done" };
+  if (answer.kind !== "refused") return { kind: "away" };
+  return { kind: "refused", words: `${answer.refusal.message} ${answer.refusal.remedy}` };
+}

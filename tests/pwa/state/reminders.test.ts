@@ -1,0 +1,186 @@
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { desk } from "../../../pwa/src/state/desk.ts";
+import {
+  type Browser,
+  look,
+  reminders,
+  renew,
+  SUBSCRIBE_LIMIT_MS,
+  tryOut,
+  turnOff,
+  turnOn,
+  wish,
+} from "../../../pwa/src/state/reminders.ts";
+import type { Ask } from "../../../pwa/src/sync/server.ts";
+
+const KEY = "BP4z9KsN6nGRTbVYI_c7VJSPQTBtkgcy27mlmlMoZIIg";
+const WISHES = { what: ["lockdown"], at: "07:00", evening: "18:00", quiet: null };
+const OFF = { on: false, working: null, wishes: null, last: null };
+const ON = { ...OFF, on: true, wishes: WISHES };
+
+let asked: string[];
+let server: { state: unknown; reached: boolean };
+let phone: { permission: NotificationPermission; held: { key: string } | null; hangs: boolean };
+
+function bytesOf(key: string): ArrayBuffer {
+  const text = atob(key.replaceAll("-", "+").replaceAll("_", "/"));
+  return Uint8Array.from(text, (letter) => letter.charCodeAt(0)).buffer;
+}
+
+function subscription(held: { key: string }): PushSubscription {
+  return {
+    options: { applicationServerKey: bytesOf(held.key), userVisibleOnly: true },
+    toJSON: () => ({ endpoint: "https://fcm.googleapis.com/1", keys: { p256dh: "p", auth: "a" } }),
+    unsubscribe: async () => {
+      phone.held = null;
+      return true;
+    },
+  } as unknown as PushSubscription;
+}
+
+const browser: Browser = {
+  permission: () => phone.permission,
+  allow: async () => phone.permission,
+  held: async () => (phone.held ? subscription(phone.held) : null),
+  subscribe: async (key) => {
+    if (phone.hangs) return new Promise(() => undefined);
+    phone.held = { key };
+    return subscription(phone.held);
+  },
+};
+
+const ask = (async ({ method, path, body: sent, parse }) => {
+  const body = typeof sent === "string" ? sent : "";
+  asked.push(`${method} ${path.split("/").at(-1)}${body.includes("wishes") ? " with wishes" : ""}`);
+  if (!server.reached) return { kind: "unreachable", slow: false };
+  if (path.endsWith("/key")) return { kind: "ok", value: parse({ key: KEY }), sent_ms: 0, got_ms: 0 };
+  if (method === "POST" && path.endsWith("/subscription")) {
+    server.state = { ...ON, wishes: JSON.parse(body).wishes ?? WISHES };
+  }
+  if (method === "DELETE") server.state = OFF;
+  const value = path.endsWith("/try") ? { ...ON, working: false, sent: false, words: "No." } : server.state;
+  return { kind: "ok", value: parse(value), sent_ms: 0, got_ms: 0 };
+}) as Ask;
+
+beforeEach(() => {
+  asked = [];
+  server = { state: OFF, reached: true };
+  phone = { permission: "granted", held: null, hangs: false };
+  desk.value = { ask, card: { paired_ms: 1 } } as unknown as typeof desk.value;
+});
+
+afterEach(() => {
+  desk.value = null;
+  reminders.value = null;
+  vi.useRealTimers();
+});
+
+describe("turning reminders on", () => {
+  it("subscribes with the server's key and tells it", async () => {
+    expect(await turnOn(browser, WISHES)).toEqual({ kind: "done" });
+    expect(asked).toEqual(["GET key", "POST subscription with wishes"]);
+    expect(phone.held).toEqual({ key: KEY });
+    expect(reminders.value).toMatchObject({ on: true, lost: false, wishes: WISHES });
+  });
+
+  it("says what stands in the way", async () => {
+    phone.permission = "denied";
+    expect(await turnOn(browser)).toEqual({ kind: "blocked" });
+    phone.permission = "granted";
+    server.reached = false;
+    expect(await turnOn(browser)).toEqual({ kind: "away" });
+    server.reached = true;
+    expect(await turnOn({ ...browser, subscribe: () => Promise.reject(new Error("no")) })).toEqual({
+      kind: "failed",
+    });
+    expect(reminders.value).toBeNull();
+  });
+
+  it("does not wait for ever for a push service", async () => {
+    vi.useFakeTimers();
+    phone.hangs = true;
+    const outcome = turnOn(browser);
+    await vi.advanceTimersByTimeAsync(SUBSCRIBE_LIMIT_MS);
+    expect(await outcome).toEqual({ kind: "slow" });
+  });
+
+  it("makes a new subscription where the server has a new key", async () => {
+    phone.held = { key: "AAAA" };
+    await turnOn(browser);
+    expect(phone.held).toEqual({ key: KEY });
+  });
+});
+
+describe("at a start", () => {
+  it("tells the server again, and asks the keeper nothing", async () => {
+    server.state = ON;
+    phone.held = { key: KEY };
+    await renew({ ...browser, allow: () => Promise.reject(new Error("asked")) });
+    expect(asked).toEqual(["GET subscription", "GET key", "POST subscription"]);
+    expect(reminders.value).toMatchObject({ on: true, lost: false });
+  });
+
+  it("subscribes again where the phone forgot, and says so where it cannot", async () => {
+    server.state = ON;
+    await renew(browser);
+    expect(phone.held).toEqual({ key: KEY });
+    phone.held = null;
+    await renew({ ...browser, subscribe: () => Promise.reject(new Error("needs a tap")) });
+    expect(reminders.value).toMatchObject({ on: true, lost: true });
+  });
+
+  it("leaves phones alone that never asked", async () => {
+    await renew(browser);
+    expect(asked).toEqual(["GET subscription"]);
+    phone.permission = "default";
+    await renew(browser);
+    await renew(null);
+    expect(asked).toEqual(["GET subscription"]);
+    expect(phone.held).toBeNull();
+  });
+});
+
+it("stays off where it is turned off while a start still says it again", async () => {
+  await turnOn(browser, WISHES);
+  await Promise.all([renew(browser), turnOff(browser)]);
+  expect(asked.at(-1)).toBe("DELETE subscription");
+  expect(server.state).toEqual(OFF);
+  expect(phone.held).toBeNull();
+});
+
+it("is seen on the page when the phone has forgotten", async () => {
+  server.state = ON;
+  await look(browser);
+  expect(reminders.value).toMatchObject({ lost: true });
+});
+
+it("loses no change that comes before the answer to the one before", async () => {
+  await turnOn(browser, WISHES);
+  const first = wish(browser, { ...WISHES, at: "06:00" });
+  expect(reminders.value?.wishes?.at).toBe("06:00");
+  const second = wish(browser, { ...WISHES, at: "06:00", evening: "19:00" });
+  expect([(await first).kind, (await second).kind]).toEqual(["done", "done"]);
+  expect(server.state).toMatchObject({ wishes: { at: "06:00", evening: "19:00" } });
+  expect(reminders.value?.wishes).toMatchObject({ at: "06:00", evening: "19:00" });
+});
+
+it("shows what the server has where a change did not reach it", async () => {
+  await turnOn(browser, WISHES);
+  const ask_ = desk.value?.ask as Ask;
+  const failing = (async (request) =>
+    request.method === "POST" ? { kind: "unreachable", slow: false } : ask_(request)) as Ask;
+  desk.value = { ask: failing, card: { paired_ms: 1 } } as unknown as typeof desk.value;
+  expect(await wish(browser, { ...WISHES, at: "06:00" })).toEqual({ kind: "away" });
+  expect(reminders.value?.wishes?.at).toBe("07:00");
+});
+
+it("changes what is wished for, tries out, and turns off", async () => {
+  await turnOn(browser);
+  asked = [];
+  expect(await wish(browser, WISHES)).toEqual({ kind: "done" });
+  expect(await tryOut()).toEqual({ kind: "refused", words: "No." });
+  expect(reminders.value?.working).toBe(false);
+  expect(await turnOff(browser)).toEqual({ kind: "done" });
+  expect(phone.held).toBeNull();
+  expect(asked).toEqual(["POST subscription with wishes", "POST try", "DELETE subscription"]);
+});
