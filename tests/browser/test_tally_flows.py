@@ -33,8 +33,8 @@ def begin(served, phone, batches: list[tuple[str, int]]) -> tuple[Page, str]:
     page = phone.open(served.url)
     pair(page, served.url, served.code())
     wait_until_it_works_offline(page)
+    served.stop()  # first, or the phone may still learn how far its clock is off
     page.clock.install(time=SET_MS / 1000)
-    served.stop()
     page.goto(f"{served.url}/welcome")
     name_the_place(page, [family for family, _ in batches])
     return page, set_eggs(page, batches)
