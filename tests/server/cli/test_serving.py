@@ -1,5 +1,6 @@
 """A real server in its own process: what it says, what works beside it, what it survives."""
 
+import asyncio
 import json
 import os
 import signal
@@ -13,8 +14,9 @@ import httpx2 as httpx
 import pytest
 
 from broodline.book.wire import canonical_bytes, content_hash
-from broodline.cli.serve import read_origin
+from broodline.cli.serve import listen, read_origin
 from broodline.errors import WrongUse
+from broodline.settings import Settings
 from broodline.store.log import CHAIN_START, next_link
 from tests.browser.serving import Served, free_port
 from tests.server.cli.commands import apart, broodline, document, phone, write_lines
@@ -87,6 +89,26 @@ def test_a_port_in_use_is_said_in_words(served, tmp_path):
     assert done.code == 2
     assert "--port" in done.err
     assert "Traceback" not in done.err
+
+
+def test_answers_wait_for_no_more_to_send(tmp_path):
+    """Nagle's algorithm (RFC 896) and delayed acknowledgements together hold small answers back for 40 ms."""
+
+    async def is_sent_at_once() -> bool:
+        options = asyncio.Queue[int]()
+
+        async def accept(_: asyncio.StreamReader, writer: asyncio.StreamWriter) -> None:
+            line = writer.get_extra_info("socket")
+            options.put_nowait(line.getsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY))
+            writer.close()
+
+        settings = Settings(data_dir=tmp_path, host="127.0.0.1", port=free_port())
+        async with await asyncio.start_server(accept, sock=listen(settings)):
+            _, writer = await asyncio.open_connection(settings.host, settings.port)
+            writer.close()
+            return bool(await options.get())
+
+    assert asyncio.run(is_sent_at_once())
 
 
 def test_pairing_works_beside_the_server(served):
