@@ -40,14 +40,19 @@ def pair(page: Page, url: str, code: str, name: str = "Hatch room phone") -> Non
 
 
 def wait_until_it_works_offline(page: Page) -> None:
-    """The worker controls the page, so that it opens without a server. (To poll in the page would be `eval`.)"""
+    """The worker controls the page, so that it opens without a server. (To poll in the page would be `eval`.)
+
+    A page that is being loaded while the worker takes over belongs to it from the next load on."""
     came = page.evaluate(
-        """() => Boolean(navigator.serviceWorker.controller) || new Promise((done) => {
-          navigator.serviceWorker.addEventListener('controllerchange', () => done(true), { once: true });
-          setTimeout(() => done(false), 60_000);
-        })"""
+        """() => Promise.race([
+          navigator.serviceWorker.ready.then(() => true),
+          new Promise((done) => setTimeout(() => done(false), 60_000)),
+        ])"""
     )
     assert came, "no worker came to keep the app"
+    page.wait_for_timeout(300)
+    if not page.evaluate("Boolean(navigator.serviceWorker.controller)"):
+        page.reload()
 
 
 def name_the_place(page: Page, families: list[str]) -> None:

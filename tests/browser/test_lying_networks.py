@@ -114,15 +114,18 @@ def test_a_server_killed_in_the_middle_of_a_push_gets_each_entry_once(tally, run
     known = taps(running)
     killed: list[str] = []
 
-    def kill(request: Request) -> None:
-        if request.url.endswith("/push") and not killed:
-            killed.append(request.url)
-            running.kill()
+    def hold(route: Route) -> None:
+        if not killed:
+            running.freeze()  # the request is on its way, and nobody will have answered it
+            killed.append(route.request.url)
+        route.continue_()
 
-    tally.on("request", kill)
+    tally.route("**/push", hold)
     tap(tally, "Clear", 5)
     wait_until(lambda: tally.wait_for_timeout(50) is None and killed)
-    tally.remove_listener("request", kill)
+    tally.wait_for_timeout(300)
+    running.kill()
+    tally.unroute("**/push", hold)
     assert only_here(tally) == 5
     running.start()
     on_server(tally)

@@ -1,12 +1,11 @@
 """The composition root of the server: everything is put together here, and the whole route table stands here."""
 
-import asyncio
 import secrets
 from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager, suppress
+from contextlib import asynccontextmanager
 from datetime import UTC, datetime
 
-from anyio import CapacityLimiter
+from anyio import CapacityLimiter, create_task_group
 from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
@@ -122,13 +121,12 @@ def create_app(desk: Desk, tell: Callable[[str], None] = lambda _: None) -> ASGI
 
     @asynccontextmanager
     async def lifespan(_: Starlette) -> AsyncIterator[None]:
-        reminding = asyncio.create_task(remind_by_itself(desk.look, desk.writer.run, desk.push.send, desk.clock, tell))
         try:
-            yield
+            async with create_task_group() as jobs:
+                jobs.start_soon(remind_by_itself, desk.look, desk.writer.run, desk.push.send, desk.clock, tell)
+                yield
+                jobs.cancel_scope.cancel()  # and then waits for a thread that is writing: the desk closes after it
         finally:
-            reminding.cancel()
-            with suppress(asyncio.CancelledError):
-                await reminding
             desk.close()
 
     app = Starlette(
