@@ -7,41 +7,20 @@ import { Shell } from "../screens/shell.tsx";
 import { TallyScreen } from "../screens/tally.tsx";
 import { TALLIES } from "../screens/tally-plan.ts";
 import { desk } from "../state/desk.ts";
-import { isWhole } from "../state/held.ts";
 import { newerApp } from "../state/newer-app.ts";
 import { storageFault, syncState } from "../state/opening.ts";
 import { standing } from "../state/standing.ts";
-import { path, query } from "../state/whereabouts.ts";
-import { HOME } from "./router.ts";
+import { path } from "../state/whereabouts.ts";
 import { attention } from "./words/attention.ts";
 import { everywhere } from "./words/everywhere.ts";
 
-// Opening the book and counting eggs come first; the scripts of these screens follow.
-const BookScreen = later(() => import("../screens/book.tsx").then((it) => it.BookScreen));
+// Opening the book and counting eggs come first; the scripts of everything else follow.
 const DueScreen = later(() => import("../screens/due.tsx").then((it) => it.DueScreen));
-const FamiliesScreen = later(() => import("../screens/families.tsx").then((it) => it.FamiliesScreen));
-const HelpScreen = later(() => import("../screens/help.tsx").then((it) => it.HelpScreen));
-const PhonePages = later(() => import("../screens/phone-pages.tsx").then((it) => it.begin()));
-const RoomPages = later(() => import("../screens/room-pages.tsx").then((it) => it.RoomPages));
+const Elsewhere = later(() => import("./elsewhere.tsx").then((it) => it.begin()));
 const RoomsScreen = later(() => import("../screens/rooms.tsx").then((it) => it.RoomsScreen));
-const SetScreen = later(() => import("../screens/set.tsx").then((it) => it.SetScreen));
-const SettingPages = later(() => import("../screens/setting-pages.tsx").then((it) => it.SettingPages));
-const YardPages = later(() => import("../screens/yard-pages.tsx").then((it) => it.YardPages));
 const NewerApp = later(() => import("./newer-app.tsx").then((it) => it.NewerApp));
 const Rescue = later(() => import("../screens/rescue.tsx").then((it) => it.Rescue));
-const LATER = [
-  NewerApp,
-  BookScreen,
-  DueScreen,
-  FamiliesScreen,
-  HelpScreen,
-  PhonePages,
-  RoomPages,
-  RoomsScreen,
-  SetScreen,
-  SettingPages,
-  YardPages,
-];
+const LATER = [DueScreen, RoomsScreen, Elsewhere, NewerApp];
 
 /** The screen at a path. `bare`: it needs the room of the bottom bar. */
 interface Place {
@@ -49,53 +28,17 @@ interface Place {
   readonly bare?: boolean;
 }
 
-function placeOf(at: string): Place | null {
+function placeOf(at: string): Place {
   const [first, second, third, fourth] = at.split("/").slice(1);
-  switch (first) {
-    case "due":
-      if (!isNewBook()) return { screen: <DueScreen /> };
-      return {
-        screen: isFirstPull() ? <Page headline={everywhere.opening} /> : <YardPages page="welcome" />,
-      };
-    case "welcome":
-      return { screen: <YardPages page="welcome" /> };
-    case "rooms":
-      if (second === "set") {
-        const asked = { place: query.value.get("place"), species: query.value.get("species") };
-        return { screen: <SetScreen key={query.value.toString()} {...asked} /> };
-      }
-      if (second === "plan" || second === "places") return { screen: <YardPages page={second} /> };
-      if (second === undefined) return { screen: <RoomsScreen /> };
-      return third === "air" || third === "gauge" || third === "power"
-        ? { screen: <RoomPages key={at} place={second} page={third} /> }
-        : null;
-    case "setting": {
-      if (second === undefined) return null;
-      if (third === undefined || third === "weigh" || third === "hatching" || third === "meaning")
-        return { screen: <SettingPages key={at} id={second} page={third ?? "story"} /> };
-      const what = third === "tally" ? TALLIES.find((one) => one === fourth) : undefined;
-      return what ? { screen: <TallyScreen key={at} id={second} what={what} />, bare: true } : null;
-    }
-    case "eggs":
-    case "holding":
-      return { screen: <YardPages page={first} /> };
-    case "mark":
-    case "again":
-      return second ? { screen: <SettingPages key={at} id={second} page={first} /> } : null;
-    case "families":
-      return { screen: <FamiliesScreen /> };
-    case "book":
-      return { screen: isWhole.value ? <BookScreen /> : <Page headline={everywhere.opening} /> };
-    case "season":
-      return { screen: <YardPages page="season" /> };
-    case "help":
-      return { screen: <HelpScreen key={at} topic={second ?? null} /> };
-    case "phone":
-    case "pair":
-      return { screen: <PhonePages pairing={first === "pair"} /> };
-    default:
-      return null;
+  if (first === "due") {
+    if (!isNewBook()) return { screen: <DueScreen /> };
+    return { screen: isFirstPull() ? <Page headline={everywhere.opening} /> : <Elsewhere at="/welcome" /> };
   }
+  if (first === "rooms" && second === undefined) return { screen: <RoomsScreen /> };
+  const what = third === "tally" ? TALLIES.find((one) => one === fourth) : undefined;
+  if (first === "setting" && second && what)
+    return { screen: <TallyScreen key={at} id={second} what={what} />, bare: true };
+  return { screen: <Elsewhere at={at} /> };
 }
 
 /** Nothing set up yet, by this phone or by one that shares the book. */
@@ -118,23 +61,12 @@ export function App() {
     if (isOpen) for (const screen of LATER) screen.fetch().catch(() => undefined);
   }, [isOpen]);
   if (!desk.value) return <Unopened />;
-  const { screen, bare = false } = placeOf(path.value) ?? { screen: <NotFound /> };
+  const { screen, bare = false } = placeOf(path.value);
   return (
     <Shell path={path.value} bare={bare}>
       {newerApp.value && <NewerApp />}
       {screen}
     </Shell>
-  );
-}
-
-function NotFound() {
-  const { title, remedy, go } = everywhere.notFound;
-  return (
-    <Page headline={title} under={remedy}>
-      <a class="press" href={HOME}>
-        {go}
-      </a>
-    </Page>
   );
 }
 

@@ -1,0 +1,89 @@
+import type { ComponentChildren } from "preact";
+import { later } from "../screens/later.tsx";
+import { Page } from "../screens/page.tsx";
+import { isWhole } from "../state/held.ts";
+import { query } from "../state/whereabouts.ts";
+import { HOME } from "./router.ts";
+import { everywhere } from "./words/everywhere.ts";
+
+const BookScreen = later(() => import("../screens/book.tsx").then((it) => it.BookScreen));
+const FamiliesScreen = later(() => import("../screens/families.tsx").then((it) => it.FamiliesScreen));
+const HelpScreen = later(() => import("../screens/help.tsx").then((it) => it.HelpScreen));
+const PhonePages = later(() => import("../screens/phone-pages.tsx").then((it) => it.begin()));
+const RoomPages = later(() => import("../screens/room-pages.tsx").then((it) => it.RoomPages));
+const SetScreen = later(() => import("../screens/set.tsx").then((it) => it.SetScreen));
+const SettingPages = later(() => import("../screens/setting-pages.tsx").then((it) => it.SettingPages));
+const YardPages = later(() => import("../screens/yard-pages.tsx").then((it) => it.YardPages));
+const LATER = [
+  BookScreen,
+  FamiliesScreen,
+  HelpScreen,
+  PhonePages,
+  RoomPages,
+  SetScreen,
+  SettingPages,
+  YardPages,
+];
+
+/** The screen at each path that is not opened first; null where there is none. */
+function screenAt(at: string): ComponentChildren {
+  const [first, second, third] = at.split("/").slice(1);
+  switch (first) {
+    case "welcome":
+      return <YardPages page="welcome" />;
+    case "rooms":
+      if (second === "set") {
+        const asked = { place: query.value.get("place"), species: query.value.get("species") };
+        return <SetScreen key={query.value.toString()} {...asked} />;
+      }
+      if (second === "plan" || second === "places") return <YardPages page={second} />;
+      return second && (third === "air" || third === "gauge" || third === "power") ? (
+        <RoomPages key={at} place={second} page={third} />
+      ) : null;
+    case "setting":
+      return second &&
+        (third === undefined || third === "weigh" || third === "hatching" || third === "meaning") ? (
+        <SettingPages key={at} id={second} page={third ?? "story"} />
+      ) : null;
+    case "eggs":
+    case "holding":
+    case "season":
+      return <YardPages page={first} />;
+    case "mark":
+    case "again":
+      return second ? <SettingPages key={at} id={second} page={first} /> : null;
+    case "families":
+      return <FamiliesScreen />;
+    case "book":
+      return isWhole.value ? <BookScreen /> : <Page headline={everywhere.opening} />;
+    case "help":
+      return <HelpScreen key={at} topic={second ?? null} />;
+    case "phone":
+    case "pair":
+      return <PhonePages pairing={first === "pair"} />;
+    default:
+      return null;
+  }
+}
+
+/** Every screen but the first ones: their paths cost the first script nothing. */
+function Elsewhere({ at }: { at: string }) {
+  return screenAt(at) ?? <NotFound />;
+}
+
+function NotFound() {
+  const { title, remedy, go } = everywhere.notFound;
+  return (
+    <Page headline={title} under={remedy}>
+      <a class="press" href={HOME}>
+        {go}
+      </a>
+    </Page>
+  );
+}
+
+/** `Elsewhere`, with its screens' scripts sent for. What fails now is fetched again when it is shown. */
+export function begin() {
+  for (const screen of LATER) screen.fetch().catch(() => undefined);
+  return Elsewhere;
+}
