@@ -60,19 +60,31 @@ def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
         say(f"Pen {number}: {', '.join(names[bird] for bird in pen['sires'])}")
         say(f"  with {', '.join(names[bird] for bird in pen['dams'])}")
         say(f"  {_pen_words(pen, report['limit'])}")
+        for words in pen["cautions"]:
+            say(f"  Mind: {words}")
     if report["pens"]:
         against = report["compared_with"]
+        today = "" if against["today"] is None else f"as the pens stand today {100 * against['today']:.1f} %, "
         say(
-            f"All pens: inbreeding {100 * report['mean_F']:.1f} % on average; mated at random "
+            f"All pens: inbreeding {100 * report['mean_F']:.1f} % on average; {today}mated at random "
             f"{100 * against['random']:.1f} %, at worst {100 * against['worst']:.1f} %."
         )
         if not report["proved"]:
             say("Time ran out: this is the best plan found so far, not proved to be the best there is.")
-    if report["rotation"]["moves"]:
+    rotation = report["rotation"]
+    if rotation["moves"]:
         say()
         say("Moving cockerels among families next season:")
-        for words in (*report["rotation"]["moves"], report["rotation"]["words"]):
+        for words in (*rotation["moves"], rotation["words"]):
             say(f"- {words}")
+    if rotation["forecast_rolling"] and rotation["forecast"]:
+        rolling, closed = rotation["forecast_rolling"][9], rotation["forecast_closed"][9]
+        say(
+            "- Rolling matings (cocks with pullets, cockerels with hens) come to "
+            f"{100 * rolling:.0f} % after 10 years; each family closed to {100 * closed:.0f} % after 10 generations."
+        )
+    if rotation["one_each"]:
+        say(f"- {rotation['one_each']['words']}")
     say_problems(report["problems"])
 
 

@@ -2,6 +2,7 @@
 
 from argparse import ArgumentParser, Namespace, _SubParsersAction
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
@@ -20,7 +21,7 @@ from broodline.reports.egg_store import egg_store
 from broodline.reports.family import family_report
 from broodline.reports.flock import flock_report
 from broodline.reports.growth import growth_report
-from broodline.reports.matings import MOST_OF_ANYTHING, Wishes, matings_report
+from broodline.reports.matings import MOST_OF_ANYTHING, matings_report, wished
 from broodline.reports.plan import plan_report, wanted_of
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
@@ -50,6 +51,9 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
     matings.add_argument("--hens", type=_count, metavar="N", help="hens in each pen (default: shared out evenly)")
     matings.add_argument("--cocks", type=_count, metavar="N", default=1, help="cocks in each pen (default: 1)")
     matings.add_argument("--apart", action="store_true", help="hens of one family only in each pen")
+    matings.add_argument("--limit", metavar="PERCENT", help="inbreeding a mating should stay under (default: 12.5)")
+    matings.add_argument("--under-limit", action="store_true", help="rule out matings at or over the limit")
+    matings.add_argument("--breed", metavar="NAME", help="of which breed (default: that with most birds)")
     plan = _add(reports.add_parser("plan", help="how many eggs to set, when, and the chance"), run_plan)
     plan.add_argument("--pullets", metavar="N", help="pullets of each family (default: 4)")
     plan.add_argument("--cockerels", metavar="N", help="cockerels of each family (default: 2)")
@@ -100,7 +104,11 @@ def run_flock(options: Namespace) -> int:
 
 def run_matings(options: Namespace) -> int:
     """Print pens for next season."""
-    wishes = Wishes(pens=options.pens, hens=options.hens, cocks=options.cocks, apart=options.apart)
+    asked = wished({"limit": options.limit, "breed": options.breed})
+    if asked is None:
+        raise WrongUse("The limit cannot be read.", remedy="Give a percentage over 0, at most 50.")
+    numbers = {name: getattr(options, name) for name in ("pens", "hens", "cocks", "apart", "under_limit")}
+    wishes = replace(asked, **numbers)
     return _run(options, lambda standing, now: matings_report(standing, wishes, now), say_matings)
 
 

@@ -12,6 +12,7 @@ from broodline.book.stages import MISSING, STAGES
 from broodline.book.standing import Lot, Setting, Standing
 from broodline.reports.chance import in_words
 from broodline.reports.mating import carried_by_parents
+from broodline.reports.pens import Pens, pens_of
 from broodline.reports.rates import Outcome
 from broodline.trade.breakout import (
     SIGNIFICANCE,
@@ -23,6 +24,8 @@ from broodline.trade.breakout import (
 )
 from broodline.trade.sources import origin
 
+_SURE = 0.995
+
 
 def pattern_json(
     standing: Standing, setting: Setting, lots: Sequence[Lot], outcomes: Sequence[Outcome], whole: Outcome
@@ -33,15 +36,24 @@ def pattern_json(
     """
     if not whole.sound:
         return []
+    pens = pens_of(standing)
     pairings = [
-        _pairing_json(standing, lot, outcome, one)
+        _pairing_json(standing, lot, outcome, one, chance)
         for lot, outcome in zip(lots, outcomes, strict=True)
         if outcome.sound and sum(outcome.deaths.values()) > 0
-        for carried in (carried_by_parents(standing, setting, lot),)
-        for one in lethal_pairings(carried.sires, carried.dams, standing.keeper.never_pair or ())
+        for one, chance in _pairings(standing, lot, pens)
     ]
     found = findings(setting.stages, examined=whole.fertility.n, fertile=whole.fertility.k)
     return [*pairings, *(_finding_json(standing, one, setting, lots) for one in found)]
+
+
+def _pairings(standing: Standing, lot: Lot, pens: Pens) -> list[tuple[LethalPairing, float]]:
+    """Pairings known to lose eggs, each with the chance that an egg of the lot came of one."""
+    found: dict[str, tuple[LethalPairing, float]] = {}
+    for way in carried_by_parents(standing, lot, pens):
+        for one in lethal_pairings(way.sires, way.dams, standing.keeper.never_pair or ()):
+            found[one.trait] = (one, found.get(one.trait, (one, 0.0))[1] + way.chance)
+    return list(found.values())
 
 
 def closing_json(eggs: int, stages: dict[str, int]) -> dict[str, Any]:
@@ -103,7 +115,7 @@ def _where_words(standing: Standing, lost: Sequence[tuple[Lot, int]]) -> str:
     return f"By family: {told}."
 
 
-def _pairing_json(standing: Standing, lot: Lot, outcome: Outcome, one: LethalPairing) -> dict[str, Any]:
+def _pairing_json(standing: Standing, lot: Lot, outcome: Outcome, one: LethalPairing, chance: float) -> dict[str, Any]:
     died = sum(outcome.deaths.values())
     name = _name(standing, lot)
     seen = f"{died} of {outcome.fertility.k} fertile eggs of {name} died."
@@ -112,13 +124,17 @@ def _pairing_json(standing: Standing, lot: Lot, outcome: Outcome, one: LethalPai
     else:
         expected = f"About {100 * one.share.value:.0f} % {one.share.unit} die."
         source = origin(one.share)
+    behind = f"Cock and hen behind {name} carry {one.trait}."
+    if chance < _SURE:
+        behind = f"By the pens, cock and hen behind {100 * chance:.0f} % of {name}'s eggs carry {one.trait}."
     return {
         "finding": "a pairing that is known to lose eggs",
-        "evidence": f"Cock and hen behind {name} carry {one.trait}. {expected} {seen}",
+        "evidence": f"{behind} {expected} {seen}",
         "likely": [f"{one.trait} on both sides ({source})"],
         "causes": [{"words": f"{one.trait} on both sides", "source": source}],
         "source": source,
         "code": "lethal_pairing",
+        "chance": chance,
         "p": None,
         "by_lot": [{"lot": lot.id, "family": lot.family, "k": died}],
     }

@@ -5,6 +5,8 @@ from typing import Any
 
 from broodline.book.standing import Standing
 from broodline.reports.flock_pedigree import FlockBird
+from broodline.trade.effective_size import effective_size, inbreeding_rate, rate_within_families
+from broodline.trade.rolling import rolling_forecast
 from broodline.trade.rotation import forecast, instruction, pooled_forecast, usual_jumps
 
 GENERATIONS = 20
@@ -26,6 +28,7 @@ def rotation_json(standing: Standing, birds: Sequence[FlockBird], year: int) -> 
             "scheme": "none",
             "moves": [],
             "forecast": [],
+            **_beside(birds),
             "words": "With one family there is nowhere to move males.",
         }
     cocks, hens = (
@@ -44,8 +47,37 @@ def rotation_json(standing: Standing, birds: Sequence[FlockBird], year: int) -> 
         "forecast_one_flock": pooled,
         "cocks": cocks,
         "hens": hens,
+        **_beside(birds),
+        "forecast_closed": pooled_forecast(cocks=cocks, hens=hens, generations=GENERATIONS),
         "words": (
             f"Chicks keep their mother's family. After 10 generations {100 * curve[9]:.0f} % inbreeding is to be "
             f"expected; as one flock of the same birds {100 * pooled[9]:.0f} %. Keep a spare cock in each family."
         ),
     }
+
+
+def _beside(birds: Sequence[FlockBird]) -> dict[str, Any]:
+    """What to compare with: rolling matings of the same birds, year by year, and the gain of even families.
+
+    forecast_rolling: half of the cocks are taken to be cockerels, half of the hens pullets; None below two of each.
+    one_each: delta F in percent a generation at random, and where each cock leaves one son and each hen one daughter.
+    """
+    cocks, hens = (sum(bird.sex == sex for bird in birds) for sex in ("male", "female"))
+    rolling = None
+    if cocks >= 2 and hens >= 2:
+        young, pullets = cocks // 2, hens // 2
+        rolling = rolling_forecast(
+            cocks=cocks - young, cockerels=young, hens=hens - pullets, pullets=pullets, years=GENERATIONS
+        )
+    random, within = inbreeding_rate(effective_size(cocks, hens)), rate_within_families(cocks, hens)
+    found: dict[str, Any] = {"forecast_rolling": rolling, "one_each": None}
+    if random is not None and within is not None and hens >= cocks:
+        found["one_each"] = {
+            "random_pct": 100 * random,
+            "one_each_pct": 100 * within,
+            "words": (
+                "Keep one son of each cock and one daughter of each hen: inbreeding then rises by "
+                f"{100 * within:.1f} % a generation instead of {100 * random:.1f} %, and it costs nothing."
+            ),
+        }
+    return found

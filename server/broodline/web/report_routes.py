@@ -70,11 +70,11 @@ async def give_flock(desk: Desk, request: Request, device: Device) -> Response:
 
 
 async def give_matings(desk: Desk, request: Request, device: Device) -> Response:
-    """GET /api/v1/reports/matings?pens=&hens=&cocks="""
-    asked = request.query_params
-    wishes = wished(asked.get("pens"), asked.get("hens"), asked.get("cocks"))
+    """GET /api/v1/reports/matings?pens=&hens=&cocks=&limit=&apart=&under_limit=&must=&breed="""
+    wishes = wished(request.query_params)
     if wishes is None:
-        raise EnvelopeError("query", "Pens, hens and cocks are whole numbers from 1 to 1000.", remedy="Ask again.")
+        remedy = "Pens, hens and cocks are whole numbers from 1 to 1000, the limit a percentage over 0, at most 50."
+        raise EnvelopeError("query", "The plan was asked for in words that cannot be read.", remedy=remedy)
     return await _report(desk, device, lambda standing, now: matings_report(standing, wishes, now))
 
 

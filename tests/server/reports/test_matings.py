@@ -6,7 +6,8 @@ from typing import Any
 import pytest
 
 from broodline.reports.matings import Wishes, matings_report, wished
-from broodline.trade.rotation import forecast
+from broodline.trade.rolling import rolling_forecast
+from broodline.trade.rotation import forecast, pooled_forecast
 from tests.server.reports.pen_book import PenBook
 
 NOW = datetime(2026, 9, 1, tzinfo=UTC)
@@ -139,5 +140,80 @@ def test_moves_of_males() -> None:
 
 @pytest.mark.parametrize("odd", ["0", "1001", "two", "-1", "1.5", "", "9" * 5000, "\u0663"])
 def test_wishes_that_are_no_numbers(odd: str) -> None:
-    assert wished(odd, None, None) is None
-    assert wished("3", "4", "2") == Wishes(pens=3, hens=4, cocks=2)
+    assert wished({"pens": odd}) is None
+    assert wished({"limit": "0"}) is wished({"limit": "51"}) is wished({"limit": "nan"}) is None
+    asked = {"pens": "3", "hens": "4", "cocks": "2", "limit": "6.25", "apart": "1", "must": "a,b", "breed": "Fen Buff"}
+    assert wished(asked) == Wishes(3, 4, 2, 0.0625, apart=True, must=frozenset({"a", "b"}), breed="Fen Buff")
+    assert wished({"under_limit": "1", "must": ""}) == Wishes(under_limit=True)
+
+
+def test_todays_pens_stand_beside_the_plan_by_their_shares() -> None:
+    """The cock with his daughter (F 1/4) and with a strange hen (0), 75 to 25 by their laying."""
+    book, birds = two_families()
+    stranger = book.bird("female", family=book.rowan)
+    book.pen([birds["rowan cock"]], [(birds["rowan daughter"], 0.75), (stranger, 0.25)], "2026-03-01")
+    book.pen([birds["hazel cock"]], [birds["hazel hen"]], "2026-01-01", "2026-05-01")
+    report = plan(book, pens=2, hens=2)
+    (pen,) = report["today"]
+    assert (pen["sires"], pen["family"]) == ([birds["rowan cock"]], book.rowan)
+    assert (pen["mean_F"], pen["worst_F"], pen["p_over"]) == pytest.approx((0.1875, 0.25, 0.75))
+    assert report["compared_with"]["today"] == pytest.approx(0.1875)
+    assert plan(two_families()[0])["compared_with"]["today"] is None
+
+
+def test_what_speaks_against_a_mating_is_said_with_its_reason() -> None:
+    book = PenBook()
+    book.write("keeper", {"holding": "Gorse Bank", "zone": "UTC", "temperature": "C", "mass": "g",
+                          "never_pair": [["crest", "crest", "open skulls"]]})  # fmt: skip
+    book.bird("male", carries=["crest"])
+    book.bird("male", carries=["creeper"])
+    book.bird("female", carries=["creeper", "crest"])
+    first, second = sorted(plan(book)["table"], key=lambda row: row["ruled_out"], reverse=True)
+    assert (first["ruled_out"], first["why"]) == (True, ["Never pair crest and crest: open skulls."])
+    assert not second["ruled_out"]
+    assert second["cautions"][0].startswith("Both carry creeper: about 25 % of fertile eggs")
+
+
+def test_matings_at_or_over_the_limit_are_ruled_out_on_wish() -> None:
+    book, birds = two_families()
+    book.write("left", {"bird": birds["hazel cock"], "on": "2026-06-01", "how": "died"})
+    book.write("left", {"bird": birds["hazel son"], "on": "2026-06-01", "how": "died"})
+    only = frozenset({birds["rowan hen"], birds["rowan daughter"]})
+    assert plan(book, pens=1, hens=2, must=only)["mean_F"] == 0.125
+    assert plan(book, pens=2, hens=2, must=only)["mean_F"] > 0
+    strict = plan(book, pens=2, hens=2, must=only, under_limit=True)
+    assert strict["infeasible"]["relax"] == [
+        "Allow some of the matings that are ruled out.",
+    ]
+
+
+def test_what_hatched_stands_with_the_birds() -> None:
+    """12 eggs of two hens: 10 fertile, 8 hatched, 2 of them helped and 1 weak; each hen stands for half."""
+    book = PenBook()
+    (cock,), hens = book.birds("male", 1), book.birds("female", 2)
+    book.pen([cock], hens, "2026-01-01")
+    lot = book.eggs("2026-04-01", "2026-04-07")
+    book.move(lot, "set", "clear", 2)
+    book.move(lot, "set", "hatched", 5)
+    book.move(lot, "set", "hatched", 2, helped=True)
+    book.move(lot, "set", "hatched", 1, weak=True)
+    book.move(lot, "set", "dead_late", 2)
+    chick = book.bird("female", family=book.rowan, lots=[{"lot": lot}])
+    told = {one["bird"]: one for one in plan(book)["birds"]}
+    whole = {"eggs": 12, "fertile": 10, "hatched": 8, "helped": 2, "weak": 1}
+    assert (told[cock]["hatch"], told[cock]["eggs"]) == (None, pytest.approx(whole))
+    assert told[hens[0]]["eggs"] == pytest.approx({name: n / 2 for name, n in whole.items()})
+    assert (told[chick]["hatch"], told[chick]["eggs"]) == (whole, None)
+    # The hens are kin to their chick alone, the cock to a whole half of it: hens stand first.
+    assert {one["bird"] for one in plan(book)["birds"][:2]} == set(hens)
+
+
+def test_rolling_matings_and_closed_families_stand_beside_the_circle() -> None:
+    book, _ = two_families()
+    rotation = plan(book)["rotation"]
+    assert rotation["forecast_rolling"] == rolling_forecast(cocks=2, cockerels=2, hens=2, pullets=2, years=20)
+    assert rotation["forecast_closed"] == pooled_forecast(cocks=2, hens=2, generations=20)
+    # 4 cocks and 4 hens: 1/8/4 + 1/8/4 at random, 3/32/4 + 1/32/4 within families (Gowe, Robertson and Latter 1959).
+    one_each = rotation["one_each"]
+    assert (one_each["random_pct"], one_each["one_each_pct"]) == pytest.approx((6.25, 3.125))
+    assert plan(PenBook())["rotation"]["forecast_rolling"] is None

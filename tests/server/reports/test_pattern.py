@@ -95,6 +95,24 @@ def test_a_lethal_pairing_is_named_before_any_fault_of_the_incubator() -> None:
     assert found[0]["by_lot"][0]["k"] == 6
 
 
+def test_of_several_hens_the_share_of_eggs_they_stand_behind_is_said() -> None:
+    """One hen of four carries it: a quarter of the eggs, each hen counting alike."""
+    birds = {"cock": {**COCK}, "hen": {**HEN}, **{f"plain {n}": {"sex": "female"} for n in range(3)}}
+    pens = [{**PEN, "dams": ["hen", "plain 0", "plain 1", "plain 2"]}]
+    (found, *_) = carrying(birds=birds, pens=pens)["pattern"]
+    assert found["chance"] == 0.25
+    assert found["evidence"].startswith("By the pens, cock and hen behind 25 % of Rowan's eggs carry creeper.")
+
+
+def test_a_cock_that_got_in_counts_by_his_chance() -> None:
+    """The day before setting, into a pen whose own cock carries nothing: half of the eggs of that day on."""
+    birds = {"own": {"sex": "male"}, "cock": {**COCK}, "hen": {**HEN}}
+    day = (START - timedelta(days=1)).date().isoformat()
+    visit = {"sires": ["cock"], "dams": [], "since": day, "until": day}
+    pens = [{**PEN, "sires": ["own"]}, visit]
+    assert carrying(birds=birds, pens=pens)["pattern"][0]["chance"] == 0.5
+
+
 def test_pens_of_another_time_and_other_birds_say_nothing() -> None:
     birds = {"cock": {**COCK}, "hen": {**HEN}, "plain": {"sex": "male"}}
     before = {**PEN, "until": "2026-02-01"}

@@ -1,0 +1,90 @@
+"""The table of cock by hen: what F to expect of their chicks, how sure that is, and what speaks against a mating."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from broodline.book.standing import Standing
+from broodline.reports.flock_pedigree import FlockBird
+from broodline.reports.living import SEED
+from broodline.trade.breakout import lethal_pairings
+from broodline.trade.inbreeding_spread import spreads
+from broodline.trade.kinship import Relationships
+from broodline.trade.pedigree import Pedigree
+from broodline.trade.sources import origin
+
+Row = dict[str, Any]
+DRAWS = 300
+
+
+def mating_table(
+    standing: Standing,
+    pedigree: Pedigree,
+    kin: Relationships,
+    cocks: Sequence[FlockBird],
+    hens: Sequence[FlockBird],
+    limit: float,
+) -> list[Row]:
+    """One row for each mating, hens of the first cock first.
+
+    {sire, dam, F, low, high, p_over, known, ruled_out, why, cautions}. p_over: chance that F is at or over the limit.
+    known: something is written of both birds' forebears. why: the keeper's reasons that rule it out.
+    """
+    matings = [(cock.id, hen.id) for cock in cocks for hen in hens]
+    found = spreads(pedigree, matings, limit, seed=SEED, draws=DRAWS)
+    pairs = [(cock, hen) for cock in cocks for hen in hens]
+    return [
+        {
+            "sire": cock.id,
+            "dam": hen.id,
+            "F": kin.kinship(cock.id, hen.id),
+            "low": spread.low,
+            "high": spread.high,
+            "p_over": spread.over,
+            "known": min(pedigree.completeness[cock.id], pedigree.completeness[hen.id]) > 0,
+            "ruled_out": bool(never),
+            "why": never,
+            "cautions": list(_cautions(cock, hen)),
+        }
+        for (cock, hen), spread in zip(pairs, found, strict=True)
+        for never in (list(_never(standing, cock, hen)),)
+    ]
+
+
+def birds_json(
+    birds: Sequence[FlockBird], means: Mapping[str, float], histories: Mapping[str, Mapping[str, Any]]
+) -> list[Row]:
+    """The birds of the table, least kin to the flock first, with what became of their hatch and of their eggs."""
+    nothing: Mapping[str, Any] = {"own": None, "as_parent": None}
+    return [
+        {
+            "bird": bird.id,
+            "label": bird.label,
+            "sex": bird.sex,
+            "family": bird.family,
+            "hatched_on": bird.hatched_on,
+            "mean_kinship": means[bird.id],
+            "carries": list(bird.carries),
+            "hatch": histories.get(bird.id, nothing)["own"],
+            "eggs": histories.get(bird.id, nothing)["as_parent"],
+        }
+        for bird in sorted(birds, key=lambda one: (means[one.id], one.label, one.id))
+    ]
+
+
+def _never(standing: Standing, cock: FlockBird, hen: FlockBird) -> Iterator[str]:
+    """Why the keeper said never to pair what the two carry."""
+    for one, other, reason in standing.keeper.never_pair or ():
+        if (_carries(cock, one) and _carries(hen, other)) or (_carries(cock, other) and _carries(hen, one)):
+            told = f": {reason}" if reason else ""
+            yield f"Never pair {one} and {other}{told}."
+
+
+def _cautions(cock: FlockBird, hen: FlockBird) -> Iterator[str]:
+    for one in lethal_pairings(cock.carries, hen.carries):
+        if one.share is not None:
+            share = f"about {100 * one.share.value:.0f} % {one.share.unit} die ({origin(one.share)})"
+            yield f"Both carry {one.trait}: {share}."
+
+
+def _carries(bird: FlockBird, what: str) -> bool:
+    return what.casefold().strip() in {text.casefold().strip() for text in bird.carries}
