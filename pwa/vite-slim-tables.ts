@@ -20,6 +20,13 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
     cautions,
   }),
   "feeding.json": ({ change }) => ({ change: values(change) }),
+  "growth.json": ({ even_within, heaviest, lightest, grown, problems }) => ({
+    even_within,
+    heaviest,
+    lightest,
+    grown,
+    problems,
+  }),
   "problems.json": ({ problems, stages }) => ({ problems, stages }),
   "sources.json": ({ sources }) => ({ sources: eachRow(sources, ({ title }) => ({ title })) }),
   "species.json": ({ species, dark_shell_first_candle_day }) => ({

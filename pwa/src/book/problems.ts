@@ -7,13 +7,13 @@ import { byAscii, byCodePoint } from "./code-points.ts";
  * message: what does not add up. remedy: what to do.
  */
 export interface Problem {
-  readonly code: ProblemCode;
+  readonly code: string;
   readonly message: string;
   readonly entry: string | null;
   readonly remedy: string;
 }
 
-export type ProblemCode = keyof typeof table.problems;
+type ProblemCode = keyof typeof table.problems;
 
 const STAGE_WORDS = new Map<string, string>(Object.entries(table.stages));
 

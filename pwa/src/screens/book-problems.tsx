@@ -11,8 +11,7 @@ import { answersIn } from "./told-entry.ts";
 import { headingOf } from "./told-heading.ts";
 import { clock, dayWords } from "./told-time.ts";
 
-export function BookProblems() {
-  const { problems } = standing.value;
+export function BookProblems({ problems }: { problems: readonly Problem[] }) {
   if (problems.length === 0) return null;
   const byId = new Map(entries.value.map((entry) => [entry.id, entry]));
   return (

@@ -1,6 +1,7 @@
 // Everything that was written, in order. Nothing is deleted: an entry is taken back, brought back, or its count changed.
 import { useMemo, useState } from "preact/hooks";
 import { book as words } from "../app/words/book.ts";
+import { allProblems } from "../book/flock-checks.ts";
 import { desk } from "../state/desk.ts";
 import { held } from "../state/held.ts";
 import { entries, standing } from "../state/standing.ts";
@@ -34,17 +35,18 @@ export function BookScreen() {
     [all, totals, filter, own],
   );
   const shown = lines.slice(0, most);
+  const problems = useMemo(() => allProblems(totals), [totals]);
   const n = held.value.n;
   const headline =
-    totals.problems.length > 0
-      ? words.title.problems(totals.problems.length)
+    problems.length > 0
+      ? words.title.problems(problems.length)
       : n === 0
         ? words.title.empty
         : words.title.clean(n);
   return (
     <Page headline={headline} under={n === 0 ? words.emptyRemedy : null}>
       {totals.newer > 0 && <Notice tone="watch">{words.newer(totals.newer)}</Notice>}
-      <BookProblems />
+      <BookProblems problems={problems} />
       {n > 0 && (
         <SelectField
           label={words.filter}

@@ -1,6 +1,7 @@
 """What cannot be about chicks and birds: weights beyond sense, days before the hatch, one band on two living birds.
 
-Kept, counted as they are written, and told by the reports of broods and growth.
+Kept, counted as they are written, and told beside the problems of the fold, which needs none of it to count eggs.
+Mirrored in pwa/src/book/flock-checks.ts over tests/vectors/flock_checks.json.
 """
 
 from collections import defaultdict
@@ -8,10 +9,11 @@ from collections.abc import Iterator
 from math import floor
 from typing import cast
 
-from broodline.book.bodies_flock import Bird, Left, Marked, Tag, Weighed
+from broodline.book.birds import bird_id, whereabouts
+from broodline.book.bodies_flock import Bird, Marked, Tag, Weighed
 from broodline.book.hatch_day import hatched_ms, noon_ms, whole_days
 from broodline.book.moments import DAY_MS
-from broodline.book.problems import Problem
+from broodline.book.problems import Problem, in_order
 from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Head, Lot, Standing
 from broodline.trade.sources import cell, read_table
@@ -29,6 +31,11 @@ def is_sensible(mass_g: float, age_days: int | None) -> bool:
     if age_days is not None:
         most = next((mass for to_day, mass in _HEAVIEST if age_days <= to_day), _GROWN)
     return _LIGHTEST <= mass_g <= most
+
+
+def all_problems(standing: Standing) -> tuple[Problem, ...]:
+    """What does not add up in a book: the fold's problems and those about chicks and birds."""
+    return in_order([*standing.problems, *check_flock(standing)])
 
 
 def check_flock(standing: Standing) -> Iterator[Problem]:
@@ -75,13 +82,8 @@ def _check_days(standing: Standing) -> Iterator[Problem]:
 
 
 def _check_bands(standing: Standing) -> Iterator[Problem]:
-    """Bands with a text that two birds wear, neither of which has left; told of the later entry."""
-
-    def bird_of(name: str) -> str:
-        root = standing.root_of.get(name, name)
-        return standing.same_bird.get(root, root)
-
-    gone = {bird_of(cast(Left, head.body).bird) for head in standing.heads.get("left", ())}
+    """Bands with a text that two birds wear, neither of which is gone; told of the later entry."""
+    where = whereabouts(standing, None)
     replaced = {
         standing.root_of.get(old, old)
         for head in standing.heads.get("marked", ())
@@ -89,8 +91,8 @@ def _check_bands(standing: Standing) -> Iterator[Problem]:
     }
     worn: dict[tuple[str, ...], dict[str, str]] = defaultdict(dict)
     for bird, tag, head in _tags(standing):
-        wearer = bird_of(bird)
-        if tag.text and wearer not in gone and head.root not in replaced:
+        wearer = bird_id(standing, bird)
+        if tag.text and where.get(wearer) != "gone" and head.root not in replaced:
             key: tuple[str, ...] = (tag.kind, tag.colour or "", tag.leg or "", tag.text)
             worn[key][wearer] = max(head.id, worn[key].get(wearer, ""))
     for band, wearers in worn.items():

@@ -77,12 +77,21 @@ def say_growth(report: Mapping[str, Any], standing: Standing) -> None:
     if report["birds"]:
         say()
         say_table(
-            ("bird", "weight", "rank", "of"),
+            ("bird", "weight", "of its group's mean", "rank", "of"),
             [
-                (bird["label"], _mass(bird["mass_g"], standing), bird["rank"], bird["group"]["n"])
+                (
+                    bird["label"],
+                    _mass(bird["mass_g"], standing),
+                    f"{bird['of_mean_pct']:.0f} %",
+                    bird["rank"],
+                    bird["group"]["n"],
+                )
                 for bird in report["birds"]
             ],
         )
+        slow = [bird["label"] for bird in report["birds"] if bird["slow"]]
+        if slow:
+            say(f"More than a tenth lighter than their own batch and sex: {', '.join(slow)}.")
     say_problems(report["problems"])
 
 

@@ -5,6 +5,7 @@ from argparse import Namespace, _SubParsersAction
 from pathlib import Path
 from typing import Any
 
+from broodline.book.flock_checks import all_problems
 from broodline.book.problems import Problem
 from broodline.cli.place import add_place, folder_of, now_ms, open_book
 from broodline.cli.printing import say, say_json
@@ -96,4 +97,4 @@ def run_restore(options: Namespace) -> int:
 
 def _fold(shelf: Shelf) -> tuple[int, tuple[Problem, ...]]:
     standing, entries = BookOf(shelf.log).standing(shelf.holdings.current().id)
-    return entries, standing.problems
+    return entries, all_problems(standing)

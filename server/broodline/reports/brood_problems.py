@@ -5,9 +5,9 @@ from typing import cast
 
 from broodline.book.bodies_eggs import Counted, Looked, Moved
 from broodline.book.bodies_flock import Came, Marked, Weighed
-from broodline.book.flock_checks import check_flock
+from broodline.book.flock_checks import all_problems
 from broodline.book.hatch_day import hatched_ms, whole_days
-from broodline.book.problems import Problem, in_order
+from broodline.book.problems import Problem
 from broodline.book.standing import Head, Lot, Standing
 from broodline.book.whereabouts import broods
 
@@ -17,7 +17,7 @@ _APART_DAYS = 7
 
 def brood_problems(standing: Standing, lot: Lot, now_ms: int) -> tuple[Problem, ...]:
     """The book's problems with entries about this lot, then what to mind in the places where its chicks are."""
-    every = (*standing.problems, *in_order(list(check_flock(standing))))
+    every = all_problems(standing)
     odd = {standing.root_of.get(one.entry, one.entry) for one in every if one.entry}
     kinds = ("moved", "counted", "looked", "marked", "weighed", "came")
     own = {

@@ -4,19 +4,17 @@ Two ids of one bird are joined. A bird's own sires and dams outrank those of the
 tells is a fresh founder. What cannot be is a Problem.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import groupby
-from typing import Any, Literal, cast
+from typing import Literal, cast
 
-from broodline.book.bodies_flock import Bird, Came, Left, Marked, Tag
+from broodline.book.birds import Where, bird_id, birds_of
+from broodline.book.bodies_flock import Bird, Marked, Tag
 from broodline.book.problems import Problem, in_order
-from broodline.book.standing import Head, Standing
+from broodline.book.standing import Standing
 from broodline.reports.parents_of import Parents, parents_of_lot
-from broodline.reports.pens import Pens, bird_id, pens_of, root, shares_of
+from broodline.reports.pens import Pens, pens_of, root, shares_of
 from broodline.trade.pedigree import Code, Pair, Pedigree, Recorded, pedigree_of
-
-Whereabouts = Literal["here", "lent", "gone"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +29,7 @@ class FlockBird:
     sex: Literal["male", "female", "unknown"]
     family: str | None
     hatched_on: str | None
-    where: Whereabouts
+    where: Where
     kind: str
     carries: tuple[str, ...]
     parents: Parents
@@ -69,19 +67,16 @@ def flock_of(standing: Standing, today: str) -> Flock:
     lots: dict[str, Parents] = {}
     birds: dict[str, FlockBird] = {}
     clutches: dict[str, str | None] = {}
-    whereabouts = _whereabouts(standing, today)
-    heads = sorted(standing.heads.get("bird", ()), key=lambda head: (bird_id(standing, head.root), head.root))
-    for bird, group in groupby(heads, key=lambda head: bird_id(standing, head.root)):
-        joined = tuple(group)
-        body = _joined(joined)
-        parents, clutches[bird] = _parents(standing, body, joined[0].id, pens, lots, problems)
+    for bird, one in birds_of(standing, today).items():
+        body = one.body
+        parents, clutches[bird] = _parents(standing, body, one.entry, pens, lots, problems)
         birds[bird] = FlockBird(
             id=bird,
-            label=_label(standing, bird, body),
+            label=one.label,
             sex=body.sex,
             family=body.family and root(standing, body.family),
             hatched_on=body.hatched_on,
-            where=whereabouts.get(bird, "here"),
+            where=one.where,
             kind=_kind(standing, body),
             carries=tuple(body.carries or ()),
             parents=parents,
@@ -95,20 +90,8 @@ def flock_of(standing: Standing, today: str) -> Flock:
         problems.append(
             Problem(found.code, found.bird, message.format(bird=birds[found.bird].label, parent=parent), remedy)
         )
-    problems.extend(_rings_of_two(standing, heads, birds))
+    problems.extend(_rings_of_two(standing, birds))
     return Flock(pedigree, birds, in_order(problems))
-
-
-def _joined(heads: Sequence[Head]) -> Bird:
-    """One body of the ids of one bird: the earliest stands, the others fill what it leaves open."""
-    fields: dict[str, Any] = {}
-    for head in heads:
-        body = cast(Bird, head.body)
-        for field in Bird.model_fields:
-            value = getattr(body, field)
-            if fields.get(field) is None or fields.get(field) == "unknown":
-                fields[field] = value
-    return cast(Bird, heads[0].body).model_copy(update=fields)
 
 
 def _parents(
@@ -157,18 +140,6 @@ def _named(pairs: Sequence[Pair], sires: Mapping[str, float], dams: Mapping[str,
     return tuple(found)
 
 
-def _label(standing: Standing, bird: str, body: Bird) -> str:
-    """Name, else its ring, else its family and sex with the end of its id."""
-    if body.name:
-        return body.name
-    for tag in body.tags or ():
-        if tag.text:
-            return f"{tag.colour} {tag.text}" if tag.colour else tag.text
-    family = standing.families.get(root(standing, body.family)) if body.family else None
-    sex = {"male": "cock", "female": "hen", "unknown": "bird"}[body.sex]
-    return f"{family.name} {sex} {bird[-4:]}" if family else f"{sex} {bird[-4:]}"
-
-
 def _kind(standing: Standing, body: Bird) -> str:
     """What may be bred together: breed of the bird, else of its family, else its species."""
     family = standing.families.get(root(standing, body.family)) if body.family else None
@@ -177,25 +148,10 @@ def _kind(standing: Standing, body: Bird) -> str:
     return breed or species or "unknown breed"
 
 
-def _whereabouts(standing: Standing, today: str) -> dict[str, Whereabouts]:
-    """Of birds that came or left, by the last of it up to today; on one day a coming counts last."""
-    moves: dict[str, list[tuple[str, int, Whereabouts]]] = {}
-    for head in standing.heads.get("left", ()):
-        left = cast(Left, head.body)
-        if left.on <= today:
-            where: Whereabouts = "lent" if left.how == "lent" else "gone"
-            moves.setdefault(bird_id(standing, left.bird), []).append((left.on, 0, where))
-    for head in standing.heads.get("came", ()):
-        came = cast(Came, head.body)
-        if came.bird is not None and came.on <= today:
-            moves.setdefault(bird_id(standing, came.bird), []).append((came.on, 1, "here"))
-    return {bird: max(of)[2] for bird, of in moves.items()}
-
-
-def _rings_of_two(standing: Standing, heads: Iterable[Head], birds: Mapping[str, FlockBird]) -> Iterator[Problem]:
+def _rings_of_two(standing: Standing, birds: Mapping[str, FlockBird]) -> Iterator[Problem]:
     """Rings that two birds wear that are not gone."""
     worn: dict[str, list[Tag]] = {}
-    for head in heads:
+    for head in standing.heads.get("bird", ()):
         worn.setdefault(bird_id(standing, head.root), []).extend(cast(Bird, head.body).tags or ())
     for head in standing.heads.get("marked", ()):
         marked = cast(Marked, head.body)

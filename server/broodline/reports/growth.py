@@ -8,15 +8,17 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
+from statistics import fmean
 from typing import Any, cast
 
+from broodline.book.birds import bird_id, birds_of
 from broodline.book.bodies_flock import Bird, Weighed
 from broodline.book.flock_checks import check_flock, is_sensible
 from broodline.book.hatch_day import hatched_ms, noon_ms, whole_days
 from broodline.book.problems import in_order
-from broodline.book.standing import Head, Standing
+from broodline.book.standing import Standing
 from broodline.trade.calendar import local_date
-from broodline.trade.growth import Fit, evenness, fit_growth
+from broodline.trade.growth import Fit, even_limits, evenness, fit_growth
 from broodline.trade.sources import cell, origin, read_table
 
 _TABLE = read_table("growth")
@@ -47,12 +49,13 @@ def growth_report(standing: Standing, now: datetime) -> dict[str, Any]:
     by_group: dict[Group, list[Weight]] = defaultdict(list)
     for weight in weights:
         by_group[weight.lot, weight.sex].append(weight)
+    today = local_date(now, standing.keeper.zone)
     return {
-        "on": local_date(now, standing.keeper.zone),
+        "on": today,
         "groups": [
             written for (lot, sex), own in sorted(by_group.items()) for written in _group_json(standing, lot, sex, own)
         ],
-        "birds": _birds_json(standing, weights),
+        "birds": _birds_json(standing, weights, today),
         "goals": [
             {"pct": goal.value, "words": goal.unit, "source": origin(goal)} for goal in map(cell, _TABLE["even_goals"])
         ],
@@ -62,12 +65,13 @@ def growth_report(standing: Standing, now: datetime) -> dict[str, Any]:
 
 def weights_of(standing: Standing) -> Iterator[Weight]:
     """Every sensible weight in the book, in order of entries."""
-    birds = {head.root: cast(Bird, head.body) for head in standing.heads.get("bird", ())}
+    birds = birds_of(standing, None)
     for head in standing.heads.get("weighed", ()):
         body = cast(Weighed, head.body)
         for one in body.birds or ():
-            name = None if one.bird is None else _one_bird(standing, one.bird)
-            bird = birds.get(name or "")
+            name = None if one.bird is None else bird_id(standing, one.bird)
+            known = birds.get(name or "")
+            bird = None if known is None else known.body
             lot = body.lot or _lot_of(bird) or ""
             sex = bird.sex if bird is not None and bird.sex != "unknown" else body.sex or "unknown"
             age = age_on(standing, lot, body.on)
@@ -117,42 +121,35 @@ def _fit_json(fit: Fit) -> dict[str, Any]:
     }
 
 
-def _birds_json(standing: Standing, weights: list[Weight]) -> list[dict[str, Any]]:
-    """Birds known by themselves at their last weighing, ranked within that day's group, the heaviest first."""
+def _birds_json(standing: Standing, weights: list[Weight], today: str) -> list[dict[str, Any]]:
+    """Birds known by themselves at their last weighing, ranked within that day's group, the heaviest first.
+
+    slow: still here, and lighter than the band around its group's mean in which birds count as even.
+    """
+    birds = birds_of(standing, today)
+    groups: dict[tuple[str, str, str], list[float]] = defaultdict(list)
     last: dict[str, Weight] = {}
     for weight in weights:
-        if weight.bird is not None and (weight.bird not in last or weight.on >= last[weight.bird].on):
+        groups[weight.lot, weight.sex, weight.on].append(weight.mass_g)
+        if weight.bird in birds and (weight.bird not in last or weight.on >= last[weight.bird].on):
             last[weight.bird] = weight
     told = []
     for bird, weight in last.items():
-        group = [one for one in weights if (one.lot, one.sex, one.on) == (weight.lot, weight.sex, weight.on)]
+        group = groups[weight.lot, weight.sex, weight.on]
+        mean_g = fmean(group)
         told.append(
             {
                 "bird": bird,
-                "label": label_of(standing, bird),
+                "label": birds[bird].label,
+                "where": birds[bird].where,
                 "mass_g": weight.mass_g,
-                "rank": 1 + sum(one.mass_g > weight.mass_g for one in group),
+                "of_mean_pct": 100 * weight.mass_g / mean_g,
+                "slow": birds[bird].where == "here" and weight.mass_g < even_limits(mean_g)[0],
+                "rank": 1 + sum(mass_g > weight.mass_g for mass_g in group),
                 "group": {"lot": weight.lot or None, "sex": weight.sex, "on": weight.on, "n": len(group)},
             }
         )
     return sorted(told, key=lambda one: (str(one["group"]), one["rank"], one["bird"]))
-
-
-def label_of(standing: Standing, bird: str) -> str:
-    """A bird's name, else its band, else a short piece of its id."""
-    head: Head | None = next((one for one in standing.heads.get("bird", ()) if one.root == bird), None)
-    body = None if head is None else cast(Bird, head.body)
-    if body is not None and body.name:
-        return body.name
-    tags = [] if body is None else [tag for tag in body.tags or () if tag.text or tag.colour]
-    if tags:
-        return " ".join(part for part in (tags[0].colour, tags[0].kind, tags[0].text) if part)
-    return f"bird {bird[-6:]}"
-
-
-def _one_bird(standing: Standing, name: str) -> str:
-    root = standing.root_of.get(name, name)
-    return standing.same_bird.get(root, root)
 
 
 def _lot_of(bird: Bird | None) -> str | None:

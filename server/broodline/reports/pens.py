@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import cast
 
+from broodline.book.birds import bird_id
 from broodline.book.bodies_flock import Left, Penned
 from broodline.book.body import BirdShare
 from broodline.book.problems import Problem
@@ -101,12 +102,6 @@ def shares_of(
         found[bird] = found.get(bird, 0.0) + (left_over if one.share is None else one.share)
     total = sum(found.values())
     return found if visit and not wrong else {bird: share / total for bird, share in found.items()}
-
-
-def bird_id(standing: Standing, name: str) -> str:
-    """The identity of a bird, two ids of one bird joined."""
-    found = root(standing, name)
-    return standing.same_bird.get(found, found)
 
 
 def root(standing: Standing, name: str) -> str:

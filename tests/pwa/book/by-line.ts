@@ -16,10 +16,11 @@ import { type Setting, type Standing, standingJson } from "../../../pwa/src/book
 import { lossOutlook, weighingsOf } from "../../../pwa/src/book/weighings.ts";
 import { canonical, EnvelopeFault } from "../../../pwa/src/book/wire.ts";
 import { entriesOf } from "./entries-of.ts";
+import { flockJson } from "./flock-json.ts";
 import { storeJson } from "./store-json.ts";
 
 type Question =
-  | { ask: "fold"; entries: unknown[] }
+  | { ask: "fold" | "flock"; entries: unknown[] }
   | { ask: "rates"; entries: unknown[]; moment: string }
   | { ask: "gauges"; entries: unknown[]; moment: string }
   | { ask: "due" | "store"; entries: unknown[]; moments: string[] }
@@ -31,6 +32,8 @@ function answer(question: Question): unknown {
   switch (question.ask) {
     case "fold":
       return standingJson(fold(entriesOf(question.entries)));
+    case "flock":
+      return flockJson(fold(entriesOf(question.entries)));
     case "rates":
       return ratesOf(fold(entriesOf(question.entries)), Date.parse(question.moment));
     case "gauges":

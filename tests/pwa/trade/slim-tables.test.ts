@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import slimAgenda from "@tables/agenda.json";
 import slimBreakout from "@tables/breakout.json";
+import slimGrowth from "@tables/growth.json";
 import slimProblems from "@tables/problems.json";
 import slimSources from "@tables/sources.json";
 import slimSpecies from "@tables/species.json";
@@ -16,6 +17,7 @@ const whole = (name: string) =>
 it.each([
   ["agenda", slimAgenda],
   ["breakout", slimBreakout],
+  ["growth", slimGrowth],
   ["problems", slimProblems],
   ["sources", slimSources],
   ["species", slimSpecies],

@@ -1,13 +1,30 @@
 """What cannot be about birds is kept, and told with what to do."""
 
+import json
 from datetime import timedelta
+from pathlib import Path
 from typing import Any
 
 import pytest
 
-from broodline.book.flock_checks import check_flock, is_sensible
+from broodline.book.birds import birds_of
+from broodline.book.flock_checks import all_problems, check_flock, is_sensible
 from broodline.book.fold import fold
+from broodline.book.standing import Standing
+from broodline.book.wire import canonical_bytes, read_entry
+from tests.server.book.brooded_books import brooded_book
+from tests.server.book.odd_books import odd_book
+from tests.server.book.phone import phone_book
 from tests.server.reports.test_brood import OUT, Nest
+
+CASES = json.loads((Path(__file__).parents[2] / "vectors" / "flock_checks.json").read_text(encoding="utf-8"))["cases"]
+
+
+def flock_json(standing: Standing) -> dict[str, Any]:
+    return {
+        "problems": [one.as_json() for one in all_problems(standing)],
+        "birds": [[one.id, one.label, one.where] for one in birds_of(standing, None).values()],
+    }
 
 
 def codes(nest: Nest) -> list[tuple[str, str | None]]:
@@ -87,3 +104,20 @@ def test_more_chicks_moved_than_there_are_is_told_with_the_brood() -> None:
     assert "below_zero" in [one["code"] for one in nest.report(21)["problems"]]
     weigh(nest, "2026-03-22", 4000.0)
     assert "weight_odd" in [one["code"] for one in nest.report(21)["problems"]]
+
+
+@pytest.mark.parametrize("case", CASES, ids=[case["name"] for case in CASES])
+def test_by_hand(case: dict[str, Any]) -> None:
+    assert flock_json(fold(map(read_entry, case["in"]["entries"]))) == case["out"]
+
+
+def test_any_book_has_the_same_birds_and_problems_on_the_phone(tmp_path: Path) -> None:
+    seen: set[str] = set()
+    with phone_book(tmp_path) as phone:
+        for seed in range(200):
+            book = odd_book(seed) if seed % 2 else brooded_book(seed)
+            expected = flock_json(fold(map(read_entry, book)))
+            seen |= {one["code"] for one in expected["problems"]} | {where for _, _, where in expected["birds"]}
+            answer = phone.answer("flock", entries=book)
+            assert answer == canonical_bytes(expected).decode(), f"seed {seed}: {json.dumps(book)}"
+    assert {"weight_odd", "before_hatch", "here", "gone", "lent"} <= seen

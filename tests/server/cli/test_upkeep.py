@@ -43,6 +43,13 @@ def test_what_does_not_add_up_is_listed_and_is_no_fault(folder, tmp_path):
     assert done.json["problems"][0]["message"] in words.out
 
 
+def test_what_cannot_be_about_birds_is_listed_with_the_rest(folder, tmp_path):
+    odd = {**document(9), "kind": "weighed", "body": {"birds": [{"mass_g": 40_000}], "on": "2026-03-08"}}
+    broodline("import", write_lines(tmp_path / "odd.jsonl", odd), "--data", folder)
+    done = broodline("check", "--data", folder, "--json")
+    assert (done.code, [one["code"] for one in done.json["problems"]]) == (0, ["weight_odd"])
+
+
 @pytest.mark.parametrize(
     "statement",
     [
