@@ -7,6 +7,7 @@ import { HOME } from "./router.ts";
 import { everywhere } from "./words/everywhere.ts";
 
 const BookScreen = later(() => import("../screens/book.tsx").then((it) => it.BookScreen));
+const BroodPages = later(() => import("../screens/brood-pages.tsx").then((it) => it.BroodPages));
 const FamiliesScreen = later(() => import("../screens/families.tsx").then((it) => it.FamiliesScreen));
 const HelpScreen = later(() => import("../screens/help.tsx").then((it) => it.HelpScreen));
 const PhonePages = later(() => import("../screens/phone-pages.tsx").then((it) => it.begin()));
@@ -16,6 +17,7 @@ const SettingPages = later(() => import("../screens/setting-pages.tsx").then((it
 const YardPages = later(() => import("../screens/yard-pages.tsx").then((it) => it.YardPages));
 const LATER = [
   BookScreen,
+  BroodPages,
   FamiliesScreen,
   HelpScreen,
   PhonePages,
@@ -45,6 +47,12 @@ function screenAt(at: string): ComponentChildren {
         (third === undefined || third === "weigh" || third === "hatching" || third === "meaning") ? (
         <SettingPages key={at} id={second} page={third ?? "story"} />
       ) : null;
+    case "broods":
+      return third === undefined || third === "move" ? (
+        <BroodPages key={at} page={third ?? "place"} id={second ?? null} />
+      ) : null;
+    case "brood":
+      return second && third === undefined ? <BroodPages key={at} page="batch" id={second} /> : null;
     case "eggs":
     case "holding":
     case "season":

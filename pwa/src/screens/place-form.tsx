@@ -22,13 +22,15 @@ const MOST_EGGS = 100_000;
 
 interface PlaceFormProps {
   readonly start?: Place;
+  /** What a new one is taken to be until another is chosen. */
+  readonly usual?: Role;
   readonly onSave: (place: Place) => void;
   readonly onCancel?: () => void;
 }
 
-export function PlaceForm({ start, onSave, onCancel }: PlaceFormProps) {
+export function PlaceForm({ start, usual = "incubator", onSave, onCancel }: PlaceFormProps) {
   const [name, setName] = useState(start?.name ?? "");
-  const [role, setRole] = useState<Role>(start?.role ?? "incubator");
+  const [role, setRole] = useState<Role>(start?.role ?? usual);
   const [air, setAir] = useState(start?.air ?? null);
   const [turns, setTurns] = useState(start?.turns ?? null);
   const [capacity, setCapacity] = useState(String(start?.capacity ?? ""));

@@ -1,22 +1,27 @@
-// Dry chicks to feed and water: into which brooder, and when; taken back like anything else.
+// Dry chicks to feed and water: into which brooder, whom they meet there, and when; taken back like anything else.
 import { useState } from "preact/hooks";
+import { brood, broodMove } from "../app/words/brood.ts";
 import { hatching as words } from "../app/words/hatching.ts";
 import { machine } from "../app/words/machine.ts";
 import { young } from "../app/words/species.ts";
 import { inStage } from "../book/standing.ts";
+import { broods } from "../book/whereabouts.ts";
 import { undo } from "../state/actions.ts";
 import { doneAt, pullChicks } from "../state/machine.ts";
 import { recent } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
+import { Minding } from "./brood-minding.tsx";
+import { isHome, nestPath } from "./brood-view.ts";
 import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
 import { Dating } from "./quick-acts.tsx";
-import type { SettingView } from "./setting-view.ts";
+import { type SettingView, whereIs } from "./setting-view.ts";
 
 export function PullChicks({ view, now_ms }: { view: SettingView; now_ms: number }) {
-  const { places, heads } = standing.value;
+  const totals = standing.value;
+  const { places, heads } = totals;
   const [dating, setDating] = useState(false);
-  const homes = [...places].filter(([, place]) => place.role === "brooder" || place.role === "hen");
+  const homes = [...places].filter(([, place]) => isHome(place));
   const [chosen, setChosen] = useState(homes[0]?.[0] ?? "");
   const out = view.batches
     .map((lot) => ({ lot: lot.id, n: Math.max(0, inStage(lot, "hatched")) }))
@@ -36,6 +41,8 @@ export function PullChicks({ view, now_ms }: { view: SettingView; now_ms: number
     .at(-1);
   const last = heads.moved?.find((head) => head.root === written?.id);
   if (n === 0 && !last) return null;
+  const there = broods(totals).filter((one) => one.place === chosen);
+  const together = [...new Set([...out, ...there].map(({ lot }) => lot))];
   return (
     <>
       {n > 0 && homes.length > 1 && (
@@ -46,6 +53,7 @@ export function PullChicks({ view, now_ms }: { view: SettingView; now_ms: number
           onChoose={setChosen}
         />
       )}
+      {n > 0 && home && <Minding totals={totals} lots={together} now_ms={now_ms} place={null} />}
       <div class="acts">
         {n > 0 && (
           <Press
@@ -54,6 +62,16 @@ export function PullChicks({ view, now_ms }: { view: SettingView; now_ms: number
           >
             {home ? words.pull.move(text, home.name) : words.pull.moveAny(text)}
           </Press>
+        )}
+        {n > 0 && (
+          <a class="press plain" href={`${nestPath(whereIs(view.setting))}/move`}>
+            {broodMove.some}
+          </a>
+        )}
+        {last?.body.place && (
+          <a class="press firm" href={nestPath(last.body.place)}>
+            {brood.see}
+          </a>
         )}
         {last && (
           <Press

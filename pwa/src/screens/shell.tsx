@@ -23,7 +23,7 @@ const mainWays = () => [
 const under = (path: string, href: string) =>
   path === href ||
   path.startsWith(`${href}/`) ||
-  (href === "/rooms" && path.startsWith("/setting/")) ||
+  (href === "/rooms" && /^\/(setting|broods?)(\/|$)/.test(path)) ||
   (href === "/families" && path === "/eggs");
 
 const ways = (path: string, list: readonly { href: string; text: string }[]): Way[] =>

@@ -1,18 +1,14 @@
 """What does not add up about the chicks of a lot, and what to mind where lots share a place: said, never blocked."""
 
 from collections.abc import Iterator
-from typing import cast
 
 from broodline.book.bodies_eggs import Counted, Looked, Moved
 from broodline.book.bodies_flock import Came, Marked, Weighed
 from broodline.book.flock_checks import all_problems
-from broodline.book.hatch_day import hatched_ms, whole_days
 from broodline.book.problems import Problem
 from broodline.book.standing import Head, Lot, Standing
+from broodline.book.together import ages_apart, alike_pairs
 from broodline.book.whereabouts import broods
-
-_APART_DAYS = 7
-"""Chicks a week apart in age differ in heat and strength."""
 
 
 def brood_problems(standing: Standing, lot: Lot, now_ms: int) -> tuple[Problem, ...]:
@@ -30,35 +26,15 @@ def brood_problems(standing: Standing, lot: Lot, now_ms: int) -> tuple[Problem, 
     return (*told, *_together(standing, lot, now_ms))
 
 
-def marks_of(standing: Standing, lot: str) -> frozenset[tuple[str, ...]]:
-    """How the chicks of a lot are told apart from others: webs, and colours of rings by leg."""
-    found: set[tuple[str, ...]] = set()
-    for head in standing.heads.get("marked", ()):
-        body = cast(Marked, head.body)
-        if body.lot == lot:
-            if body.webs:
-                found.add(("webs", *sorted(body.webs)))
-            if body.tag is not None:
-                tag = body.tag
-                found.add((tag.kind, tag.colour or "", tag.leg or "", tag.text or ""))
-    return frozenset(found)
-
-
 def _together(standing: Standing, lot: Lot, now_ms: int) -> Iterator[Problem]:
     """Other lots in the same place: marked alike, not marked, or of another age."""
     every = broods(standing)
     places = {one.place for one in every if one.lot == lot.id} - {None}
     others = sorted({one.lot for one in every if one.place in places and one.lot != lot.id})
-    if others:
-        mine = marks_of(standing, lot.id)
-        alike = [other for other in others if not mine or mine & marks_of(standing, other)]
-        if alike:
-            yield _marks_alike(_name(standing, lot), _names(standing, alike))
-    born = hatched_ms(standing, lot)
-    ages = [hatched_ms(standing, standing.lots[other]) for other in others]
-    if born is not None and any(
-        other is not None and abs(whole_days(born, now_ms) - whole_days(other, now_ms)) >= _APART_DAYS for other in ages
-    ):
+    alike = [other for other in others if alike_pairs(standing, (lot.id, other))]
+    if alike:
+        yield _marks_alike(_name(standing, lot), _names(standing, alike))
+    if any(ages_apart(standing, (lot.id, other), now_ms) for other in others):
         yield _ages_together(_name(standing, lot))
 
 

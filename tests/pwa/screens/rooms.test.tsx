@@ -146,11 +146,9 @@ describe("the card of a machine", () => {
     const brooder = (await addPlace({ name: "Brooder one", role: "brooder" })).id;
     const pen = (await addPlace({ name: "Orchard", role: "pen" })).id;
     expect(kinds()).toContain("place");
+    await record("moved", { moves: [{ lot: holding.first, from: "set", to: "hatched", n: 7 }] });
     await record("moved", {
-      moves: [
-        { lot: holding.first, from: "set", to: "hatched", n: 7 },
-        { lot: holding.first, from: "hatched", to: "brooding", n: 5 },
-      ],
+      moves: [{ lot: holding.first, from: "hatched", to: "brooding", n: 5 }],
       why: "pulled",
       place: brooder,
     });
@@ -163,6 +161,8 @@ describe("the card of a machine", () => {
     });
     await settle();
     expect(card("Brooder one").textContent).toContain("Rowan5 chicks, hatched today");
+    // 90 to 95 °F in the first week, by the five sources that name the weekly step.
+    expect(card("Brooder one").textContent).toContain("hatched today: 32 to 35 °C");
     expect(card("Orchard").textContent).toContain("Hazel: 1 male, 0 females");
   });
 });

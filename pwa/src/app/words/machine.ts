@@ -107,16 +107,11 @@ export const status = {
 } as Readonly<Record<string, string>>;
 
 export const elsewhere = {
-  brooder: { empty: "Nothing in it.", none: "No brooder yet" },
-  chicks: (text: string, age: string) => `${text}, ${age}`,
-  days: (n: number) => plural(n, "day", "days"),
-  hatchedToday: "hatched today",
   pen: {
     empty: "Nobody penned here.",
     birds: (family: string, sires: number, dams: number) =>
       `${family}: ${plural(sires, "male", "males")}, ${plural(dams, "female", "females")}`,
   },
-  noBrooder: "In no named brooder",
 } as const;
 
 /** Lines of the book about a machine. */

@@ -1,0 +1,63 @@
+// A brooder, a hen with chicks, a place where they grow: who is in it and what they need today.
+
+import { broodMove, brood as words } from "../app/words/brood.ts";
+import { standing } from "../state/standing.ts";
+import { Minding } from "./brood-minding.tsx";
+import {
+  ageWords,
+  broodPath,
+  isMachine,
+  type Nest,
+  NOWHERE,
+  nestAt,
+  nestPath,
+  youngWords,
+} from "./brood-view.ts";
+import { nestHeadline } from "./broods.tsx";
+import { placeName } from "./names.ts";
+import { useNow } from "./now.ts";
+import { Page } from "./page.tsx";
+import { Section } from "./section.tsx";
+
+export function BroodPlaceScreen({ id }: { id: string }) {
+  const now_ms = useNow();
+  const totals = standing.value;
+  const place = id === NOWHERE ? "" : (totals.rootOf.get(id) ?? id);
+  const nest = nestAt(totals, place, now_ms);
+  if (place !== "" && nest.place === null) return <Page headline={words.title.placeGone} />;
+  const name = place === "" ? words.inNoPlace : placeName(totals, place);
+  if (nest.n === 0) return <Page over={words.over} headline={words.title.empty(name)} />;
+  return (
+    <Page over={name} headline={nestHeadline(nest, totals)}>
+      {place === "" && <p class="section-note">{words.inNoPlaceRemedy}</p>}
+      {isMachine(nest) && <p class="section-note">{words.inMachine}</p>}
+      <Minding totals={totals} lots={nest.groups.map(({ lot }) => lot.id)} now_ms={now_ms} place={name} />
+      <Who nest={nest} />
+      <div class="acts">
+        <a class="press firm" href={`${nestPath(place)}/move`}>
+          {broodMove.link}
+        </a>
+        <a class="press plain" href="/broods">
+          {words.all}
+        </a>
+      </div>
+    </Page>
+  );
+}
+
+function Who({ nest }: { nest: Nest }) {
+  return (
+    <Section title={words.who}>
+      <ul class="lines">
+        {nest.groups.map((group) => (
+          <li key={group.lot.id}>
+            <a class="press bare" href={broodPath(group.lot.id)} aria-label={words.batchOf(group.name)}>
+              {group.name}
+            </a>
+            <span>{`${youngWords([group])}, ${ageWords([group]) || words.ageUnknown}`}</span>
+          </li>
+        ))}
+      </ul>
+    </Section>
+  );
+}

@@ -1,0 +1,108 @@
+// What the pages of broods are made of: who is in a place, how old, and what the place is. Pure.
+
+import { brood as words } from "../app/words/brood.ts";
+import { listed } from "../app/words/everywhere.ts";
+import { young } from "../app/words/species.ts";
+import type { Place } from "../book/bodies.generated.ts";
+import { speciesOf } from "../book/brood-chores.ts";
+import { hatchedMs, wholeDays } from "../book/hatch-day.ts";
+import type { Lot, Stages, Standing } from "../book/standing.ts";
+import { type Brood, broods } from "../book/whereabouts.ts";
+import { heatAt } from "../trade/brooding.ts";
+import { batchNames } from "./names.ts";
+
+/** Young of one batch in one place. ageDays, bornMs: null where nobody wrote when they hatched. */
+export interface Group {
+  readonly lot: Lot;
+  readonly name: string;
+  readonly species: string;
+  readonly n: number;
+  readonly stages: Stages;
+  readonly bornMs: number | null;
+  readonly ageDays: number | null;
+}
+
+/** A place and the young in it. id: "" for those whose place nobody wrote. */
+export interface Nest {
+  readonly id: string;
+  readonly place: Readonly<Place> | null;
+  readonly groups: readonly Group[];
+  readonly n: number;
+  /** The batch by whose age heat, room, feed and water go: the youngest. */
+  readonly youngest: Group | null;
+}
+
+/** The address of young whose place nobody wrote. */
+export const NOWHERE = "nowhere";
+const HOMES = ["brooder", "hen"];
+const MACHINES = ["incubator", "hatcher"];
+
+export const nestPath = (id: string) => `/broods/${id || NOWHERE}`;
+export const broodPath = (lot: string) => `/brood/${lot}`;
+
+/** Every place that holds young, and brooders that stand empty: those with the youngest first, empty ones last. */
+export function nests(standing: Standing, nowMs: number): Nest[] {
+  const all = broods(standing);
+  const held = new Set(all.map((brood) => brood.place));
+  const empty = [...standing.places].filter(([id, place]) => place.role === "brooder" && !held.has(id));
+  const listAt = (id: string) => all.filter((brood) => brood.place === id);
+  const found = [...held].map((id) => nestOf(standing, id, listAt(id), nowMs));
+  const ageOf = ({ youngest }: Nest) => youngest?.ageDays ?? Number.POSITIVE_INFINITY;
+  found.sort((a, b) => ageOf(a) - ageOf(b) || a.id.localeCompare(b.id));
+  return [...found, ...empty.map(([id]) => nestOf(standing, id, [], nowMs))];
+}
+
+export function nestAt(standing: Standing, id: string, nowMs: number): Nest {
+  const list = broods(standing).filter((brood) => brood.place === id);
+  return nestOf(standing, id, list, nowMs);
+}
+
+function nestOf(standing: Standing, id: string, list: readonly Brood[], nowMs: number): Nest {
+  const lots = list.flatMap((one) => standing.lots.get(one.lot) ?? []);
+  const names = batchNames(standing, lots);
+  const groups = list.flatMap((one): Group[] => {
+    const lot = standing.lots.get(one.lot);
+    if (lot === undefined) return [];
+    const bornMs = hatchedMs(standing, lot);
+    const ageDays = bornMs === null ? null : Math.max(0, wholeDays(bornMs, nowMs));
+    const { n, stages } = one;
+    return [
+      { lot, name: names.get(lot.id) ?? "", species: speciesOf(standing, lot), n, stages, bornMs, ageDays },
+    ];
+  });
+  const dated = groups.filter((group) => group.ageDays !== null);
+  const [youngest = groups[0] ?? null] = dated.sort((a, b) => (a.ageDays ?? 0) - (b.ageDays ?? 0));
+  const n = groups.reduce((sum, group) => sum + group.n, 0);
+  return { id, place: standing.places.get(id) ?? null, groups, n, youngest };
+}
+
+/** Whether chicks are still where they hatched. */
+export const isMachine = ({ place }: Nest) => place !== null && MACHINES.includes(place.role);
+export const isHome = (place: Readonly<Place>) => HOMES.includes(place.role);
+
+/** Whether heat is asked for here now: not under a hen, nor for birds that need none. */
+export const isHeated = ({ place, youngest }: Nest): boolean =>
+  place?.role !== "hen" &&
+  youngest !== null &&
+  youngest.ageDays !== null &&
+  heatAt(youngest.species, youngest.ageDays) !== undefined;
+
+/** "12 chicks", "12 growing birds", "3 chicks and 2 ducklings". */
+export function youngWords(groups: readonly Pick<Group, "n" | "species" | "stages">[]): string {
+  const isGrown = groups.every(({ stages }) => [...stages.keys()].every((stage) => stage === "growing"));
+  const total = groups.reduce((sum, { n }) => sum + n, 0);
+  if (isGrown && groups.length > 0) return words.growing(total);
+  const bySpecies = new Map<string, number>();
+  for (const { species, n } of groups) bySpecies.set(species, (bySpecies.get(species) ?? 0) + n);
+  return listed([...bySpecies].map(([species, n]) => young(n, species)));
+}
+
+/** "9 days old", "3 and 16 days old"; "" where no age is known. */
+export function ageWords(groups: readonly Pick<Group, "ageDays">[]): string {
+  const ages = [...new Set(groups.flatMap(({ ageDays }) => (ageDays === null ? [] : [ageDays])))];
+  ages.sort((a, b) => a - b);
+  const [only] = ages;
+  if (only === undefined) return "";
+  if (ages.length === 1) return words.age(only);
+  return words.ages(listed(ages.map(String)));
+}

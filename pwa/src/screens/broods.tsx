@@ -1,0 +1,82 @@
+// All that hatched and is not grown: every place with young in it, the youngest first.
+import type { ComponentChildren } from "preact";
+import { brood as words } from "../app/words/brood.ts";
+import type { Standing } from "../book/standing.ts";
+import { standing } from "../state/standing.ts";
+import { heatAt, heatWords } from "../trade/brooding.ts";
+import {
+  ageWords,
+  broodPath,
+  isHeated,
+  isMachine,
+  type Nest,
+  nestPath,
+  nests,
+  youngWords,
+} from "./brood-view.ts";
+import { placeName } from "./names.ts";
+import { useNow } from "./now.ts";
+import { Page } from "./page.tsx";
+
+export function BroodsScreen() {
+  const totals = standing.value;
+  const list = nests(totals, useNow());
+  const busy = list.filter(({ n }) => n > 0);
+  const who = youngWords(busy.flatMap(({ groups }) => groups));
+  return (
+    <Page
+      headline={busy.length === 0 ? words.title.none : words.title.some(who, busy.length)}
+      under={busy.length === 0 ? words.noneRemedy : null}
+    >
+      {list.map((nest) => (
+        <NestCard key={nest.id} nest={nest} totals={totals} />
+      ))}
+    </Page>
+  );
+}
+
+/** A place in a few lines: who, how old, how warm it should be. */
+interface NestCardProps {
+  readonly nest: Nest;
+  readonly totals: Standing;
+  readonly children?: ComponentChildren;
+}
+
+export function NestCard({ nest, totals, children }: NestCardProps) {
+  const name = nest.id ? placeName(totals, nest.id) : words.inNoPlace;
+  return (
+    <section class="room" aria-label={name}>
+      <h2>{name}</h2>
+      {nest.n === 0 ? <p class="quiet">{words.empty}</p> : <p>{nestHeadline(nest, totals)}</p>}
+      {children}
+      {nest.id === "" && <p class="quiet">{words.inNoPlaceRemedy}</p>}
+      {isMachine(nest) && <p class="quiet">{words.inMachine}</p>}
+      <ul class="lines">
+        {nest.groups.map((group) => (
+          <li key={group.lot.id}>
+            <a href={broodPath(group.lot.id)} class="press bare">
+              {group.name}
+            </a>
+            <span>{`${youngWords([group])}, ${ageWords([group]) || words.ageUnknown}`}</span>
+          </li>
+        ))}
+      </ul>
+      {nest.n > 0 && (
+        <div class="acts">
+          <a class="press firm" href={nestPath(nest.id)} aria-label={words.seeOf(name)}>
+            {words.see}
+          </a>
+        </div>
+      )}
+    </section>
+  );
+}
+
+/** "12 chicks, 9 days old: 29 to 32 °C". */
+export function nestHeadline(nest: Nest, totals: Standing): string {
+  const told = words.title.nest(youngWords(nest.groups), ageWords(nest.groups));
+  const { youngest } = nest;
+  if (!isHeated(nest) || youngest === null || youngest.ageDays === null) return told;
+  const heat = heatAt(youngest.species, youngest.ageDays);
+  return heat === undefined ? told : words.title.warm(told, heatWords(heat, totals.keeper.temperature));
+}

@@ -1,0 +1,54 @@
+import type { Entry } from "../book/entries.ts";
+import type { Stages } from "../book/standing.ts";
+import { type Draft, write } from "./recording.ts";
+
+/** The verbs of the weeks after the hatch. */
+
+/** Young of one batch as they stand in a place, and how many of them an act is about. */
+export interface Some {
+  readonly lot: string;
+  readonly stages: Stages;
+  readonly n: number;
+}
+
+const YOUNG = ["hatched", "brooding", "growing"];
+
+/** How n of these are spread over their stages: those under heat before those that grow, the youngest first. */
+export function spread({ lot, stages, n }: Some): { lot: string; from: string; n: number }[] {
+  let left = n;
+  return YOUNG.flatMap((from) => {
+    const some = Math.min(left, stages.get(from) ?? 0);
+    left -= some;
+    return some > 0 ? [{ lot, from, n: some }] : [];
+  });
+}
+
+/**
+ * Young move house: one entry for what leaves the hatcher, one for the rest; all of it or nothing. A stage never goes
+ * back: who grows goes on growing.
+ */
+export function moveYoung(
+  some: readonly Some[],
+  to: { readonly place: string; readonly stage: "brooding" | "growing" },
+  at?: Date,
+): Promise<Entry[]> {
+  const moves = some.flatMap(spread).map(({ lot, from, n }) => {
+    return { lot, from, to: from === "growing" ? from : to.stage, n };
+  });
+  const out = moves.filter(({ from }) => from === "hatched");
+  const rest = moves.filter(({ from }) => from !== "hatched");
+  // Off heat at once: by way of the brooder, as the stages go.
+  const pulled = out.map((move) => ({ ...move, to: "brooding" }));
+  const grown = out
+    .filter(({ to: stage }) => stage === "growing")
+    .map((move) => ({ ...move, from: "brooding" }));
+  const drafts = [
+    { moves: pulled, why: "pulled" as const },
+    { moves: [...grown, ...rest], why: "brooded" as const },
+  ].flatMap(({ moves: list, why }): Draft[] =>
+    list.length === 0
+      ? []
+      : [{ kind: "moved", body: { moves: list, why, place: to.place }, ...(at ? { at } : {}) }],
+  );
+  return drafts.length === 0 ? Promise.resolve([]) : write(drafts);
+}

@@ -1,0 +1,120 @@
+// @vitest-environment happy-dom
+import { afterAll, beforeEach, describe, expect, it } from "vitest";
+import { broods } from "../../../pwa/src/book/whereabouts.ts";
+import { BroodBatchScreen } from "../../../pwa/src/screens/brood-batch.tsx";
+import { BroodMoveScreen } from "../../../pwa/src/screens/brood-move.tsx";
+import { BroodPlaceScreen } from "../../../pwa/src/screens/brood-place.tsx";
+import { BroodsScreen } from "../../../pwa/src/screens/broods.tsx";
+import { record } from "../../../pwa/src/state/actions.ts";
+import { addPlace } from "../../../pwa/src/state/holding.ts";
+import { standing } from "../../../pwa/src/state/standing.ts";
+import { killApp, NOW_MS } from "../state/surroundings.ts";
+import { holdingAt, settle, show, tap } from "./holding.ts";
+
+const DAY_MS = 86_400_000;
+const text = () => document.body.textContent ?? "";
+const title = () => document.querySelector("h1")?.textContent;
+
+afterAll(killApp);
+
+/** Rowan hatched 7, Hazel 4, two days ago, in the machine they were set in. */
+async function hatched() {
+  const holding = await holdingAt(23);
+  const at = new Date(NOW_MS - 2 * DAY_MS);
+  const out = (lot: string, n: number) =>
+    record("moved", { moves: [{ lot, from: "set", to: "hatched", n }], why: "hatch" }, { at });
+  await out(holding.first, 7);
+  await out(holding.second, 4);
+  const brooder = (await addPlace({ name: "Brooder one", role: "brooder" })).id;
+  return { ...holding, brooder };
+}
+
+const held = () =>
+  broods(standing.value).map(({ place, n, stages }) => [place, n, [...stages.keys()].join()]);
+
+describe("chicks move house", () => {
+  let holding: Awaited<ReturnType<typeof hatched>>;
+  beforeEach(async () => {
+    holding = await hatched();
+  });
+
+  it("says whom marks will not tell apart, and moves them all the same", async () => {
+    show(<BroodMoveScreen id={holding.place} />);
+    await settle();
+    expect(title()).toBe("Move 11 chicks");
+    expect(text()).toContain("Rowan and Hazel will be together, and their marks do not tell them apart.");
+    await tap("Move 11 to Brooder one");
+    await settle();
+    expect(held()).toEqual([
+      [holding.brooder, 7, "brooding"],
+      [holding.brooder, 4, "brooding"],
+    ]);
+    expect(title()).toBe("Nobody is left to move here.");
+    await tap("Undo");
+    await settle();
+    expect(title()).toBe("Move 11 chicks");
+  });
+
+  it("says nothing where marks differ, and moves some only", async () => {
+    await record("marked", { lot: holding.first, webs: ["LO", "LI"] });
+    await record("marked", { lot: holding.second, webs: ["RO", "LI"] });
+    show(<BroodMoveScreen id={holding.place} />);
+    await settle();
+    expect(text()).not.toContain("do not tell them apart");
+    await tap("One fewer");
+    await tap("Move 10 to Brooder one");
+    await settle();
+    expect(title()).toBe("Move 1 chick");
+    expect(held().map(([, n]) => n)).toEqual(expect.arrayContaining([1, 6, 4]));
+  });
+
+  it("takes chicks off heat by way of the brooder, in one act that undo takes back whole", async () => {
+    await addPlace({ name: "Orchard", role: "pen" });
+    show(<BroodMoveScreen id={holding.place} />);
+    await settle();
+    const select = document.querySelector("select");
+    if (!select) throw new Error("no choice of places");
+    const pen = [...select.options].find((option) => option.text === "Orchard")?.value ?? "";
+    select.value = pen;
+    select.dispatchEvent(new Event("change", { bubbles: true }));
+    await settle();
+    await tap("Move 11 to Orchard");
+    await settle();
+    expect(held()).toEqual([
+      [pen, 7, "growing"],
+      [pen, 4, "growing"],
+    ]);
+    expect(standing.value.problems.map(({ code }) => code)).toEqual([]);
+    await tap("Undo");
+    await settle();
+    expect(held().every(([, , stages]) => stages === "hatched")).toBe(true);
+  });
+
+  it("warns of several ages in one place, on the page of the place", async () => {
+    const older = {
+      lot: "0199aaaa-0000-7000-9000-000000000001",
+      n: 5,
+      family: holding.hazel,
+      how: "bought",
+    } as const;
+    await record("came", { ...older, on: "2026-02-20", hatched_on: "2026-02-10" });
+    await record("moved", {
+      moves: [{ lot: older.lot, from: "brooding", to: "brooding", n: 5 }],
+      place: holding.brooder,
+    });
+    await record("moved", {
+      moves: [{ lot: holding.first, from: "hatched", to: "brooding", n: 7 }],
+      place: holding.brooder,
+    });
+    show(<BroodPlaceScreen id={holding.brooder} />);
+    await settle();
+    expect(title()).toMatch(/^12 chicks, 2 and \d+ days old: 32 to 35 °C$/);
+    expect(text()).toContain("Chicks a week or more apart in age are together.");
+    show(<BroodsScreen />);
+    await settle();
+    expect(title()).toBe("16 chicks in 2 places");
+    show(<BroodBatchScreen id={holding.first} />);
+    await settle();
+    expect(title()).toBe("Rowan: 7 of 7 alive, 2 days old");
+  });
+});
