@@ -7,10 +7,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, cast
 
+from broodline.book.birds import bird_id
 from broodline.book.bodies_flock import Bird
 from broodline.book.standing import Lot, Standing
 from broodline.reports.parents_of import parents_of_lot
-from broodline.reports.pens import bird_id, pens_of
+from broodline.reports.pens import pens_of
 from broodline.reports.rates import lot_outcome
 
 

@@ -4,10 +4,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import cast
 
+from broodline.book.birds import bird_id
 from broodline.book.bodies_flock import Bird
 from broodline.book.standing import Lot, Standing
 from broodline.reports.parents_of import parents_of_lot
-from broodline.reports.pens import Pens, bird_id, root
+from broodline.reports.pens import Pens, root
 
 
 @dataclass(frozen=True, slots=True)
