@@ -66,9 +66,11 @@ function screenAt(at: string): ComponentChildren {
       return isWhole.value ? <BookScreen /> : <Page headline={everywhere.opening} />;
     case "help":
       return <HelpScreen key={at} topic={second ?? null} />;
-    case "phone":
     case "pair":
-      return <PhonePages pairing={first === "pair"} />;
+      return <PhonePages page="pair" />;
+    case "phone":
+      if (second === undefined || second === "calendar") return <PhonePages page={second ?? "phone"} />;
+      return null;
     default:
       return null;
   }

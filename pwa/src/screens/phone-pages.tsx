@@ -1,10 +1,32 @@
-// The pages about this phone: how it shows the app and keeps the book, its reminders, and its pairing.
+// The pages about this phone: how it shows the app and keeps the book, its reminders and calendar, and its pairing.
+import { asking } from "../app/words/asking.ts";
+import { desk } from "../state/desk.ts";
 import { renew } from "../state/reminders.ts";
+import { CalendarScreen } from "./calendar.tsx";
+import { Page } from "./page.tsx";
 import { PairScreen } from "./pair.tsx";
 import { PhoneScreen } from "./phone.tsx";
 
-function PhonePages({ pairing }: { pairing: boolean }) {
-  return pairing ? <PairScreen /> : <PhoneScreen />;
+export type PhonePage = "phone" | "pair" | "calendar";
+
+function PhonePages({ page }: { page: PhonePage }) {
+  if (page === "phone") return <PhoneScreen />;
+  if (page === "pair") return <PairScreen />;
+  if (desk.value?.card.paired_ms === null) return <NotPaired />;
+  return desk.value && <CalendarScreen />;
+}
+
+/** For pages whose answers are the server's. */
+function NotPaired() {
+  return (
+    <Page headline={asking.unpaired}>
+      <div class="acts">
+        <a class="press main" href="/pair">
+          {asking.pair}
+        </a>
+      </div>
+    </Page>
+  );
 }
 
 /** The pages. They come after the book at each start; then the server hears again where this phone is reminded. */

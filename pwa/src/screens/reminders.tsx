@@ -1,5 +1,6 @@
 // Reminders on this phone: turned on and off, what of, when, and whether they work.
 import { useEffect, useState } from "preact/hooks";
+import { calendar } from "../app/words/calendar.ts";
 import { reminders as words } from "../app/words/reminders.ts";
 import { desk } from "../state/desk.ts";
 import {
@@ -28,6 +29,13 @@ export function RemindersSection() {
     <Section title={words.title}>
       <p>{words.why}</p>
       {!paired ? <p>{words.unpaired}</p> : browser ? <Switchboard browser={browser} /> : <NoPush />}
+      {paired && (
+        <div class="acts">
+          <a class="press plain" href="/phone/calendar">
+            {calendar.link}
+          </a>
+        </div>
+      )}
     </Section>
   );
 }

@@ -1,9 +1,9 @@
 import type { Entry } from "../book/entries.ts";
 import type { Role } from "../storage/holding-card.ts";
 import type { Refusal } from "../storage/port.ts";
+import { list, NotOurs, object, oneOf, text, whole } from "./answer-parts.ts";
 
-/** What the server's replies say, read strictly: anything else is not our server's answer. */
-export class NotOurs extends Error {}
+// What the server's replies say, read strictly: anything else is not our server's answer.
 
 export interface PushResult {
   readonly id: string;
@@ -81,30 +81,4 @@ export function parseRefusal(value: unknown): Refusal {
   const words = { code: text(error.code), message: text(error.message), remedy: String(error.remedy ?? "") };
   const isOfAll = (error.field === "v" || error.field === "entries") && error.index === undefined;
   return isOfAll ? { ...words, ofAll: true } : words;
-}
-
-function object(value: unknown): Record<string, unknown> {
-  if (typeof value !== "object" || value === null || Array.isArray(value)) throw new NotOurs();
-  return value as Record<string, unknown>;
-}
-
-function list(value: unknown): unknown[] {
-  if (!Array.isArray(value)) throw new NotOurs();
-  return value;
-}
-
-function text(value: unknown): string {
-  if (typeof value !== "string" || value === "") throw new NotOurs();
-  return value;
-}
-
-function whole(value: unknown): number {
-  if (typeof value !== "number" || !Number.isSafeInteger(value)) throw new NotOurs();
-  return value;
-}
-
-function oneOf<T extends string>(value: unknown, allowed: readonly T[]): T {
-  const found = allowed.find((word) => word === value);
-  if (found === undefined) throw new NotOurs();
-  return found;
 }

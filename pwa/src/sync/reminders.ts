@@ -1,5 +1,5 @@
 // Reminders, as this phone and the server speak of them.
-import { NotOurs } from "./answers.ts";
+import { list, NotOurs, object, orNull, text } from "./answer-parts.ts";
 import type { Answer, Ask } from "./server.ts";
 
 /** What a keeper wants to be told on this phone, and when; times of day as "07:00". */
@@ -21,7 +21,7 @@ export interface Reminding {
 const PLACE = "/api/v1/reminders/subscription";
 
 export function reminderKey(ask: Ask): Promise<Answer<string>> {
-  return ask({ method: "GET", path: "/api/v1/reminders/key", parse: (value) => text(part(value).key) });
+  return ask({ method: "GET", path: "/api/v1/reminders/key", parse: (value) => text(object(value).key) });
 }
 
 export function remindingNow(ask: Ask): Promise<Answer<Reminding>> {
@@ -53,40 +53,29 @@ export function tryReminder(ask: Ask): Promise<Answer<Tried>> {
     path: "/api/v1/reminders/try",
     body: "{}",
     parse: (value) => {
-      const { sent, words } = part(value);
+      const { sent, words } = object(value);
       return { ...parseReminding(value), sent: sent === true, words: text(words) };
     },
   });
 }
 
 export function parseReminding(value: unknown): Reminding {
-  const { on, working, wishes, last } = part(value);
+  const { on, working, wishes, last } = object(value);
   if (typeof on !== "boolean") throw new NotOurs();
   return {
     on,
     working: typeof working === "boolean" ? working : null,
-    wishes: wishes === null ? null : parseWishes(wishes),
-    last: last === null ? null : { at: text(part(last).at), words: text(part(last).words) },
+    wishes: orNull(wishes, parseWishes),
+    last: orNull(last, (one) => ({ at: text(object(one).at), words: text(object(one).words) })),
   };
 }
 
 function parseWishes(value: unknown): Wishes {
-  const { what, at, evening, quiet } = part(value);
-  if (!Array.isArray(what)) throw new NotOurs();
+  const { what, at, evening, quiet } = object(value);
   return {
-    what: what.map(text),
+    what: list(what).map(text),
     at: text(at),
     evening: text(evening),
-    quiet: quiet === null ? null : { from: text(part(quiet).from), until: text(part(quiet).until) },
+    quiet: orNull(quiet, (one) => ({ from: text(object(one).from), until: text(object(one).until) })),
   };
-}
-
-function part(value: unknown): Record<string, unknown> {
-  if (typeof value !== "object" || value === null || Array.isArray(value)) throw new NotOurs();
-  return { ...value };
-}
-
-function text(value: unknown): string {
-  if (typeof value !== "string") throw new NotOurs();
-  return value;
 }

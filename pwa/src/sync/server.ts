@@ -1,5 +1,6 @@
 import type { Refusal } from "../storage/port.ts";
-import { NotOurs, parseRefusal } from "./answers.ts";
+import { NotOurs } from "./answer-parts.ts";
+import { parseRefusal } from "./answers.ts";
 
 /** A server that says nothing for so long counts as not reached. */
 export const ANSWER_LIMIT_MS = 10_000;

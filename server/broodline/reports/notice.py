@@ -23,6 +23,7 @@ _HOURS = {name: timedelta(hours=cell(written).value) for name, written in _TABLE
 CAUGHT_UP = _HOURS["caught_up"]
 _FAR = CAUGHT_UP + timedelta(days=3)  # no slot of a task lies further from it than a day and its quiet hours
 TOPIC_LENGTH = 32  # RFC 8030, section 5.4: at most 32 letters of the URL-safe base 64
+_AT_THE_MARKS = ("webs_again", "rings")
 SHOWN_DECLARATIVELY = 8030  # the number that marks a message a phone can show without our worker
 
 
@@ -80,14 +81,12 @@ def _latest(standing: Standing, task: Task, now: datetime, wishes: Wishes) -> No
     if abs(task.at - now) > _FAR:
         return None
     zone = standing.keeper.zone
-    # watching the hatch is due every day anew, and told once
-    day = date.fromisoformat(local_date(task.at, zone) if task.task == "hatch" else task.due)
-    come = [(at, slot) for at, slot in _slots(task, day, wishes, zone) if at <= now]
+    day = day_told(task, zone)
+    come = [(at, slot) for at, slot in slots_of(task, day, wishes, zone) if at <= now]
     if not come:
         return None
     at, slot = come[-1]
-    about = f"{task.task}/{task.lot or task.setting}/{day}"
-    words = _TABLE["tasks"][task.task]
+    about = f"{task.task}/{task.lot or task.setting or task.place}/{day}"
     today = date.fromisoformat(local_date(now, zone))
     day_over = time_on(day + timedelta(days=1), 0, zone)
     return Notice(
@@ -96,17 +95,36 @@ def _latest(standing: Standing, task: Task, now: datetime, wishes: Wishes) -> No
         task=task.task,
         setting=task.setting,
         at=at,
-        title=f"{words['name']}: {when_words(day, today)}",
+        title=f"{name_of(task)}: {when_words(day, today)}",
         body=words_of(standing, task),
-        path=f"/setting/{task.setting}" if task.lot is None else f"/again/{task.lot}",
+        path=path_of(task),
         lasts_s=int(max(_HOURS["worth_sending"], day_over - now).total_seconds()),
     )
 
 
-def _slots(task: Task, day: date, wishes: Wishes, zone: str) -> Iterator[tuple[datetime, str]]:
+def day_told(task: Task, zone: str) -> date:
+    """The day a task is told of; watching the hatch is due every day anew, and told once."""
+    return date.fromisoformat(local_date(task.at, zone) if task.task == "hatch" else task.due)
+
+
+def name_of(task: Task) -> str:
+    """What a reminder of the task is called."""
+    name: str = _TABLE["tasks"][task.task]["name"]
+    return name
+
+
+def slots_of(task: Task, day: date, wishes: Wishes, zone: str) -> Iterator[tuple[datetime, str]]:
+    """When a task of that day is told, UTC, after quiet hours: (at, "evening_before" or "morning")."""
     for slot in _TABLE["tasks"][task.task]["slots"]:
         on = day - timedelta(days=1) if slot == "evening_before" else day
         yield after_quiet(time_on(on, wishes.minutes(slot), zone), wishes, zone), slot
+
+
+def path_of(task: Task) -> str:
+    """The screen where the task is done."""
+    if task.task in _AT_THE_MARKS and task.lot is not None:
+        return f"/again/{task.lot}"
+    return "/due" if task.setting is None else f"/setting/{task.setting}"
 
 
 def topic_of(text: str) -> str:

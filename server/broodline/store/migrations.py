@@ -128,6 +128,21 @@ def m003_reminders(db: Database) -> None:
         db.execute(statement)
 
 
+@STEPS()
+def m004_calendars(db: Database) -> None:
+    """The secret address of each device's calendar feed."""
+    db.execute(
+        """
+        CREATE TABLE calendars (
+            device TEXT PRIMARY KEY REFERENCES devices (id),
+            token_sha256 TEXT NOT NULL UNIQUE,
+            made_ms INTEGER NOT NULL,
+            read_ms INTEGER
+        ) STRICT
+        """
+    )
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Bring the tables up to date, all steps or none. Raises BookDamaged for a book of a newer Broodline."""
     db = Database(connection, execute_plugins=False)

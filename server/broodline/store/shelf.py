@@ -8,6 +8,7 @@ from types import TracebackType
 
 from broodline.errors import Busy
 from broodline.store.backups import Backups
+from broodline.store.calendars import Calendars
 from broodline.store.database import FILE_NAME, open_database
 from broodline.store.devices import Devices
 from broodline.store.holdings import Holdings
@@ -27,6 +28,7 @@ class Shelf:
     backups: Backups
     photos: Photos
     reminders: Reminders
+    calendars: Calendars
 
     def close(self) -> None:
         """Give the connection back."""
@@ -76,4 +78,5 @@ def open_shelf(
         Backups(connection, now_ms),
         Photos(connection, now_ms),
         Reminders(connection, now_ms),
+        Calendars(connection, now_ms),
     )

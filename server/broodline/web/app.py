@@ -22,6 +22,7 @@ from broodline.store.shelf import open_shelf
 from broodline.sync.book_of import BookOf
 from broodline.sync.pairing import Tries
 from broodline.web.auth import KEEPERS, READERS, RECORDERS, anyone, only
+from broodline.web.calendar_routes import end_calendar, give_calendar, give_event, give_feed, make_calendar
 from broodline.web.desk import Desk, Thread
 from broodline.web.guards import Doors, is_https
 from broodline.web.health_routes import give_health
@@ -76,6 +77,11 @@ def route_table(desk: Desk) -> list[Route]:
         Route("/api/v1/reminders/subscription", only(desk, READERS, take_reminders), methods=["POST"]),
         Route("/api/v1/reminders/subscription", only(desk, READERS, stop_reminders), methods=["DELETE"]),
         Route("/api/v1/reminders/try", only(desk, READERS, try_reminder), methods=["POST"]),
+        Route("/api/v1/calendar", only(desk, READERS, give_calendar), methods=["GET"]),
+        Route("/api/v1/calendar", only(desk, READERS, make_calendar), methods=["POST"]),
+        Route("/api/v1/calendar", only(desk, READERS, end_calendar), methods=["DELETE"]),
+        Route("/api/v1/calendar/{uid}.ics", only(desk, READERS, give_event), methods=["GET"]),
+        Route("/calendar/{token}.ics", anyone(desk, give_feed), methods=["GET"]),
         Route("/api/v1/photos/{sha256}", only(desk, RECORDERS, take_photo), methods=["PUT"]),
         Route("/api/v1/photos/{sha256}", only(desk, READERS, give_photo), methods=["GET"]),
     ]  # everything else: the built app, see create_app

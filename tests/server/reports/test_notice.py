@@ -120,6 +120,46 @@ def test_webs_are_asked_for_again_on_their_day() -> None:
     ]
 
 
+def test_a_brood_asks_for_less_heat_another_feed_and_its_weigh_days() -> None:
+    """Hatched on 1 April at noon: heat lower each week from day 7, the starter until 6 weeks, weighed at 8, 12 and 16
+    weeks (brooding.json, feeding.json, brood_tasks.json)."""
+    writer = book()
+    brooder = writer.write("place", {"name": "Barn ring", "role": "brooder"})
+    writer.move(lot_id(1), "set", "hatched", 9, at=at(4, 1, 12))
+    writer.move(lot_id(1), "hatched", "brooding", 9, at=at(4, 2, 12), place=brooder)
+    wishes = Wishes(what=frozenset({"heat", "feed", "weigh"}))
+    told = minute_by_minute(writer, at(4, 3, 0), at(6, 1, 0), wishes)
+    days = [(notice.task, when[:5]) for when, notice in told]
+    assert days[:2] == [("heat", "04-08"), ("heat", "04-15")]
+    assert ("weigh", "05-27") in days  # 56 days
+    assert [task for task, _ in days].count("feed") == 1
+    assert {notice.path for _, notice in told} == {"/due"}
+    assert len({notice.key for _, notice in told}) == len(told)
+    assert "Barn ring" in told[0][1].body
+
+
+def test_two_brooders_are_two_reminders() -> None:
+    writer = book()
+    for number, name in enumerate(("Barn ring", "Loft ring")):
+        place = writer.write("place", {"name": name, "role": "brooder"})
+        for part in range(2):
+            lot = lot_id(50 + 2 * number + part)
+            writer.write(
+                "came",
+                {"lot": lot, "n": 5, "stage": "brooding", "family": writer.documents[2]["id"], "on": "2026-04-01",
+                 "how": "bought", "hatched_on": "2026-04-01"},
+                at=at(4, 1, 12),
+            )  # fmt: skip
+            writer.move(lot, "brooding", "brooding", 5, at=at(4, 1, 13), place=place)
+    found = notices(fold(writer.entries()), at(4, 8, 9), Wishes(what=frozenset({"heat"})), LONG_AGO, set())
+    assert len(found) == 2
+    assert len({one.key for one in found}) == len({one.topic for one in found}) == 2
+    assert {name for name in ("Barn ring", "Loft ring") for one in found if name in one.body} == {
+        "Barn ring",
+        "Loft ring",
+    }
+
+
 def test_the_message_is_declarative_and_says_how_long_it_is_worth_delivering() -> None:
     """From 07:00 in Dublin it is 17 h to midnight; from 23:00 six hours at least."""
     standing, wishes = fold(book().entries()), Wishes(what=frozenset({"lockdown"}))

@@ -164,6 +164,11 @@ CALLS: dict[tuple[str, str], set[str | None]] = {
     ("POST", "/api/v1/reminders/subscription"): {"keeper", "helper", "reader"},
     ("DELETE", "/api/v1/reminders/subscription"): {"keeper", "helper", "reader"},
     ("POST", "/api/v1/reminders/try"): {"keeper", "helper", "reader"},
+    ("GET", "/api/v1/calendar"): {"keeper", "helper", "reader"},
+    ("POST", "/api/v1/calendar"): {"keeper", "helper", "reader"},
+    ("DELETE", "/api/v1/calendar"): {"keeper", "helper", "reader"},
+    ("GET", "/api/v1/calendar/{uid}.ics"): {"keeper", "helper", "reader"},
+    ("GET", "/calendar/{token}.ics"): {None, "keeper", "helper", "reader"},
     ("PUT", "/api/v1/photos/{sha256}"): {"keeper", "helper"},
     ("GET", "/api/v1/photos/{sha256}"): {"keeper", "helper", "reader"},
 }
@@ -181,6 +186,7 @@ def test_every_route_is_in_the_table_of_roles(server):
 def test_every_route_is_open_to_its_roles_and_to_no_others(server, role, method, path):
     browser = server.browser() if role is None else server.paired(role)
     address = path.replace("{id}", "nobody").replace("{sha256}", "0" * 64).replace("{year:int}", "2026")
+    address = address.replace("{uid}", "nothing").replace("{token}", "0" * 32)
     answer = browser.request(method, address, json={} if method == "POST" else None)
     assert_guarded(answer)
     if role in CALLS[method, path]:
