@@ -8,6 +8,7 @@ from playwright.sync_api import Page, Playwright, expect
 
 from tests.browser.hands import (
     candle_paired,
+    follow,
     in_hand,
     name_the_place,
     on_server,
@@ -15,7 +16,6 @@ from tests.browser.hands import (
     pair,
     rows_held,
     tap,
-    wait_until_it_works_offline,
 )
 from tests.browser.liar import Liar, losing_first
 from tests.browser.phones import Phone
@@ -171,9 +171,24 @@ def test_the_installed_app_and_a_tab_keep_apart_what_they_hold_until_both_are_pa
 def test_an_app_whose_first_copy_was_cut_off_is_kept_by_a_second_try(running, new_phone):
     """Or it would open at the house, and not in the hatch room."""
     with Liar(free_port(), losing_first("/manifest.webmanifest", running.url)) as hotspot:
-        page = new_phone().open(hotspot.url)
-        wait_until_it_works_offline(page)
+        page = new_phone().open(f"{hotspot.url}/phone")
+        expect(page.get_by_text("The app is not whole on this phone yet.")).to_be_visible()
+        expect(page.get_by_text("The app is whole on this phone")).to_be_visible(timeout=60_000)
         asked = hotspot.asked.count("GET /manifest.webmanifest")
     assert asked >= 2
     page.goto(hotspot.url)  # nobody answers there any more
     expect(page.get_by_label("Name of your place")).to_be_visible()
+
+
+def test_a_page_that_came_while_the_worker_took_over_works_offline_at_once_and_says_so(running, new_phone):
+    """Loaded past the worker, as such a page is: it belongs to none, and must not need a second load."""
+    page = new_phone().open(f"{running.url}/phone")
+    expect(page.get_by_text("The app is whole on this phone")).to_be_visible(timeout=60_000)
+    page.context.new_cdp_session(page).send("Page.reload", {"ignoreCache": True})
+    page.wait_for_timeout(200)
+    expect(page.get_by_text("The app is whole on this phone")).to_be_visible()
+    assert page.evaluate("Boolean(navigator.serviceWorker.controller)")
+    running.stop()
+    follow(page, "How to candle, lock down and open")  # comes later than the first script, and from this phone
+    expect(page.get_by_role("heading", level=1)).not_to_have_text("This phone")
+    expect(page.get_by_text("Candling", exact=False).first).to_be_visible()

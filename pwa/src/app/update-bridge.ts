@@ -1,4 +1,4 @@
-import { TAKE_OVER } from "../service-worker/messages.ts";
+import { isTold, KEEP_ME, KEPT, TAKE_OVER } from "../service-worker/messages.ts";
 import { newerApp, readyOffline, whenSafe } from "../state/newer-app.ts";
 
 const WORKER = "/sw.js";
@@ -13,14 +13,20 @@ export async function bridgeUpdates(page: Window & typeof globalThis): Promise<v
   if (!container) return; // plain http on a home network: the app works while the server does
   let controlled = container.controller !== null;
   let asked = false;
-  readyOffline.value = controlled;
+  readyOffline.value = false;
+
+  container.addEventListener("message", ({ data }) => {
+    if (isTold(data, KEPT)) readyOffline.value = true;
+  });
+  container.startMessages();
+  /** A page that came while the worker took over belongs to none, and its later screens would not come offline. */
+  const askToBeKept = async () => (await container.ready).active?.postMessage(KEEP_ME);
 
   container.addEventListener("controllerchange", () => {
     if (asked) reload(page);
     // Without our asking: the first worker claims this page, or another tab took the newer app.
     else if (controlled) newerApp.value = { needed: true, take: () => whenSafe(() => reload(page)) };
     controlled = true;
-    readyOffline.value = true;
   });
 
   function offer(waiting: ServiceWorker): void {
@@ -70,9 +76,12 @@ export async function bridgeUpdates(page: Window & typeof globalThis): Promise<v
     if (event.persisted) void look();
   });
   page.document.addEventListener("visibilitychange", () => {
-    if (page.document.visibilityState === "visible") void look();
+    if (page.document.visibilityState !== "visible") return;
+    void look();
+    if (!readyOffline.value) void askToBeKept();
   });
   page.setInterval(look, HOUR_MS);
+  void askToBeKept();
   await look();
 }
 

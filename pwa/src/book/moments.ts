@@ -62,8 +62,13 @@ export function dayNumber(text: string): number | null {
  */
 export function happenedMs(at: string, skewMs: number | null): number {
   const ms = momentMs(at) ?? 0;
-  if (skewMs === null || Math.abs(skewMs) <= SKEW_THAT_MATTERS_MS) return ms;
-  return heldMs(ms + skewMs);
+  const correction = correctionMs(skewMs);
+  return correction === 0 ? ms : heldMs(ms + correction);
+}
+
+/** What is added to times of a phone whose clock is so far behind the server's. */
+export function correctionMs(skewMs: number | null): number {
+  return skewMs === null || Math.abs(skewMs) <= SKEW_THAT_MATTERS_MS ? 0 : skewMs;
 }
 
 /** The time held a day inside the years 1 and 9999, so that every zone can show it. */

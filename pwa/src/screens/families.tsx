@@ -4,7 +4,7 @@ import { everywhere } from "../app/words/everywhere.ts";
 import { ownWords } from "../app/words/own.ts";
 import { families as words } from "../app/words/setup.ts";
 import type { Family } from "../book/bodies.generated.ts";
-import { openDesk } from "../state/desk.ts";
+import { bookNow_ms } from "../state/book-clock.ts";
 import { amend, nameFamily } from "../state/holding.ts";
 import { standing } from "../state/standing.ts";
 import { FamilyForm } from "./family-form.tsx";
@@ -88,7 +88,7 @@ function lastNamed(families: readonly Family[]): Partial<Family> {
 
 function FamilyRow({ id, family, onChange }: { id: string; family: Family; onChange: () => void }) {
   const own = ownWords(standing.value.keeper.words).hatch;
-  const hatches = familyHatches(standing.value, id, openDesk().now_ms());
+  const hatches = familyHatches(standing.value, id, bookNow_ms());
   return (
     <div>
       <div class="head">

@@ -98,7 +98,7 @@ function Rings({ view, ring }: { view: MarkView; ring: string }) {
         {words.again.noted(dayWords(last, zone))}
       </p>
       <div class="acts mark-keys">
-        <Press kind="main" onPress={() => void taskDone("rings", place || undefined, dayKey(now_ms, zone))}>
+        <Press kind="main" onPress={() => void taskDone("rings", dayKey(now_ms, zone), place || undefined)}>
           {words.again.ringsTurn}
         </Press>
         <Press

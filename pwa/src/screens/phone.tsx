@@ -8,6 +8,7 @@ import { connection, onlyHere } from "../state/connection.ts";
 import { copyOf } from "../state/copy.ts";
 import { desk } from "../state/desk.ts";
 import { held } from "../state/held.ts";
+import { readyOffline } from "../state/newer-app.ts";
 import { kept, otherBooks, room, surroundings } from "../state/opening.ts";
 import { type UnpairingOutcome, unpairPhone } from "../state/pairing.ts";
 import { standing } from "../state/standing.ts";
@@ -107,8 +108,10 @@ const timeOf = (at_ms: number, zone: string) => `${dayWords(at_ms, zone)}, ${clo
 
 function Kept() {
   const promise = kept.value;
+  const whole = readyOffline.value;
   return (
     <Section title={words.storage}>
+      <p>{whole === null ? words.whole.never : whole ? words.whole.yes : words.whole.notYet}</p>
       <p>{promise === null ? words.unknownKept : promise ? words.kept : words.notKept}</p>
       {promise !== true && (
         <div class="acts">

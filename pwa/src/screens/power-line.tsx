@@ -3,7 +3,7 @@ import { power as words } from "../app/words/machine.ts";
 import { cutInMind, type PowerCut, powerCutsAt } from "../book/power-cuts.ts";
 import type { Standing } from "../book/standing.ts";
 import { undo } from "../state/actions.ts";
-import { openDesk } from "../state/desk.ts";
+import { bookNow_ms } from "../state/book-clock.ts";
 import { changeOutage } from "../state/machine.ts";
 import { standing } from "../state/standing.ts";
 import { CANDLE_AFTER_CUT } from "../trade/guidance.ts";
@@ -34,7 +34,7 @@ export function cutAt(totals: Standing, place: string, now_ms: number): PowerCut
 }
 
 export function endCut({ head }: PowerCut): void {
-  void changeOutage(head.id, { ...head.body, until: new Date(openDesk().now_ms()).toISOString() });
+  void changeOutage(head.id, { ...head.body, until: new Date(bookNow_ms()).toISOString() });
 }
 
 export function PowerLine({ cut, place, now_ms }: { cut: PowerCut; place: string; now_ms: number }) {

@@ -5,7 +5,7 @@ import { machine as words } from "../app/words/machine.ts";
 import type { Entry } from "../book/entries.ts";
 import type { Side } from "../book/turning.ts";
 import { undo } from "../state/actions.ts";
-import { openDesk } from "../state/desk.ts";
+import { bookNow_ms } from "../state/book-clock.ts";
 import { done, doneAt, lastDoneAt, otherSide, powerOff, type QuickAct } from "../state/machine.ts";
 import { standing } from "../state/standing.ts";
 import { type Moment, momentToDate, NOW } from "./parts/moment.ts";
@@ -39,7 +39,7 @@ export function QuickActs({ place, name, now_ms, next, isOff }: QuickActsProps) 
         <a class="press firm" href={`/rooms/${place}/gauge`}>
           {words.gauge}
         </a>
-        {!isOff && <Press onPress={() => void powerOff(openDesk().now_ms())}>{words.powerOff}</Press>}
+        {!isOff && <Press onPress={() => void powerOff(bookNow_ms())}>{words.powerOff}</Press>}
       </fieldset>
       {last && <DoneLine key={last.id} entry={last} now_ms={now_ms} />}
     </>

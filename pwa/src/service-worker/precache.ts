@@ -12,7 +12,17 @@ export interface Surroundings {
   readonly fetch: (request: Request) => Promise<Response>;
   readonly subtle: Pick<SubtleCrypto, "digest">;
   readonly origin: string;
+  /** A signal that comes after so many milliseconds. */
+  readonly limit: (ms: number) => AbortSignal;
 }
+
+/**
+ * So long may one file take, from the first look for it until it is kept. Without an end an install that hangs stays
+ * "installing" for good, and nobody tries it again.
+ */
+export const FILE_LIMIT_MS = 60_000;
+/** Files fetched at once: more would share a slow line, and all of them run out of time. */
+const AT_ONCE = 4;
 
 const PREFIX = "broodline-app-";
 
@@ -31,13 +41,26 @@ export async function fillCache(
   files: readonly PrecachedFile[],
 ): Promise<void> {
   const cache = await around.caches.open(cacheName(build));
-  await Promise.all(
-    files.map(async (file) => {
-      const url = new URL(file.url, around.origin).href;
-      const known = file.revision === null ? await around.caches.match(url) : undefined;
-      await cache.put(url, known ?? (await fetchFile(around, url, file)));
-    }),
-  );
+  const left = [...files];
+  const keepRest = async () => {
+    for (let file = left.shift(); file !== undefined; file = left.shift()) {
+      const isOver = around.limit(FILE_LIMIT_MS);
+      await ended(keepFile(around, cache, file, isOver), isOver);
+    }
+  };
+  await Promise.all(Array.from({ length: AT_ONCE }, keepRest));
+}
+
+/** Fills the cache of this build again where the browser cleared some of it. Rejects as `fillCache` does. */
+export async function completeCache(
+  around: Surroundings,
+  build: string,
+  files: readonly PrecachedFile[],
+): Promise<void> {
+  const cache = await around.caches.open(cacheName(build));
+  const held = new Set((await cache.keys()).map((request) => request.url));
+  const isHere = (file: PrecachedFile) => held.has(new URL(file.url, around.origin).href);
+  if (!files.every(isHere)) await fillCache(around, build, files);
 }
 
 /** Keeps this build and the one before, whose pages may still be open and need their files. */
@@ -48,11 +71,36 @@ export async function dropOldCaches(around: Pick<Surroundings, "caches">, build:
   await Promise.all(others.slice(0, -1).map((name) => around.caches.delete(name)));
 }
 
-async function fetchFile(around: Surroundings, url: string, file: PrecachedFile): Promise<Response> {
+async function keepFile(
+  around: Surroundings,
+  cache: Cache,
+  file: PrecachedFile,
+  isOver: AbortSignal,
+): Promise<void> {
+  const url = new URL(file.url, around.origin).href;
+  const known = file.revision === null ? await around.caches.match(url) : undefined;
+  await cache.put(url, known ?? (await fetchFile(around, url, file, isOver)));
+}
+
+/** The work's end; rejects with the signal's reason where that comes first, whatever the work waits for. */
+function ended(work: Promise<void>, isOver: AbortSignal): Promise<void> {
+  return new Promise((done, fail) => {
+    isOver.addEventListener("abort", () => fail(isOver.reason), { once: true });
+    work.then(done, fail);
+  });
+}
+
+async function fetchFile(
+  around: Surroundings,
+  url: string,
+  file: PrecachedFile,
+  signal: AbortSignal,
+): Promise<Response> {
   const request = new Request(url, {
     cache: file.revision === null ? "default" : "no-cache",
     credentials: "same-origin",
     redirect: "error",
+    signal,
   });
   const response = await around.fetch(request);
   if (!response.ok) throw new Error(`${file.url}: status ${response.status}`);

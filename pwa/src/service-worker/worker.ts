@@ -1,6 +1,6 @@
-import { isTakeOver } from "./messages.ts";
+import { isTold, KEEP_ME, KEPT, TAKE_OVER } from "./messages.ts";
 import { noticeOf, pathOf } from "./notices.ts";
-import { dropOldCaches, fillCache, type Surroundings } from "./precache.ts";
+import { completeCache, dropOldCaches, fillCache, type Surroundings } from "./precache.ts";
 import { serve, servingOf } from "./serving.ts";
 
 declare const self: ServiceWorkerGlobalScope;
@@ -10,6 +10,7 @@ const around: Surroundings = {
   fetch: (request) => self.fetch(request),
   subtle: self.crypto.subtle,
   origin: self.location.origin,
+  limit: (ms) => AbortSignal.timeout(ms),
 };
 
 self.addEventListener("install", (event) => {
@@ -22,7 +23,8 @@ self.addEventListener("activate", (event) => {
 
 // A newer app waits until the keeper says so: changing it under an open page could lose what is half typed.
 self.addEventListener("message", (event) => {
-  if (isTakeOver(event.data)) event.waitUntil(self.skipWaiting());
+  if (isTold(event.data, TAKE_OVER)) event.waitUntil(self.skipWaiting());
+  if (isTold(event.data, KEEP_ME)) event.waitUntil(keep(event.source).catch(() => undefined)); // it asks again
 });
 
 self.addEventListener("fetch", (event) => {
@@ -43,6 +45,12 @@ self.addEventListener("notificationclick", (event) => {
   event.notification.close();
   event.waitUntil(open(pathOf(event.notification.data, around.origin)));
 });
+
+async function keep(page: ExtendableMessageEvent["source"]): Promise<void> {
+  await self.clients.claim();
+  await completeCache(around, BUILD_ID, PRECACHED_FILES);
+  page?.postMessage(KEPT);
+}
 
 /** The page in the window that is open already, or in a new one. */
 async function open(path: string): Promise<void> {

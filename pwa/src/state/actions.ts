@@ -1,5 +1,6 @@
 import type { Bodies } from "../book/bodies.generated.ts";
 import type { Entry } from "../book/entries.ts";
+import { happenedMs } from "../book/moments.ts";
 import { growTrees } from "../book/trees.ts";
 import { isWhole, whenWhole } from "./held.ts";
 import { type Draft, type Kind, recent, write } from "./recording.ts";
@@ -14,7 +15,7 @@ export interface RecordOptions {
   /** The entry that this one replaces in full. */
   readonly amends?: string;
   readonly void?: boolean;
-  /** When it happened; now, unless said otherwise. */
+  /** When it happened, by the book's clock; now, unless said otherwise. */
   readonly at?: Date;
 }
 
@@ -43,7 +44,12 @@ export function replacement(id: string, taken_back: boolean): Draft | null {
   const head = headOf(id);
   if (!head || head.void === taken_back) return null;
   const { kind, body } = head as unknown as Draft;
-  return { kind, body, amends: head.id, void: taken_back, at: new Date(head.at) };
+  return { kind, body, amends: head.id, void: taken_back, at: happenedAt(head) };
+}
+
+/** When an entry happened, by the book's clock. */
+export function happenedAt({ at, skew_ms }: Entry): Date {
+  return new Date(happenedMs(at, skew_ms));
 }
 
 /** Whether an entry is in memory with all that amends it: one that was written since the app was opened always is. */

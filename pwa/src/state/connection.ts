@@ -1,5 +1,5 @@
 import { computed, type ReadonlySignal } from "@preact/signals";
-import { SKEW_THAT_MATTERS_MS } from "../book/moments.ts";
+import { correctionMs } from "../book/moments.ts";
 import type { Refusal } from "../storage/port.ts";
 import { desk } from "./desk.ts";
 import { held } from "./held.ts";
@@ -20,9 +20,15 @@ export const onlyHere: ReadonlySignal<OnlyHere> = computed(() => {
   return { n: held.value.onlyHere.size, oldest_ms: made_ms };
 });
 
+/** What is added to this phone's clock to tell the book's time. */
+export const correction_ms: ReadonlySignal<number> = computed(() => {
+  const told = syncState.value?.skew_ms ?? null;
+  return correctionMs(told ?? desk.value?.skew_ms() ?? null);
+});
+
 /**
  * The plain states, always in sight. `only_here` counts what is durable on this phone; `saving` stands where all that
- * is not on the server is not durable yet either. `complete_ms`: when the server's log was last read to its end.
+ * is not on the server is not durable yet either. Times are the book's. `complete_ms`: when the server's log was last read to its end.
  */
 export type Connection =
   | { readonly kind: "only_here"; readonly n: number; readonly oldest_ms: number | null }
@@ -34,12 +40,17 @@ export type Connection =
 export const connection: ReadonlySignal<Connection> = computed(() => {
   const here = onlyHere.value;
   const unsaved = held.value.unsaved.size;
-  if (here.n > unsaved) return { kind: "only_here", n: here.n - unsaved, oldest_ms: here.oldest_ms };
+  if (here.n > unsaved)
+    return { kind: "only_here", n: here.n - unsaved, oldest_ms: inBookOrNull(here.oldest_ms) };
   if (unsaved > 0) return { kind: "saving", n: unsaved };
   const complete_ms = syncState.value?.complete_ms ?? null;
   if (held.value.n === 0 && complete_ms === null) return { kind: "new" };
-  return { kind: "on_server", complete_ms };
+  return { kind: "on_server", complete_ms: inBookOrNull(complete_ms) };
 });
+
+function inBookOrNull(at_ms: number | null): number | null {
+  return at_ms === null ? null : at_ms + correction_ms.value;
+}
 
 /**
  * What the keeper should know beside the two states, the gravest first. `refused` carries the server's own
@@ -72,8 +83,8 @@ export const attention: ReadonlySignal<readonly Attention[]> = computed(() => {
     // A book begun before pairing that its server did not take over: it would be forgotten unless we say so.
     if (card.paired_ms === null) found.push({ kind: "other_book", holding: card.id });
   }
-  const behind_ms = syncState.value?.skew_ms ?? 0;
-  if (Math.abs(behind_ms) > SKEW_THAT_MATTERS_MS) found.push({ kind: "clock", behind_ms });
+  const behind_ms = correction_ms.value;
+  if (behind_ms !== 0) found.push({ kind: "clock", behind_ms });
   return found;
 });
 

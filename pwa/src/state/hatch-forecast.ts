@@ -1,4 +1,5 @@
 import { signal } from "@preact/signals";
+import { inBook } from "./book-clock.ts";
 import { desk, openDesk } from "./desk.ts";
 
 /** When a hatch is likely, as the server last worked it out; kept beside the book, losing it loses nothing. */
@@ -23,10 +24,10 @@ export async function askForecast(setting: string): Promise<void> {
   const path = `/api/v1/reports/setting/${setting}`;
   const kept = await open.storage.answer(path).catch(() => null);
   if (isLate()) return;
-  if (kept) hatchForecast.value = forecastIn(kept.value, setting, kept.got_ms);
+  if (kept) hatchForecast.value = forecastIn(kept.value, setting, inBook(kept.got_ms));
   const answer = await open.ask({ method: "GET", path, parse: (value) => value });
   if (isLate() || answer.kind !== "ok") return;
-  hatchForecast.value = forecastIn(answer.value, setting, answer.got_ms);
+  hatchForecast.value = forecastIn(answer.value, setting, inBook(answer.got_ms));
   await open.storage.keepAnswer(path, { value: answer.value, got_ms: answer.got_ms }).catch(() => undefined);
 }
 

@@ -1,7 +1,6 @@
 import type { Bodies, Family, Keeper, Place } from "../book/bodies.generated.ts";
 import type { Entry } from "../book/entries.ts";
-import { headOf, isKnown, record, replacement } from "./actions.ts";
-import { openDesk } from "./desk.ts";
+import { happenedAt, headOf, isKnown, record, replacement } from "./actions.ts";
 import { whenWhole } from "./held.ts";
 import { type Draft, type Kind, write } from "./recording.ts";
 import { standing } from "./standing.ts";
@@ -34,17 +33,17 @@ export function nameFamily(body: Family): Promise<Entry> {
   return record("family", body);
 }
 
-/** A task of the agenda that has no act of its own. */
-export function taskDone(task: string, place?: string, on?: string): Promise<Entry> {
-  const day = on ?? new Date(openDesk().now_ms()).toISOString().slice(0, 10);
-  return record("care", { task, on: day, ...(place ? { place } : {}) });
+/** A task of the agenda that has no act of its own, done on a day (YYYY-MM-DD). */
+export function taskDone(task: string, on: string, place?: string): Promise<Entry> {
+  return record("care", { task, on, ...(place ? { place } : {}) });
 }
 
 /** Replaces what an entry says, whichever of its corrections stands now. */
 export async function amend<K extends Kind>(id: string, kind: K, body: Bodies[K], at?: Date): Promise<Entry> {
   if (!isKnown(id)) await whenWhole();
   const head = headOf(id);
-  return record(kind, body, { amends: head?.id ?? id, at: at ?? new Date(head?.at ?? openDesk().now_ms()) });
+  const when = at ?? (head && happenedAt(head));
+  return record(kind, body, { amends: head?.id ?? id, ...(when ? { at: when } : {}) });
 }
 
 /** Lets entries that were taken back count again, as they were. */

@@ -12,8 +12,11 @@ export interface NewerApp {
 }
 
 export const newerApp = signal<NewerApp | null>(null);
-/** The app works from now on without a server: its files are on this phone. */
-export const readyOffline = signal(false);
+/**
+ * Whether all files of the app are on this phone, so that it works from now on without a server; null where the browser
+ * keeps none, for the address is a plain one.
+ */
+export const readyOffline = signal<boolean | null>(null);
 
 const LOOK_AGAIN_MS = 100;
 

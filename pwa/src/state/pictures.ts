@@ -4,6 +4,7 @@ import { picturesOf } from "../storage/pictures-indexed.ts";
 import type { Refusal } from "../storage/port.ts";
 import { hashOfBytes } from "../sync/content-hash.ts";
 import { record } from "./actions.ts";
+import { bookNow_ms } from "./book-clock.ts";
 import { desk, openDesk } from "./desk.ts";
 import { type MadePicture, makePicture, NoPicture } from "./picture-making.ts";
 
@@ -30,7 +31,7 @@ export async function takePicture(
   about: string,
   make: (file: Blob) => Promise<MadePicture> = makePicture,
 ): Promise<Taken> {
-  const at = new Date(openDesk().now_ms());
+  const at = new Date(bookNow_ms());
   try {
     const pictures = ours();
     const { bytes, type, width, height } = await make(file);

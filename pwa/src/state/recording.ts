@@ -3,6 +3,7 @@ import type { Bodies } from "../book/bodies.generated.ts";
 import { type Entry, parseEntry } from "../book/entries.ts";
 import { canonical, EnvelopeFault } from "../book/wire.ts";
 import { type NotSavedCode, notSaved } from "../storage/not-saved.ts";
+import { onPhone } from "./book-clock.ts";
 import { type Desk, desk, openDesk } from "./desk.ts";
 import { holdUnsaved, unsavedEntries } from "./held.ts";
 
@@ -15,7 +16,7 @@ export interface Draft<K extends Kind = Kind> {
   readonly id?: string;
   readonly amends?: string | null;
   readonly void?: boolean;
-  /** When it happened; now, unless the keeper said otherwise. */
+  /** When it happened, by the book's clock; now, unless the keeper said otherwise. */
   readonly at?: Date;
 }
 
@@ -53,15 +54,15 @@ export function write(drafts: readonly Draft[]): Promise<Entry[]> {
 }
 
 function entryOf(opened: Desk, draft: Draft): Entry {
-  const now_ms = opened.now_ms();
+  const skew_ms = opened.skew_ms();
   const entry: Entry = {
     id: draft.id ?? opened.ids.next(),
     v: 1,
     kind: draft.kind,
     device: opened.card.device,
-    at: (draft.at ?? new Date(now_ms)).toISOString(),
+    at: (draft.at ? onPhone(draft.at, skew_ms) : new Date(opened.now_ms())).toISOString(),
     zone: opened.zone(),
-    skew_ms: opened.skew_ms(),
+    skew_ms,
     amends: draft.amends ?? null,
     void: draft.void ?? false,
     body: filled(draft.body),

@@ -7,6 +7,7 @@ export class MemoryCaches {
     this.held.set(name, cache);
     return {
       put: async (url: string, response: Response) => void cache.set(pathOf(url), response),
+      keys: async () => [...cache.keys()].map((path) => ({ url: `http://app.test${path}` })),
       match: async (url: string) => cache.get(pathOf(url))?.clone(),
     };
   }

@@ -1,10 +1,12 @@
 import { createHash, webcrypto } from "node:crypto";
 import { describe, expect, it } from "vitest";
 import { cleared } from "../../../pwa/src/app/words/cleared.ts";
-import { isTakeOver, TAKE_OVER } from "../../../pwa/src/service-worker/messages.ts";
+import { isTold, KEEP_ME, KEPT, TAKE_OVER } from "../../../pwa/src/service-worker/messages.ts";
 import {
   cacheName,
+  completeCache,
   dropOldCaches,
+  FILE_LIMIT_MS,
   fillCache,
   type PrecachedFile,
   type Surroundings,
@@ -34,6 +36,7 @@ function network(answers: Record<string, () => Response>) {
     },
     subtle: webcrypto.subtle as unknown as SubtleCrypto,
     origin: ORIGIN,
+    limit: () => new AbortController().signal,
   };
   return { around, caches, asked };
 }
@@ -63,6 +66,89 @@ describe("filling the cache", () => {
       await expect(fillCache(network(answers).around, "one", FILES)).rejects.toThrow();
     });
   }
+
+  describe("comes to an end where something hangs, so that it can be tried again:", () => {
+    const never = new Promise<never>(() => undefined);
+    const hangs: [string, (around: Surroundings, caches: MemoryCaches) => void][] = [
+      [
+        "a server that takes the request and never answers",
+        (around) => {
+          Object.assign(around, { fetch: () => never });
+        },
+      ],
+      [
+        "an answer that stops half way",
+        (around) => {
+          const half = () =>
+            new Response(new ReadableStream({ pull: () => never }), {
+              headers: { "Content-Type": "text/html" },
+            });
+          Object.assign(around, {
+            fetch: async ({ url }: Request) => (url.endsWith(".html") ? half() : script()),
+          });
+        },
+      ],
+      [
+        "a cache that never says whether it kept the file",
+        (_, caches) => {
+          const open = caches.open.bind(caches);
+          caches.open = async (name) => ({ ...(await open(name)), put: () => never });
+        },
+      ],
+    ];
+    for (const [name, hang] of hangs) {
+      it(name, async () => {
+        const { around, caches } = network(GOOD);
+        const limits: AbortController[] = [];
+        Object.assign(around, {
+          limit: (ms: number) => {
+            expect(ms).toBe(FILE_LIMIT_MS);
+            limits.push(new AbortController());
+            return limits.at(-1)?.signal;
+          },
+        });
+        hang(around, caches);
+        const filled = fillCache(around, "one", FILES).then(
+          () => "filled",
+          (fault: Error) => fault.message,
+        );
+        await new Promise((later) => setTimeout(later, 0));
+        for (const limit of limits) limit.abort(new Error("too long"));
+        expect(await filled).toBe("too long");
+      });
+    }
+  });
+
+  it("hands the limit to the request, so that a line is not held for nothing", async () => {
+    const { around } = network(GOOD);
+    const limit = new AbortController();
+    const asked: Request[] = [];
+    Object.assign(around, {
+      limit: () => limit.signal,
+      fetch: async (request: Request) => {
+        asked.push(request);
+        throw new TypeError("no server");
+      },
+    });
+    await expect(fillCache(around, "one", FILES)).rejects.toThrow("no server");
+    limit.abort();
+    expect(asked.map((request) => request.signal.aborted)).toEqual([true, true]);
+  });
+
+  it("is done again for what the browser cleared, and only then asks anybody", async () => {
+    const { around, caches, asked } = network(GOOD);
+    await fillCache(around, "one", FILES);
+    asked.length = 0;
+    await completeCache(around, "one", FILES);
+    expect(asked).toEqual([]);
+    caches.held.get(cacheName("one"))?.delete("/assets/index-abc.js");
+    await completeCache(around, "one", FILES);
+    expect(asked).toContain("/assets/index-abc.js");
+    caches.held.get(cacheName("one"))?.delete("/index.html");
+    await expect(
+      completeCache({ ...around, fetch: () => Promise.reject(new TypeError("no server")) }, "one", FILES),
+    ).rejects.toThrow("no server");
+  });
 
   it("takes files whose names hold a hash over from the build before", async () => {
     const { around, asked } = network(GOOD);
@@ -156,10 +242,7 @@ describe("serving", () => {
 });
 
 it("takes over on the keeper's word only", () => {
-  expect([TAKE_OVER, { kind: "other" }, null, "take_over"].map(isTakeOver)).toEqual([
-    true,
-    false,
-    false,
-    false,
-  ]);
+  const told = [TAKE_OVER, KEEP_ME, KEPT, { kind: "other" }, null, "take_over"];
+  expect(told.map((one) => isTold(one, TAKE_OVER))).toEqual([true, false, false, false, false, false]);
+  expect(told.map((one) => isTold(one, KEPT))).toEqual([false, false, true, false, false, false]);
 });

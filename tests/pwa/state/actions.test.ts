@@ -173,6 +173,6 @@ describe("corrections", () => {
 });
 
 it("notes a task of the day as done", async () => {
-  const { body } = await taskDone("water", undefined, "2026-03-08");
+  const { body } = await taskDone("water", "2026-03-08");
   expect(body).toEqual({ task: "water", on: "2026-03-08" });
 });

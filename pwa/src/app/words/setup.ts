@@ -95,6 +95,13 @@ export const phone = {
     `The server did not accept ${plural(n, "entry", "entries")}; they stay on this phone. Save a copy and show it to whoever keeps the server.`,
   demo: "This is the demonstration book. Nothing in it flows into a real one.",
   storage: "Storage",
+  whole: {
+    yes: "The app is whole on this phone: it opens and counts without signal.",
+    notYet:
+      "The app is not whole on this phone yet. Leave it open where the server is near; until this line changes it may not open without signal.",
+    never:
+      "At a plain http address no browser keeps an app: it opens only while the server is near. What you write is kept all the same.",
+  },
   kept: "The phone has promised to keep this book.",
   notKept:
     "The phone may clear this book if space runs short. Pair it with a server, or save a copy now and then.",
