@@ -8,6 +8,7 @@ from typing import Any
 
 from broodline.book.standing import Standing
 from broodline.cli.brood_words import say_brood, say_growth
+from broodline.cli.choose_words import say_choose
 from broodline.cli.kin_words import say_family, say_flock, say_matings, say_plan
 from broodline.cli.place import add_place, moment_of, open_book
 from broodline.cli.printing import say_json
@@ -17,6 +18,7 @@ from broodline.cli.setting_words import say_setting
 from broodline.errors import WrongUse
 from broodline.reports.agenda import due
 from broodline.reports.brood import brood_report
+from broodline.reports.choosing import choosing_report, keeping_of
 from broodline.reports.egg_store import egg_store
 from broodline.reports.family import family_report
 from broodline.reports.flock import flock_report
@@ -54,6 +56,11 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
     matings.add_argument("--limit", metavar="PERCENT", help="inbreeding a mating should stay under (default: 12.5)")
     matings.add_argument("--under-limit", action="store_true", help="rule out matings at or over the limit")
     matings.add_argument("--breed", metavar="NAME", help="of which breed (default: that with most birds)")
+    choose = _add(reports.add_parser("choose", help="which young birds to keep for breeding"), run_choose)
+    choose.add_argument("--cocks", metavar="N", help="cockerels to keep (default: as many as stand in the pens)")
+    choose.add_argument("--hens", metavar="N", help="pullets to keep (default: as many as stand in the pens)")
+    choose.add_argument("--by", choices=("score", "weight"), help="what makes a bird the better of two")
+    choose.add_argument("--breed", metavar="NAME", help="of which breed (default: that with most young birds)")
     plan = _add(reports.add_parser("plan", help="how many eggs to set, when, and the chance"), run_plan)
     plan.add_argument("--pullets", metavar="N", help="pullets of each family (default: 4)")
     plan.add_argument("--cockerels", metavar="N", help="cockerels of each family (default: 2)")
@@ -110,6 +117,14 @@ def run_matings(options: Namespace) -> int:
     numbers = {name: getattr(options, name) for name in ("pens", "hens", "cocks", "apart", "under_limit")}
     wishes = replace(asked, **numbers)
     return _run(options, lambda standing, now: matings_report(standing, wishes, now), say_matings)
+
+
+def run_choose(options: Namespace) -> int:
+    """Print which young birds to keep."""
+    wishes = keeping_of(vars(options))
+    if wishes is None:
+        raise WrongUse("Cocks and hens cannot be read.", remedy="Give whole numbers from 0 to 1000.")
+    return _run(options, lambda standing, now: choosing_report(standing, wishes, now), say_choose)
 
 
 def run_plan(options: Namespace) -> int:

@@ -33,6 +33,7 @@ from broodline.web.reminder_routes import give_key, give_reminders, stop_reminde
 from broodline.web.replies import on_crash, on_gone, on_http_fault, on_refusal
 from broodline.web.report_routes import (
     give_brood,
+    give_choose,
     give_due,
     give_family,
     give_flock,
@@ -69,6 +70,7 @@ def route_table(desk: Desk) -> list[Route]:
         Route("/api/v1/reports/due", only(desk, READERS, give_due), methods=["GET"]),
         Route("/api/v1/reports/family", only(desk, READERS, give_family), methods=["GET"]),
         Route("/api/v1/reports/matings", only(desk, READERS, give_matings), methods=["GET"]),
+        Route("/api/v1/reports/choose", only(desk, READERS, give_choose), methods=["GET"]),
         Route("/api/v1/reports/plan", only(desk, READERS, give_plan), methods=["GET"]),
         Route("/api/v1/reports/flock", only(desk, READERS, give_flock), methods=["GET"]),
         Route("/api/v1/reports/store", only(desk, READERS, give_store), methods=["GET"]),

@@ -11,6 +11,7 @@ from broodline.book.standing import Standing
 from broodline.errors import EnvelopeError
 from broodline.reports.agenda import due
 from broodline.reports.brood import brood_report
+from broodline.reports.choosing import choosing_report, keeping_of
 from broodline.reports.egg_store import egg_store
 from broodline.reports.family import family_report
 from broodline.reports.flock import flock_report
@@ -76,6 +77,15 @@ async def give_matings(desk: Desk, request: Request, device: Device) -> Response
         remedy = "Pens, hens and cocks are whole numbers from 1 to 1000, the limit a percentage over 0, at most 50."
         raise EnvelopeError("query", "The plan was asked for in words that cannot be read.", remedy=remedy)
     return await _report(desk, device, lambda standing, now: matings_report(standing, wishes, now))
+
+
+async def give_choose(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/reports/choose?cocks=&hens=&by=&breed="""
+    wishes = keeping_of(request.query_params)
+    if wishes is None:
+        remedy = "Cocks and hens are whole numbers from 0 to 1000; birds are chosen by score or by weight."
+        raise EnvelopeError("query", "The choice was asked for in words that cannot be read.", remedy=remedy)
+    return await _report(desk, device, lambda standing, now: choosing_report(standing, wishes, now))
 
 
 async def give_plan(desk: Desk, request: Request, device: Device) -> Response:

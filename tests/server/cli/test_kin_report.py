@@ -98,3 +98,13 @@ def test_eggs_to_set_in_words(book):
     assert told(book, "plan", "--pullets", "many").code == 2
     many = told(book, "plan", "--pullets", "100", "--cockerels", "100", "--chance", "99.9").out
     assert "do not give the chance" in many
+
+
+def test_young_birds_to_keep_in_words(book, tmp_path):
+    """Vetch alone is young and never stood in a pen; Teasel is dead and Tansy lent."""
+    words = told(book, "choose", "--hens", "1").out
+    assert "Keep 0 cockerels and 1 pullets of 1 young birds" in words
+    vetch = next(line for line in words.splitlines() if line.startswith("Vetch"))
+    assert "not weighed" in vetch
+    assert "keep:" in vetch
+    assert told(book, "choose", "--cocks", "many").code == 2

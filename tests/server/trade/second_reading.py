@@ -27,6 +27,9 @@ READ_ONCE: set[str] = {
         f"breeding/semen_overlap_days/{bird}"
         for bird in ("bobwhite", "chicken", "coturnix", "duck", "goose", "guinea", "turkey")
     ),
+    *(f"breeding/heritability/{bird}/{n}/weight" for bird in ("chicken", "coturnix", "pheasant") for n in (0, 1)),
+    "breeding/heritability/chicken/2/weight",
+    "breeding/score_cards/egg type",
     "candling/pip_to_out_h",
     "feeding/notes/duck",
     *(f"brood_tasks/ages/{task}" for task in ("eat", "weigh")),

@@ -156,6 +156,7 @@ CALLS: dict[tuple[str, str], set[str | None]] = {
     ("GET", "/api/v1/reports/due"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/family"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/matings"): {"keeper", "helper", "reader"},
+    ("GET", "/api/v1/reports/choose"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/plan"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/flock"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reports/store"): {"keeper", "helper", "reader"},

@@ -1,0 +1,42 @@
+"""Young birds to keep and to let go, as text."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from broodline.book.standing import Standing
+from broodline.cli.printing import say, say_table
+from broodline.cli.report_words import say_problems
+
+
+def say_choose(report: Mapping[str, Any], standing: Standing) -> None:
+    """What to keep and why, each bird beside its own hatch and sex, whose line would end."""
+    for words in report["words"]:
+        say(f"- {words}")
+    if report["birds"]:
+        say()
+        say_table(
+            ("bird", "sex", "weight, against its hatch and sex", "score", "faults", ""),
+            [
+                (
+                    bird["label"],
+                    {"male": "cockerel", "female": "pullet", "unknown": "not sexed"}[bird["sex"]],
+                    _weight(bird["weight"]),
+                    "" if bird["score"] is None else f"{bird['score']['total']:g}",
+                    ", ".join(bird["faults"]),
+                    f"keep: {bird['why']}" if bird["keep"] else "",
+                )
+                for bird in report["birds"]
+            ],
+        )
+    say_problems(report["problems"])
+
+
+def _weight(weight: Mapping[str, Any] | None) -> str:
+    if weight is None:
+        return "not weighed"
+    if weight["above_g"] is None:
+        return f"{weight['mass_g']:.0f} g, too few beside it"
+    text = f"{weight['mass_g']:.0f} g, {weight['above_g']:+.0f} of {weight['n']}"
+    if weight["passed_on_g"] is not None:
+        text += f"; passes on {weight['passed_on_g']:+.0f}"
+    return text
