@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Playwright, sync_playwright
 
+from tests.browser.hands import candle_paired
 from tests.browser.phones import Phone
 from tests.browser.serving import Served
 
@@ -39,6 +40,19 @@ def running(house: Served) -> Served:
     if house.process is None:
         house.start()
     return house
+
+
+@pytest.fixture(scope="module")
+def paired(
+    request: pytest.FixtureRequest, playwright: Playwright, house: Served, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Phone]:
+    """A phone at a candling of as many EGGS as its file says; all it wrote is on the server."""
+    house.start()
+    phone = Phone(playwright, tmp_path_factory.mktemp("phone"))
+    page = phone.open(house.url)
+    candle_paired(page, house.url, house.code(), request.module.EGGS)
+    yield phone
+    phone.close()
 
 
 @pytest.fixture

@@ -1,13 +1,11 @@
 """A phone that lost part of what it kept, or keeps it elsewhere: what is left brings it back (failure 15)."""
 
 import re
-from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Page, Playwright, expect
+from playwright.sync_api import Page, expect
 
 from tests.browser.hands import (
-    candle_paired,
     follow,
     in_hand,
     name_the_place,
@@ -32,17 +30,6 @@ CLEAR_BOOKS = """() => indexedDB.databases().then((all) => Promise.all(all.map((
   const request = indexedDB.deleteDatabase(name);
   request.onsuccess = request.onblocked = done;
 }))))"""
-
-
-@pytest.fixture(scope="module")
-def paired(playwright: Playwright, house: Served, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Phone]:
-    """A phone at a candling; all it wrote is on the server."""
-    house.start()
-    phone = Phone(playwright, tmp_path_factory.mktemp("phone"))
-    page = phone.open(house.url)
-    candle_paired(page, house.url, house.code(), EGGS)
-    yield phone
-    phone.close()
 
 
 @pytest.fixture

@@ -2,7 +2,6 @@
 
 import json
 import time
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -18,17 +17,6 @@ EGGS = 100
 OPENS_WITHIN_S = 3
 SLOW = {"offline": False, "latency": 400, "downloadThroughput": 50_000 / 8, "uploadThroughput": 50_000 / 8}
 SOMEBODY_ELSE = "Something else answered instead of your server."
-
-
-@pytest.fixture(scope="module")
-def paired(playwright: Playwright, house: Served, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Phone]:
-    """A phone at a candling; all it wrote is on the server."""
-    house.start()
-    phone = Phone(playwright, tmp_path_factory.mktemp("phone"))
-    page = phone.open(house.url)
-    candle_paired(page, house.url, house.code(), EGGS)
-    yield phone
-    phone.close()
 
 
 @pytest.fixture

@@ -8,8 +8,7 @@ import { readingText } from "./air-line.tsx";
 import type { AirView } from "./air-view.ts";
 import { inUnit, temperatureUnit } from "./measures.ts";
 import { LineChart, type Mark, ticksBetween } from "./parts/line-chart.tsx";
-import { Press } from "./parts/press.tsx";
-import { Wide } from "./parts/wide.tsx";
+import { ReadingsTable } from "./parts/readings-table.tsx";
 import { clock, dateWords, dayWords } from "./told-time.ts";
 
 const DAYS = 7;
@@ -109,42 +108,24 @@ function Listed({ readings }: { readings: readonly AirReading[] }) {
   const { zone } = standing.value.keeper;
   const latest = [...readings].reverse().slice(0, MOST_LISTED);
   const when = (one: AirReading) => `${dayWords(one.atMs, zone)}, ${clock(one.atMs, zone)}`;
+  const { table, columns, takeBack } = words.chart;
   return (
-    <details>
-      <summary>{words.chart.table}</summary>
-      <Wide label={words.chart.table}>
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">{words.chart.columns.when}</th>
-              <th scope="col">{words.chart.columns.temperature}</th>
-              <th scope="col">
-                <span class="heard">{words.chart.takeBack}</span>
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {latest.map((one) => (
-              <tr key={one.entry}>
-                <th scope="row">{when(one)}</th>
-                <td>
-                  {readingText(one.dryC, one.humidityPct)}
-                  {one.corrected && <span class="quiet small">{` ${words.chart.corrected}`}</span>}
-                </td>
-                <td class="r">
-                  <Press
-                    kind="plain"
-                    name={words.chart.takeBackOf(when(one))}
-                    onPress={() => void undo(one.entry)}
-                  >
-                    {words.chart.takeBack}
-                  </Press>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </Wide>
-    </details>
+    <ReadingsTable
+      title={table}
+      columns={[columns.when, columns.temperature]}
+      takeBack={takeBack}
+      rows={latest.map((one) => ({
+        key: one.entry,
+        head: when(one),
+        cells: [
+          <>
+            {readingText(one.dryC, one.humidityPct)}
+            {one.corrected && <span class="quiet small">{` ${words.chart.corrected}`}</span>}
+          </>,
+        ],
+        backName: words.chart.takeBackOf(when(one)),
+        onTakeBack: () => void undo(one.entry),
+      }))}
+    />
   );
 }

@@ -5,8 +5,7 @@ import { undo } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";
 import { batchNames, unnamedFamily } from "./names.ts";
 import { LineChart, type Mark, ticksBetween } from "./parts/line-chart.tsx";
-import { Press } from "./parts/press.tsx";
-import { Wide } from "./parts/wide.tsx";
+import { ReadingsTable } from "./parts/readings-table.tsx";
 import type { SettingView } from "./setting-view.ts";
 
 interface WeighLineProps {
@@ -84,44 +83,21 @@ export function WeighLine({ view, weighed, outlook }: WeighLineProps) {
 
 function Listed({ view, weighed }: Omit<WeighLineProps, "outlook">) {
   const names = batchNames(standing.value, view.batches);
-  const columns = words.chart.columns;
+  const { table, columns, takeBack } = words.chart;
+  const tray = (lot: string | null) =>
+    lot === null ? words.all : (names.get(lot) ?? unnamedFamily(standing.value));
   return (
-    <details>
-      <summary>{words.chart.table}</summary>
-      <Wide label={words.chart.table}>
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">{columns.day}</th>
-              <th scope="col">{columns.tray}</th>
-              <th scope="col">{columns.loss}</th>
-              <th scope="col">
-                <span class="heard">{words.chart.takeBack}</span>
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {weighed.points.map((point) => (
-              <tr key={point.entry}>
-                <th scope="row">{point.day.toFixed(1)}</th>
-                <td>
-                  {point.lot === null ? words.all : (names.get(point.lot) ?? unnamedFamily(standing.value))}
-                </td>
-                <td>{`${point.lossPct.toFixed(1)} %`}</td>
-                <td class="r">
-                  <Press
-                    kind="plain"
-                    name={words.chart.takeBackOf(point.day.toFixed(1))}
-                    onPress={() => void undo(point.entry)}
-                  >
-                    {words.chart.takeBack}
-                  </Press>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </Wide>
-    </details>
+    <ReadingsTable
+      title={table}
+      columns={[columns.day, columns.tray, columns.loss]}
+      takeBack={takeBack}
+      rows={weighed.points.map((point) => ({
+        key: point.entry,
+        head: point.day.toFixed(1),
+        cells: [tray(point.lot), `${point.lossPct.toFixed(1)} %`],
+        backName: words.chart.takeBackOf(point.day.toFixed(1)),
+        onTakeBack: () => void undo(point.entry),
+      }))}
+    />
   );
 }

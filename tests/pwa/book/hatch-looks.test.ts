@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { fold } from "../../../pwa/src/book/fold.ts";
 import { hatchSoFar } from "../../../pwa/src/book/hatch-looks.ts";
-import { entriesOf } from "./entries-of.ts";
+import { entriesOf, idOf, written } from "./entries-of.ts";
 
 const SET = Date.UTC(2026, 2, 1, 8);
 const HOUR = 3_600_000;
@@ -9,34 +9,23 @@ const LOTS = ["01950000-0000-7000-9000-000000000001", "01950000-0000-7000-9000-0
 
 /** A setting of two lots of ten, with what happened so many hours after it was set. */
 function hatchOf(happened: readonly (readonly [hours: number, kind: string, body: object])[]) {
-  const id = (n: number) => `01950000-0000-7000-8000-${n.toString(16).padStart(12, "0")}`;
-  const entry = (n: number, kind: string, body: object, at_ms: number) => {
-    const at = new Date(at_ms).toISOString();
-    return {
-      id: id(n),
-      v: 1,
-      kind,
-      device: "phone-1",
-      at,
-      zone: "UTC",
-      skew_ms: null,
-      amends: null,
-      void: false,
-      body,
-    };
-  };
-  const lots = LOTS.map((lot) => ({ lot, family: id(2), n: 10 }));
+  const lots = LOTS.map((lot) => ({ lot, family: idOf(2), n: 10 }));
   const standing = fold(
     entriesOf([
-      entry(1, "place", { name: "Loft box", role: "incubator" }, SET),
-      entry(2, "family", { name: "Rowan", species: "chicken", breed: "Sussex" }, SET),
-      entry(3, "set", { place: id(1), species: "chicken", set_at: new Date(SET).toISOString(), lots }, SET),
+      written(1, "place", { name: "Loft box", role: "incubator" }, SET),
+      written(2, "family", { name: "Rowan", species: "chicken", breed: "Sussex" }, SET),
+      written(
+        3,
+        "set",
+        { place: idOf(1), species: "chicken", set_at: new Date(SET).toISOString(), lots },
+        SET,
+      ),
       ...happened.map(([hours, kind, body], i) =>
-        entry(10 + i, kind, kind === "looked" ? { setting: id(3), ...body } : body, SET + hours * HOUR),
+        written(10 + i, kind, kind === "looked" ? { setting: idOf(3), ...body } : body, SET + hours * HOUR),
       ),
     ]),
   );
-  const setting = standing.settings.get(id(3));
+  const setting = standing.settings.get(idOf(3));
   if (!setting) throw new Error("no setting");
   return hatchSoFar(
     setting,

@@ -3,34 +3,18 @@ import type { Entry } from "../../../pwa/src/book/entries.ts";
 import { fold } from "../../../pwa/src/book/fold.ts";
 import { cutInMind, powerCutsAt } from "../../../pwa/src/book/power-cuts.ts";
 import { turningAt } from "../../../pwa/src/book/turning.ts";
-import { entriesOf } from "./entries-of.ts";
+import { entriesOf, idOf, written } from "./entries-of.ts";
 
 const START = Date.UTC(2026, 2, 1, 8);
 const HOUR = 3_600_000;
-const id = (n: number) => `01950000-0000-7000-8000-${n.toString(16).padStart(12, "0")}`;
-const LOFT = id(1);
-const CABINET = id(2);
+const LOFT = idOf(1);
+const CABINET = idOf(2);
 
 function bookOf(happened: readonly (readonly [hours: number, kind: string, body: object])[]) {
-  const entry = (n: number, kind: string, body: object, hours: number) => {
-    const at = new Date(START + hours * HOUR).toISOString();
-    return {
-      id: id(n),
-      v: 1,
-      kind,
-      device: "phone-1",
-      at,
-      zone: "UTC",
-      skew_ms: null,
-      amends: null,
-      void: false,
-      body,
-    };
-  };
   const entries: Entry[] = entriesOf([
-    entry(1, "place", { name: "Loft box", role: "incubator" }, 0),
-    entry(2, "place", { name: "Cabinet", role: "incubator" }, 0),
-    ...happened.map(([hours, kind, body], i) => entry(10 + i, kind, body, hours)),
+    written(1, "place", { name: "Loft box", role: "incubator" }, START),
+    written(2, "place", { name: "Cabinet", role: "incubator" }, START),
+    ...happened.map(([hours, kind, body], i) => written(10 + i, kind, body, START + hours * HOUR)),
   ]);
   return fold(entries);
 }

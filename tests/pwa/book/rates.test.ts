@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { fold } from "../../../pwa/src/book/fold.ts";
 import { addOutcomes, lotOutcome, type Outcome, settingOutcome } from "../../../pwa/src/book/rates.ts";
-import { entriesOf } from "./entries-of.ts";
+import { entriesOf, idOf, written } from "./entries-of.ts";
 
 const DAY_MS = 86_400_000;
 const SET_AT = Date.parse("2026-03-01T08:00:00Z");
@@ -12,34 +12,18 @@ const moved = (lot: string, from: string, to: string, n: number, day = 7): Writt
   return { kind: "moved", body: { moves: [{ lot, from, to, n }] }, day };
 };
 const candled = (lot: string, live: number): Written => {
-  return { kind: "looked", body: { setting: id(0), lot, what: "candled", day: 7, live } };
+  return { kind: "looked", body: { setting: idOf(0), lot, what: "candled", day: 7, live } };
 };
 
-function id(n: number): string {
-  return `01950000-0000-7000-8000-${n.toString(16).padStart(12, "0")}`;
-}
-
 /** Two lots of 12 in one setting, and what was recorded for them. */
-function outcomes(written: readonly Written[], nowDay = 60): { lots: Outcome[]; whole: Outcome } {
+function outcomes(happened: readonly Written[], nowDay = 60): { lots: Outcome[]; whole: Outcome } {
   const lots = ["a", "b"].map((lot) => ({ lot, family: "f", n: 12 }));
   const set = { kind: "set", body: { place: "p", species: "chicken", set_at: "2026-03-01T08:00:00Z", lots } };
-  const entries = [set, ...written].map(({ kind, body, day = 0 }: Written, n) => {
-    const at = new Date(SET_AT + day * DAY_MS).toISOString();
-    return {
-      id: id(n),
-      v: 1,
-      kind,
-      device: "d",
-      at,
-      zone: "UTC",
-      skew_ms: null,
-      amends: null,
-      void: false,
-      body,
-    };
-  });
+  const entries = [set, ...happened].map(({ kind, body, day = 0 }: Written, n) =>
+    written(n, kind, body, SET_AT + day * DAY_MS),
+  );
   const standing = fold(entriesOf(entries));
-  const setting = standing.settings.get(id(0));
+  const setting = standing.settings.get(idOf(0));
   if (setting === undefined) throw new Error("no setting");
   const both = setting.lots.flatMap((name) => standing.lots.get(name) ?? []);
   const nowMs = SET_AT + nowDay * DAY_MS;

@@ -5,11 +5,10 @@ import type { Place } from "../../../pwa/src/book/bodies.generated.ts";
 import { fold } from "../../../pwa/src/book/fold.ts";
 import { type Clash, clashesOf, type Newcomer } from "../../../pwa/src/book/sharing.ts";
 import { DAY_MS } from "../../../pwa/src/trade/calendar.ts";
-import { entriesOf } from "./entries-of.ts";
+import { entriesOf, idOf, written } from "./entries-of.ts";
 
 const DAY_0 = Date.UTC(2026, 2, 1, 8);
-const id = (n: number) => `01950000-0000-7000-8000-${String(n).padStart(12, "0")}`;
-const BOX = id(1);
+const BOX = idOf(1);
 
 interface There {
   readonly species: string;
@@ -17,26 +16,21 @@ interface There {
   readonly n: number;
 }
 
-function entry(number: number, kind: string, body: unknown) {
-  const at = new Date(DAY_0).toISOString();
-  const envelope = { v: 1, device: "phone-1", at, zone: "UTC", skew_ms: null, amends: null, void: false };
-  return { id: id(number), kind, body, ...envelope };
-}
-
 /** What 20 eggs set on day 0 meet. there: what was set before, on which day. */
 function met(there: readonly There[], newcomer: Partial<Newcomer> = {}, place: Partial<Place> = {}): Clash[] {
   const sets = there.map(({ species, day, n }, i) => {
     const set_at = new Date(DAY_0 + day * DAY_MS).toISOString();
-    return entry(10 + i, "set", {
+    const body = {
       place: BOX,
       species,
       set_at,
-      lots: [{ lot: id(50 + i), family: id(2), n }],
-    });
+      lots: [{ lot: idOf(50 + i), family: idOf(2), n }],
+    };
+    return written(10 + i, "set", body, DAY_0);
   });
   const book = [
-    entry(1, "place", { name: "Loft box", role: "incubator", ...place }),
-    entry(2, "family", { name: "Rowan", species: "chicken", breed: "Sussex" }),
+    written(1, "place", { name: "Loft box", role: "incubator", ...place }, DAY_0),
+    written(2, "family", { name: "Rowan", species: "chicken", breed: "Sussex" }, DAY_0),
     ...sets,
   ];
   const usual = { place: BOX, species: "chicken", setAtMs: DAY_0, n: 20, lockdownDay: null };

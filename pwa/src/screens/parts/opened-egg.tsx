@@ -1,5 +1,6 @@
 // An egg opened at the blunt end, cut through, as a picture for each stage at which it may have died. Drawn by us.
 import type { JSX } from "preact";
+import { line, ShellDrawing, solid } from "./shell-drawing.tsx";
 
 export type OpenedStage =
   | "infertile"
@@ -9,18 +10,9 @@ export type OpenedStage =
   | "dead_internal_pip"
   | "dead_external_pip";
 
-const SHELL = "M40 4C56 4 74 30 74 58C74 81 59 96 40 96C21 96 6 81 6 58C6 30 24 4 40 4Z";
 const AIR_CELL = "M17.5 26C29 33 51 33 62.5 26";
 const HEAD = "M31 42a11.500 11.500 0 1 1 18 9";
 
-const line = (width = 2.4) => ({
-  fill: "none",
-  stroke: "currentColor",
-  "stroke-width": width,
-  "stroke-linecap": "round" as const,
-  "stroke-linejoin": "round" as const,
-});
-const solid = { fill: "currentColor" };
 const soft = { fill: "var(--band)", stroke: "currentColor", "stroke-width": 2 };
 
 /** Down: short strokes along a back. */
@@ -93,22 +85,14 @@ const DRAWINGS: Record<OpenedStage, () => JSX.Element> = {
 
 interface OpenedEggProps {
   readonly stage: OpenedStage;
-  /** Height in px at 100 % text. */
   readonly height?: number;
 }
 
-/** Always beside the stage in words: hidden from readers. */
-export function OpenedEgg({ stage, height = 72 }: OpenedEggProps) {
+export function OpenedEgg({ stage, height }: OpenedEggProps) {
   return (
-    <svg
-      class="egg"
-      style={{ height: `${height / 16}rem`, width: `${(height * 0.8) / 16}rem` }}
-      viewBox="0 0 80 100"
-      aria-hidden="true"
-    >
-      <path d={SHELL} {...line(2.6)} />
+    <ShellDrawing height={height}>
       <path d={AIR_CELL} {...line(1.8)} />
       {DRAWINGS[stage]()}
-    </svg>
+    </ShellDrawing>
   );
 }
