@@ -93,3 +93,25 @@ def test_no_frame_of_the_hatch_room_is_bright(running, new_phone):
         assert len(frames) >= len(screens)
         assert page.evaluate(BRIGHTEST, frames) <= GREEN_OF_INK[tone]
         frames.clear()
+
+
+def test_all_answers_are_on_the_first_screenful_with_letters_of_any_size(running, new_phone):
+    page, address = begin(running, new_phone())
+    for width, height, sizes in ((390, 844, ("usual", "large", "largest")), (320, 640, ("usual", "large"))):
+        page.set_viewport_size({"width": width, "height": height})
+        for letters in sizes:
+            page.evaluate(
+                "(size) => Object.assign(localStorage, { 'broodline-letters': size, 'broodline-awake': 'no' })", letters
+            )
+            for what in ("candle", "lockdown", "hatch", "open"):
+                page.goto(f"{address}/tally/{what}")
+                page.locator(".keys").wait_for()
+                keys = page.locator(".keys button").evaluate_all(
+                    "(all) => all.map((one) => one.getBoundingClientRect()).map((it) => [it.bottom, it.height])"
+                )
+                assert len(keys) == 7
+                assert max(bottom for bottom, _ in keys) <= height, (width, letters, what)
+                assert min(tall for _, tall in keys) >= 72, (width, letters, what)
+                count = page.locator(".big-count .figure").bounding_box()
+                assert count
+                assert count["y"] + count["height"] <= min(bottom - tall for bottom, tall in keys)

@@ -3,6 +3,7 @@ import { cautions } from "../app/words/tally-panels.ts";
 import { OPEN_AFTER_H } from "../trade/breakout.ts";
 import { TRAY_OUT_MIN } from "../trade/candling.ts";
 import { Notice } from "./parts/notice.tsx";
+import { stripOf } from "./tally-plan.ts";
 import type { Counting } from "./tally-turn.ts";
 import type { TallyView } from "./tally-view.ts";
 
@@ -18,7 +19,10 @@ export function TallyCautions({ view, what, batch, left, now_ms, out_min }: Coun
     );
   if (what !== "open" || left === 0) return null;
   const hours = hoursSinceLastChick(view, now_ms);
-  if (hours === null || hours >= OPEN_AFTER_H) return <Notice>{cautions.listen}</Notice>;
+  if (hours === null || hours >= OPEN_AFTER_H) {
+    const begun = stripOf(what, batch).out.length > 0; // said once a batch: then the eggs need the room
+    return begun ? null : <Notice>{cautions.listen}</Notice>;
+  }
   return (
     <Notice tone="watch" live>
       {cautions.tooSoon(Math.floor(hours))}

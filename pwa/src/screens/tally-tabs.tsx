@@ -1,4 +1,5 @@
 // The batches of a setting as tabs, each with how many still wait; and "family not known" at the end.
+import { useEffect, useRef } from "preact/hooks";
 import { tally as words } from "../app/words/tally.ts";
 import { Press } from "./parts/press.tsx";
 import { inHand, type TallyWhat } from "./tally-plan.ts";
@@ -28,6 +29,12 @@ export function TallyTabs({ view, what, day, lot, everyLeft, names, onChoose }: 
       ? [{ id: null, name: words.among, sign: null, left: null }]
       : []),
   ];
+  const list = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    list.current
+      ?.querySelector("[aria-selected=true]")
+      ?.scrollIntoView({ block: "nearest", inline: "nearest" });
+  }, [lot]);
   const walk = (event: KeyboardEvent & { currentTarget: HTMLElement }) => {
     const step = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
     if (!step) return;
@@ -39,7 +46,7 @@ export function TallyTabs({ view, what, day, lot, everyLeft, names, onChoose }: 
     event.currentTarget.querySelectorAll<HTMLElement>("[role=tab]")[to]?.focus();
   };
   return (
-    <div class="tabs" role="tablist" aria-label={words.batches} onKeyDown={walk}>
+    <div ref={list} class="tabs" role="tablist" aria-label={words.batches} onKeyDown={walk}>
       {tabs.map((tab) => (
         <Press key={tab.id ?? "among"} role="tab" selected={tab.id === lot} onPress={() => onChoose(tab.id)}>
           {tab.name}
