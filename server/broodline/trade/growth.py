@@ -179,6 +179,8 @@ def fit_gompertz(weights: Weights) -> Fit | Refused:
 
 
 def _judged(fit: Fit, ages: np.ndarray) -> Fit | Refused:
+    if fit.inflection_day < 0:
+        return Refused("These weights do not show when the birds grew fastest. Weigh from the first weeks on.")
     last = float(ages.max())
     if fit.inflection_day > last:
         return Refused(

@@ -76,7 +76,8 @@ def fit_hatch_model(eggs: Sequence[Eggs]) -> HatchModel | None:
     surface = _Surface(eggs, design)
     flat = surface.climb(np.zeros(design.shape[1] + 1), most=0.0)
     best = surface.climb(flat + np.append(0.0 * flat[:-1], 0.5), most=_MOST_SPREAD)
-    if best[-1] < _NO_SPREAD:
+    # A hill beside the edge may be lower than the edge itself, where the families are alike.
+    if best[-1] < _NO_SPREAD or surface.fall(best)[0] > surface.fall(flat)[0]:
         best = flat
     if max(np.abs(flat[:-1]).max(), np.abs(best[:-1]).max()) >= _RUNS_AWAY:
         return None

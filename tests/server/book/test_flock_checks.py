@@ -71,6 +71,15 @@ def test_days_before_the_hatch() -> None:
     assert codes(nest) == [("before_hatch", early), ("before_hatch", marked), ("before_hatch", died)]
 
 
+def test_chicks_nobody_wrote_the_hatch_of_are_not_held_to_it() -> None:
+    nest = Nest()
+    bought = nest.book.lot()
+    came = {"lot": bought, "n": 6, "family": nest.family, "on": "2026-03-25", "how": "bought", "stage": "brooding"}
+    nest.book.write("came", came)
+    nest.book.move(bought, "brooding", "died", 1, at=OUT - timedelta(days=9))
+    assert codes(nest) == []
+
+
 def test_one_band_on_two_living_birds() -> None:
     nest = Nest()
     first = bird(nest, "7")

@@ -23,22 +23,17 @@ def _read(name: str) -> dict[str, Any]:
 
 READ_ONCE: set[str] = {
     *(f"breakout/clues/{row}/seen" for row in (0, 12)),
-    *(
-        f"breeding/semen_overlap_days/{bird}"
-        for bird in ("bobwhite", "chicken", "coturnix", "duck", "goose", "guinea", "turkey")
-    ),
+    *(f"breeding/semen_overlap_days/{bird}" for bird in ("bobwhite", "coturnix", "duck", "goose", "guinea", "turkey")),
     *(f"breeding/heritability/{bird}/{n}/weight" for bird in ("chicken", "coturnix", "pheasant") for n in (0, 1)),
     "breeding/heritability/chicken/2/weight",
     "breeding/score_cards/egg type",
     "candling/pip_to_out_h",
     "feeding/notes/duck",
-    *(f"brood_tasks/ages/{task}" for task in ("eat", "weigh")),
-    *(f"brooding/cautions/{n}" for n in (0, 1)),
 }
 """Cells that came to the tables with a text behind them and still wait for a second reader, each by its path.
 
-Those of breakout, candling and feeding are from memory, and the notes do not say (all of) what the cell says: they wait
-for the text itself.
+Those of breakout, semen, candling and feeding are from memory, and the notes do not say (all of) what the cell says:
+they wait for the text itself.
 """
 COMMON = {"between", "eggs", "from", "many", "poor", "through", "wrong"}
 

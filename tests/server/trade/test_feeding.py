@@ -43,6 +43,7 @@ def test_turkeys_of_1977() -> None:
         eaten = sum(eaten_by(rows[kind], day) or 0 for day in range(16 * 7)) / 453.59237
         weight = cell(TABLE["turkey_weight"][kind]).value[rows[kind]["weeks"].index(16)]
         assert eaten / weight == pytest.approx(ratio, abs=5e-4)
+        assert eaten_by(rows[kind], rows[kind]["weeks"][-1] * 7) is None  # the source goes no further
 
 
 def test_broilers_drink_by_their_age() -> None:

@@ -166,7 +166,12 @@ def test_too_few_ages_and_weights_that_no_curve_fits() -> None:
     falling = [(day, 500 - 20 * day) for day in range(0, 21, 2)]
     assert refused(fit_growth(falling))
     level = [(day, 100.0) for day in range(0, 21, 2)]
-    assert isinstance(fit_growth(level), (Fit, Refused))
+    assert "do not show when the birds grew fastest" in refused(fit_logistic(level))  # it fits, 170 days before hatch
+    assert refused(fit_growth(level))
+    sinking = [(0, 230), (7, 873), (14, 576), (21, 402), (28, 192)]
+    assert "No growth curve" in refused(fit_logistic(sinking))  # what fits best runs downwards
+    without_end = [(day, 40 * 1.2**day) for day in range(0, 40, 5)]
+    assert "No growth curve" in refused(fit_logistic(without_end))
 
 
 @given(

@@ -8,7 +8,7 @@ from math import log
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from scipy.special import expit, xlogy
 from scipy.stats import binom, norm
@@ -99,8 +99,15 @@ flocks = st.lists(
 )
 
 
+A_LOWER_HILL_BESIDE_THE_EDGE = [
+    ("rowan", 0, 2, False), ("rowan", 9, 14, False), ("birch", 0, 1, True), ("birch", 0, 11, True),
+    ("birch", 2, 2, False), ("birch", 10, 15, True), ("birch", 12, 14, False),
+]  # fmt: skip
+
+
 @settings(max_examples=40, deadline=None)
 @given(flocks)
+@example(A_LOWER_HILL_BESIDE_THE_EDGE)
 def test_the_likelihood_is_the_plain_integral(rows: list[tuple[str, int, int, bool]]) -> None:
     """For each family the likelihood of its eggs, added up over 8,001 values of its own part."""
     eggs = [Eggs(family, min(k, n), n, (1.0, float(second))) for family, k, n, second in rows]
