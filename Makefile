@@ -11,7 +11,7 @@ PWA_SOURCES := $(shell find pwa -type f -not -path '*/node_modules/*' -not -path
 TABLES := $(wildcard server/broodline/trade/tables/*.json)
 APT := DEBIAN_FRONTEND=noninteractive apt-get -o DPkg::Lock::Timeout=300 -y --no-install-recommends
 
-.PHONY: list demo test check gates cover bench types format package browser clean
+.PHONY: list demo test check gates cover search bench types format package browser clean
 
 list: ## what can be made
 	@grep -hE '^[a-z]+:.*## ' Makefile | sed -E 's/:.*## /\t/' | expand -t 12
@@ -36,6 +36,10 @@ gates: $(VENV)/.dev ## style, types and storeys of both languages
 cover: $(VENV)/.dev ## every branch of trade/ and book/ is seen by a test of that storey
 	$(BIN)/coverage run --data-file=$(VENV)/.coverage -m pytest -q tests/server/trade tests/server/book
 	$(BIN)/coverage report --data-file=$(VENV)/.coverage
+
+search: $(VENV)/.dev ## properties once more, by chance and ten times as far
+	HYPOTHESIS_PROFILE=search $(BIN)/pytest -q -n 2 -m hypothesis
+	cd pwa && SEARCH=1 npm test
 
 bench: $(VENV)/.dev ## speed beside yardsticks of the same run
 	$(BIN)/python -m tests.bench.speed

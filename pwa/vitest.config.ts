@@ -28,6 +28,7 @@ export default defineConfig({
   server: { fs: { allow: [".."] } },
   test: {
     dir: TESTS,
+    setupFiles: `${TESTS}/searching.ts`,
     environment: "node",
     restoreMocks: true,
     maxWorkers: 2,
