@@ -10,9 +10,10 @@ from typing import Any
 
 from seed_scenario.eggs import AMONG, RESTING, Lot, Setting
 from seed_scenario.flock import FAMILIES, INFERTILE
+from seed_scenario.forebears import EARLY_SET
 from seed_scenario.story import AT_CANDLING, DUCKS, NEAR_LOCKDOWN, SEED, Story
 
-CHICKS = ("hatched", "brooding", "died")
+CHICKS = ("hatched", "brooding", "growing", "flock", "died", "parted")
 Count = dict[str, int]
 
 
@@ -32,17 +33,23 @@ def standing_of(story: Story) -> dict[str, Any]:
 
 
 def season_of(story: Story) -> dict[str, Any]:
-    """k and n of every lot's rates, and of the families over the settings that are finished."""
+    """k and n of every lot's rates; of the families over this season's finished settings, and each earlier one's."""
     lots = {lot.name: rates_of(lot) for setting in story.settings for lot in setting.lots.values()}
+    this = [setting for setting in story.settings if setting.set_day >= EARLY_SET]
+    earlier = {setting.name: _of_families([setting], lots) for setting in story.settings if setting not in this}
+    return {"settings": len(this), "lots": lots, "families": _of_families(this, lots), "earlier": earlier}
+
+
+def _of_families(settings: Iterable[Setting], lots: dict[str, dict[str, Count]]) -> dict[str, dict[str, Count]]:
     families: dict[str, dict[str, Count]] = {}
-    for setting in story.settings:
+    for setting in settings:
         if not runs(setting):
             for lot in setting.lots.values():
                 summed = families.setdefault(lot.family, {})
                 for rate, count in lots[lot.name].items():
                     have = summed.setdefault(rate, {"k": 0, "n": 0})
                     summed[rate] = {"k": have["k"] + count["k"], "n": have["n"] + count["n"]}
-    return {"settings": len(story.settings), "lots": lots, "families": families}
+    return families
 
 
 def agenda_of(story: Story) -> dict[str, Any]:

@@ -3,6 +3,7 @@
 from typing import Any
 
 from seed_scenario.flock import FAMILIES
+from seed_scenario.forebears import EARLY_SET, KEPT_FAMILIES, hatched_in
 from seed_scenario.notebook import MARA, ORLA, Clock, Notebook, on
 
 FOUNDED = -62
@@ -19,13 +20,17 @@ PLACES: dict[str, dict[str, Any]] = {
     "alder_pen": {"name": "Orchard pen", "role": "pen"},
     "birch_pen": {"name": "Long pen", "role": "pen"},
     "sedge_pen": {"name": "Pond", "role": "pen"},
+    "young_run": {"name": "Orchard run", "role": "pen"},
 }
 RING_COLOURS = {"rowan": "red", "hazel": "yellow", "alder": "green", "birch": "white", "sedge": "blue"}
+NEW_COCK_CAME = -95
+OLD_COCK = {"name": "Perkin", "sex": "male", "family": "@birch",
+            "tags": [{"kind": "ring", "colour": "white", "leg": "left", "text": "B9M"}]}  # fmt: skip
 HENS = {"rowan": 6, "hazel": 5, "alder": 5, "birch": 5, "sedge": 4}
 
 
-def found(book: Notebook, season_day: int) -> None:
-    """The keeper, the rooms, the families; then who stands in which pen."""
+def found(book: Notebook, season_day: int) -> Clock:
+    """The keeper, the rooms, the families; gives the clock back, for the evening is not over."""
     clock = Clock.at(FOUNDED, "19:30")
     keeper = {
         "holding": "Gorse Bank",
@@ -56,6 +61,11 @@ def found(book: Notebook, season_day: int) -> None:
         "against": "the doctor's thermometer",
     }
     book.write("gauge_checked", checked, clock.tick(600))
+    return clock
+
+
+def fill_pens(book: Notebook) -> None:
+    """Who stands in which pen, and who stood there before: all the same, but for Birch's cock."""
     for key in FAMILIES:
         _fill_pen(book, key)
 
@@ -65,6 +75,19 @@ def _fill_pen(book: Notebook, family: str) -> None:
     by = ORLA if family == "sedge" else MARA
     sire = _bird(book, family, "male", 1, clock, by)
     dams = [_bird(book, family, "female", number, clock, by) for number in range(1, HENS[family] + 1)]
+    before = sire
+    if family == "birch":
+        bought = {"bird": "@" + sire, "on": on(NEW_COCK_CAME), "how": "bought", "from": "Whin Cottage",
+                  "apart_until": on(NEW_COCK_CAME + 30)}  # fmt: skip
+        book.write("came", bought, clock.tick(20), by=by)
+        before = book.write("bird", {**OLD_COCK, **hatched_in(2, family)}, clock.tick(20), by=by, name="birch_old_cock")
+    if family in KEPT_FAMILIES:
+        earlier = {"since": on(EARLY_SET - 30), "until": on(PENNED), "sires": [{"bird": "@" + before}]}
+        stood = {"family": "@" + family, "place": f"@{family}_pen", **earlier,
+                 "dams": [{"bird": "@" + dam} for dam in dams]}  # fmt: skip
+        book.write("penned", stood, clock.tick(20), by=by)
+    if before != sire:
+        book.write("left", {"bird": "@" + before, "on": on(PENNED), "how": "died"}, clock.tick(20), by=by)
     penned = {
         "family": "@" + family,
         "place": f"@{family}_pen",
@@ -76,6 +99,7 @@ def _fill_pen(book: Notebook, family: str) -> None:
 
 
 def _bird(book: Notebook, family: str, sex: str, number: int, clock: Clock, by: str) -> str:
+    """A bird of today's pens: of last season, its first hen of the one before; ducks and one cock are bought."""
     male = sex == "male"
     ring = {
         "kind": "ring",
@@ -83,5 +107,11 @@ def _bird(book: Notebook, family: str, sex: str, number: int, clock: Clock, by: 
         "leg": "left" if male else "right",
         "text": f"{FAMILIES[family].sign}{number}{'M' if male else 'F'}",
     }
-    body = {"sex": sex, "family": "@" + family, "founder": True, "tags": [ring]}
+    body: dict[str, Any] = {"sex": sex, "family": "@" + family, "tags": [ring]}
+    if family not in KEPT_FAMILIES:
+        body["founder"] = True
+    elif male and family == "birch":
+        body |= {"founder": True, "hatched_on": on(NEW_COCK_CAME - 300), "origin": {"holding": "Whin Cottage"}}
+    else:
+        body |= hatched_in(1 if number == 1 and not male else 2, family)
     return book.write("bird", body, clock.tick(25), by=by, name=f"{family}_{'cock' if male else f'hen_{number}'}")

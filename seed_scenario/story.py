@@ -1,4 +1,4 @@
-"""The story of Gorse Bank, told on day 0: a finished hatch, eggs near lockdown, eggs at their first candling, ducks.
+"""The story of Gorse Bank, told on day 0: earlier seasons, young birds, a finished hatch, eggs at work, ducks.
 
 Days count from the day of loading. README.md tells it in words.
 """
@@ -6,6 +6,7 @@ Days count from the day of loading. README.md tells it in words.
 from dataclasses import dataclass
 
 from seed_scenario.eggs import AMONG, GOES_OUT_AS, Setting, candle, gather, look, move, set_eggs
+from seed_scenario.exercise_book import type_in
 from seed_scenario.finished_hatch import (
     brood,
     lock,
@@ -16,12 +17,20 @@ from seed_scenario.finished_hatch import (
     weigh_chicks,
 )
 from seed_scenario.flock import HATCHES
+from seed_scenario.forebears import EARLIER_SETS, EARLY_SET, hatch_name, remember
 from seed_scenario.notebook import MARA, ORLA, Clock, Notebook
-from seed_scenario.rooms import found
+from seed_scenario.rooms import fill_pens, found
 from seed_scenario.rounds import air_of, cut_power, look_after_chicks, turn_by_hand, weigh_tray
+from seed_scenario.young import bring_up
 
 SEED = "gorse bank 1"
 FIRST_HATCH, NEAR_LOCKDOWN, DUCKS, AT_CANDLING = -46, -16, -12, -7
+EARLIER_EGGS = (
+    {"rowan": 22, "hazel": 20, "alder": 20, "birch": 24},
+    {"rowan": 24, "hazel": 22, "alder": 20, "birch": 24},
+    {"rowan": 24, "hazel": 24, "alder": 22, "birch": 26},
+)
+EARLY_EGGS = {"rowan": 14, "hazel": 12, "alder": 12}
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +44,18 @@ class Story:
 def tell(seed: str = SEED) -> Story:
     """The whole story. The same seed gives the same lines."""
     book = Notebook()
-    found(book, season_day=FIRST_HATCH)
+    typing = found(book, season_day=EARLY_SET)
+    earlier = [
+        type_in(book, typing, hatch_name(season), set_day, EARLIER_EGGS[season], seed, sold=True)
+        for season, set_day in enumerate(EARLIER_SETS)
+    ]
+    remember(book, typing)
+    early = type_in(book, typing, "early_hatch", EARLY_SET, EARLY_EGGS, seed, sold=False)
+    fill_pens(book)
+    bring_up(book, early, seed)
     settings = (
+        *earlier,
+        early,
         _first_hatch(book, seed),
         _near_lockdown(book, seed),
         _ducks(book, seed),

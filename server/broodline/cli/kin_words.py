@@ -7,6 +7,8 @@ from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
 from broodline.cli.report_words import say_problems
 
+_LEAST_TOLD = 0.005
+
 
 def say_family(report: Mapping[str, Any], standing: Standing) -> None:
     """Birds with their inbreeding, the flock's figures, what to mind."""
@@ -116,7 +118,8 @@ def _pen_words(pen: Mapping[str, Any], limit: float) -> str:
         return "no inbreeding that is known of; not all their forebears are written down"
     text = f"chicks' inbreeding {100 * pen['mean_F']:.1f} %, at most {100 * pen['worst_F']:.1f} %"
     if pen["p_over"] > 0:
-        text += f"; {100 * pen['p_over']:.0f} % chance of {100 * limit:.1f} % or more"
+        chance = f"{100 * pen['p_over']:.0f} %" if pen["p_over"] >= _LEAST_TOLD else "under 1 %"
+        text += f"; {chance} chance of {100 * limit:.1f} % or more"
     return text if pen["known"] else text + " (not all their forebears are known)"
 
 

@@ -27,6 +27,7 @@ from broodline.trade.sources import origin
 MOST = 1000
 YOUNG_DAYS = 550
 _A_FAULT = 1000.0
+_NOBODY = 0.05
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +116,7 @@ def choosing_report(standing: Standing, wishes: Keeping, now: datetime) -> dict[
         ],
         "parents": parents,
         "response": foretold,
-        "words": list(_words(young, chosen, parents, foretold)),
+        "words": list(_words(young, chosen, wanted, parents, foretold)),
         "problems": [one.as_json() for one in in_order([*flock.problems, *problems])],
     }
 
@@ -237,6 +238,7 @@ def _response(chosen: Sequence[FlockBird], young: Sequence[FlockBird], told: _To
 def _words(
     young: Sequence[FlockBird],
     chosen: Sequence[FlockBird],
+    wanted: Mapping[str, int],
     parents: Sequence[Mapping[str, Any]],
     foretold: Mapping[str, Any] | None,
 ) -> Iterator[str]:
@@ -244,14 +246,22 @@ def _words(
     if not young:
         yield "No young bird is written down yet: give each a ring, its sex and its batch."
         return
-    yield f"Keep {cocks} cockerels and {hens} pullets of {len(young)} young birds; the others may be sold or given."
+    yield (
+        f"Keep {cocks} cockerels and {hens} pullets of {len(young)} young birds; the others may be sold or given."
+        + "".join(
+            f" There are only {there} {kind} of the {wish} wished for."
+            for there, wish, kind in ((cocks, wanted["male"], "cockerels"), (hens, wanted["female"], "pullets"))
+            if there < wish
+        )
+    )
     unsexed = sum(one.sex == "unknown" for one in young)
     if unsexed:
         yield f"{unsexed} of them are not sexed yet and cannot be chosen."
-    for row in parents:
-        kind = "son" if row["sex"] == "male" else "daughter"
-        if row["young"] < 0.05:
-            yield f"{row['label']} has no {kind} here: set eggs of that pen again, or the line ends with this bird."
+    for sex, kind in (("male", "son"), ("female", "daughter")):
+        lone = [row["label"] for row in parents if row["sex"] == sex and row["young"] < _NOBODY]
+        if lone:
+            names = ", ".join(lone)
+            yield f"No {kind} to keep of {names}: set eggs of that pen again, or the line ends with these birds."
     if foretold is not None:
         ahead = foretold["ahead_g"]
         yield (

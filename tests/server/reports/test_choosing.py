@@ -86,7 +86,10 @@ def test_a_cock_without_a_son_is_named() -> None:
     yard = Yard()
     yard.chick("p", "female", 500)
     report = yard.choose()
-    assert "Bram has no son here: set eggs of that pen again, or the line ends with this bird." in report["words"]
+    assert "No son to keep of Bram: set eggs of that pen again, or the line ends with these birds." in report["words"]
+    assert report["words"][0].endswith(
+        "There are only 0 cockerels of the 1 wished for. There are only 1 pullets of the 2 wished for."
+    )
 
 
 def test_scores_their_totals_and_faults() -> None:
