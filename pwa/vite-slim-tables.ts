@@ -15,11 +15,11 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
   "breakout.json": ({ classes, clues }) => ({ classes, clues }),
   "brooding.json": ({ where, heat, looks, cautions }) => ({
     where,
-    heat: eachRow(heat, ({ published: _, ...row }) => row),
+    heat,
     looks,
     cautions,
   }),
-  "feeding.json": ({ change }) => ({ change: values(change) }),
+  "feeding.json": ({ change, grit }) => ({ change: values(change), grit }),
   "growth.json": ({ even_within, heaviest, lightest, grown, problems }) => ({
     even_within,
     heaviest,

@@ -87,7 +87,8 @@ function told(standing: Standing, chore: Chore, today: string): Task {
   const grounds = (chore.shells && words.shells?.[chore.shells]) ?? words;
   const place = standing.places.get(chore.place);
   const plain = place?.role === "hen" ? (words.words_hen ?? words.words) : words.words;
-  const said = chore.heat === "" ? (words.words_off ?? plain) : plain.replaceAll("{heat}", chore.heat ?? "");
+  const said =
+    chore.figure === "" ? (words.words_off ?? plain) : plain.replaceAll("{figure}", chore.figure ?? "");
   const name = place?.name ?? "an unknown place";
   return {
     due: chore.due,

@@ -1,36 +1,37 @@
 /**
- * What a brood asks for by the age of its chicks: heat, eating, feed, weighing, and the daily chores. Mirrors
+ * What a brood asks for by the age of its chicks: heat, eating, feed, weighing, the daily chores, and what kit
+ * it asks. Mirrors
  * server/broodline/reports/brood_tasks.py over tests/vectors/agenda.json. Tasks of age belong to a lot, chores to a place;
  * what several lots in one place ask for at once is one.
  */
 import table from "@tables/brood_tasks.json";
 import feeding from "@tables/feeding.json";
 import { heatSteps, heatWords } from "../trade/brooding.ts";
-import { localDate } from "../trade/calendar.ts";
 import type { Bodies } from "./bodies.generated.ts";
+import {
+  aged,
+  type Course,
+  courseOf,
+  daily,
+  isChecked,
+  isWithin,
+  onDay,
+  pairOf,
+  roleOf,
+  speciesOf,
+  weekly,
+} from "./brood-course.ts";
+import { kitOfLot, kitOfPlace } from "./brood-kit.ts";
 import type { Chore } from "./chores.ts";
 import { byCodePoint } from "./code-points.ts";
-import { hatchedMs, wholeDays } from "./hatch-day.ts";
-import { DAY_MS, heldMs } from "./moments.ts";
-import type { Lot, Standing } from "./standing.ts";
-import { type Brood, broods } from "./whereabouts.ts";
-
-type Pair = readonly [first: number, last: number];
-
-/** What the tasks of one brood are worked out from. */
-interface Course {
-  readonly standing: Standing;
-  readonly brood: Brood;
-  readonly lot: Lot;
-  readonly bornMs: number;
-  readonly nowMs: number;
-  readonly age: number;
-}
+import { hatchedMs } from "./hatch-day.ts";
+import type { Standing } from "./standing.ts";
+import { broods } from "./whereabouts.ts";
 
 const { ages } = table;
-const EAT = ages.eat.value as unknown as Pair;
-const VITAMINS = ages.vitamins.value as unknown as Pair;
-const LITTER = ages.litter.value as unknown as Pair;
+const EAT = pairOf(ages.eat);
+const VITAMINS = pairOf(ages.vitamins);
+const LITTER = pairOf(ages.litter);
 const WEIGH: readonly number[] = ages.weigh.value;
 const CHANGES = new Map<string, { readonly value: number | readonly number[] }>(
   Object.entries(feeding.change),
@@ -40,17 +41,11 @@ const CHANGES = new Map<string, { readonly value: number | readonly number[] }>(
 export function broodChores(standing: Standing, nowMs: number): Chore[] {
   const together = new Map<string, Chore>();
   for (const chore of chores(standing, nowMs)) {
-    const key = JSON.stringify([chore.task, chore.place, chore.due, chore.heat ?? ""]);
+    const key = JSON.stringify([chore.task, chore.place, chore.due, chore.figure ?? ""]);
     const other = together.get(key);
     together.set(key, other === undefined ? chore : both(other, chore));
   }
   return [...together.values()];
-}
-
-/** The species of a lot: its setting's, else its family's; "" where nobody knows. */
-export function speciesOf(standing: Standing, lot: Lot): string {
-  const setting = lot.setting === null ? undefined : standing.settings.get(lot.setting);
-  return setting?.species ?? standing.families.get(lot.family ?? "")?.species ?? "";
 }
 
 function both(one: Chore, other: Chore): Chore {
@@ -66,9 +61,9 @@ function chores(standing: Standing, nowMs: number): Chore[] {
     const bornMs = lot === undefined ? null : hatchedMs(standing, lot);
     const isBrooded = brood.stages.has("brooding") || brood.stages.has("growing");
     if (lot === undefined || brood.place === "" || !isBrooded || bornMs === null || bornMs > nowMs) return [];
-    const course = { standing, brood, lot, bornMs, nowMs, age: wholeDays(bornMs, nowMs) };
+    const course = courseOf(standing, brood, lot, bornMs, nowMs);
     byPlace.set(brood.place, [...(byPlace.get(brood.place) ?? []), course]);
-    return [heat, eating, feed, weighing].flatMap((ofAge) => ofAge(course));
+    return [heat, eating, feed, weighing, kitOfLot].flatMap((ofAge) => ofAge(course));
   });
   const places = [...byPlace].sort(([a], [b]) => byCodePoint(a, b));
   return [...found, ...places.flatMap(([, courses]) => ofPlace(courses))];
@@ -78,7 +73,7 @@ function chores(standing: Standing, nowMs: number): Chore[] {
 function heat(course: Course): Chore[] {
   const { standing, brood, lot, age } = course;
   const n = (brood.stages.get("hatched") ?? 0) + (brood.stages.get("brooding") ?? 0);
-  const role = standing.places.get(brood.place)?.role;
+  const role = roleOf(course);
   if (n === 0 || role === "hen" || role === "incubator" || role === "hatcher") return [];
   const steps = heatSteps(speciesOf(standing, lot));
   return steps.flatMap(([day, next], i) => {
@@ -86,7 +81,7 @@ function heat(course: Course): Chore[] {
     const isWritten = (check: Bodies["brooder_check"]) => check.heat_c !== undefined && check.heat_c !== null;
     if (age >= over || isChecked(course, onDay(course, day), isWritten)) return [];
     const told = next === undefined ? "" : heatWords(next, standing.keeper.temperature);
-    return [{ ...aged(course, "heat", day), n, heat: told }];
+    return [{ ...aged(course, "heat", day), n, figure: told }];
   });
 }
 
@@ -127,59 +122,11 @@ function ofPlace(courses: readonly Course[]): Chore[] {
   const whole = { lot: null, n };
   const water = { ...daily(youngest, "water"), ...whole };
   const found = isChecked(youngest, water.due, (check) => check.water === true) ? [] : [water];
-  if (youngest.standing.places.get(youngest.brood.place)?.role === "hen") return found;
+  if (roleOf(youngest) === "hen") return found;
   found.push({ ...daily(youngest, "drinkers"), ...whole });
-  const day = Math.floor(youngest.age / ages.week.value) * ages.week.value;
-  const since = onDay(youngest, day);
-  if (isWithin(day, LITTER) && !isChecked(youngest, since, (check) => check.litter === true)) {
-    found.push({ ...daily(youngest, "litter"), ...whole, since });
+  const litter = weekly(youngest, "litter", LITTER);
+  if (litter !== undefined && !isChecked(youngest, litter.since, (check) => check.litter === true)) {
+    found.push({ ...litter, ...whole });
   }
-  return found;
-}
-
-/** Due when the chicks are so many days old. */
-function aged(course: Course, task: Chore["task"], day: number): Chore {
-  const { brood, lot, bornMs } = course;
-  const due = onDay(course, day);
-  const atMs = heldMs(bornMs + day * DAY_MS);
-  return {
-    task,
-    setting: null,
-    lot: lot.id,
-    place: brood.place,
-    atMs,
-    day,
-    n: brood.n,
-    since: due,
-    due,
-  };
-}
-
-/** Due today, at the hour they hatched. */
-function daily(course: Course, task: Chore["task"]): Chore {
-  const { age, bornMs, nowMs, standing } = course;
-  const today = localDate(heldMs(nowMs), standing.keeper.zone);
-  const chore = aged(course, task, age);
-  const atMs = chore.due === today ? chore.atMs : heldMs(bornMs + (age + 1) * DAY_MS);
-  return { ...chore, atMs, since: today, due: today };
-}
-
-function onDay({ bornMs, standing }: Course, day: number): string {
-  return localDate(heldMs(bornMs + day * DAY_MS), standing.keeper.zone);
-}
-
-function isWithin(age: number, [first, last]: Pair): boolean {
-  return first <= age && age <= last;
-}
-
-/** Whether a round at the brood's place, on that date or later, says so. */
-function isChecked(
-  { standing, brood }: Course,
-  since: string,
-  says: (check: Bodies["brooder_check"]) => boolean,
-): boolean {
-  return (standing.heads.brooder_check ?? []).some(({ body, atMs }) => {
-    const isHere = (standing.rootOf.get(body.place) ?? body.place) === brood.place;
-    return isHere && says(body) && localDate(heldMs(atMs), standing.keeper.zone) >= since;
-  });
+  return [...found, ...kitOfPlace(courses, youngest).map((chore) => ({ ...chore, ...whole }))];
 }

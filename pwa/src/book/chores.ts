@@ -33,8 +33,8 @@ export interface Chore {
   readonly due: string;
   /** What can be seen through them on a first candling. */
   readonly shells?: Shells;
-  /** For the task "heat": the band to turn to, in words; "" where it may come off. */
-  readonly heat?: string;
+  /** In words, for the task "heat" the band to turn to ("" where it may come off), for "grit" its size. */
+  readonly figure?: string;
 }
 
 /** What the chores of one setting are worked out from. */

@@ -1,5 +1,5 @@
 // What the page of one batch of chicks is made of. Pure.
-import { speciesOf } from "../book/brood-chores.ts";
+import { speciesOf } from "../book/brood-course.ts";
 import { hatchedMs, wholeDays } from "../book/hatch-day.ts";
 import { CHICK_STAGES } from "../book/stages.ts";
 import { inStage, type Lot, type Standing } from "../book/standing.ts";

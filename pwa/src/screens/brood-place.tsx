@@ -2,6 +2,8 @@
 
 import { broodMove, brood as words } from "../app/words/brood.ts";
 import { standing } from "../state/standing.ts";
+import { BroodCare } from "./brood-care.tsx";
+import { BroodHeat } from "./brood-heat.tsx";
 import { Minding } from "./brood-minding.tsx";
 import {
   ageWords,
@@ -32,6 +34,8 @@ export function BroodPlaceScreen({ id }: { id: string }) {
       {place === "" && <p class="section-note">{words.inNoPlaceRemedy}</p>}
       {isMachine(nest) && <p class="section-note">{words.inMachine}</p>}
       <Minding totals={totals} lots={nest.groups.map(({ lot }) => lot.id)} now_ms={now_ms} place={name} />
+      {place !== "" && !isMachine(nest) && <BroodHeat nest={nest} now_ms={now_ms} />}
+      {place !== "" && !isMachine(nest) && <BroodCare nest={nest} now_ms={now_ms} />}
       <Who nest={nest} />
       <div class="acts">
         <a class="press firm" href={`${nestPath(place)}/move`}>

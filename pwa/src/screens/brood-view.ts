@@ -4,7 +4,7 @@ import { brood as words } from "../app/words/brood.ts";
 import { listed } from "../app/words/everywhere.ts";
 import { young } from "../app/words/species.ts";
 import type { Place } from "../book/bodies.generated.ts";
-import { speciesOf } from "../book/brood-chores.ts";
+import { speciesOf } from "../book/brood-course.ts";
 import { hatchedMs, wholeDays } from "../book/hatch-day.ts";
 import type { Lot, Stages, Standing } from "../book/standing.ts";
 import { type Brood, broods } from "../book/whereabouts.ts";

@@ -1,17 +1,18 @@
 // What to do now and next; late things first. Each act opens with one tap.
 
+import { choreWords } from "../app/words/chores.ts";
 import { inDays, due as words } from "../app/words/due.ts";
-import { everywhere } from "../app/words/everywhere.ts";
 import { due, type Task } from "../book/agenda.ts";
 import { standing } from "../state/standing.ts";
+import { ChoreDone } from "./chore-done.tsx";
+import { DueRow, doingOf, type Group } from "./due-row.tsx";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { runningSettings } from "./setting-view.ts";
-import { dayKey, daysBetween, dayWords } from "./told-time.ts";
+import { dayKey, daysBetween } from "./told-time.ts";
 
-const GROUPS = ["late", "now", "week"] as const;
-type Group = (typeof GROUPS)[number];
+const GROUPS: readonly Group[] = ["late", "now", "week"];
 
 export function DueScreen() {
   const now_ms = useNow();
@@ -38,6 +39,7 @@ export function DueScreen() {
           </div>
         </>
       )}
+      <ChoreDone now_ms={now_ms} />
       {GROUPS.map((group) => {
         const shown = tasks.filter((task) => groupOf(task) === group);
         if (shown.length === 0) return null;
@@ -62,10 +64,6 @@ export function DueScreen() {
   );
 }
 
-type Doing = keyof typeof words.act;
-const doingOf = (task: Task): Doing | null =>
-  Object.hasOwn(words.act, task.task) ? (task.task as Doing) : null;
-
 function headlineOf(
   first: Task | undefined,
   group: Group | null,
@@ -75,7 +73,7 @@ function headlineOf(
 ) {
   if (!first) return running === 0 ? words.title.empty : words.title.nothing;
   const doing = doingOf(first);
-  const what = doing ? words.short[doing] : first.words;
+  const what = doing ? words.short[doing] : (choreWords(first.task)?.short ?? first.words);
   if (group === "late") return words.title.late(what);
   if (group === "now") return words.title.now(what);
   return words.title.next(what, inDays(daysBetween(now_ms, Date.parse(first.at), zone)));
@@ -98,60 +96,4 @@ function nextLockdown(
   if (!coming) return null;
   const days = daysBetween(now_ms, coming.at_ms, zone);
   return days < 0 ? null : words.countdown(days, placeName(standing.value, coming.view.setting.place));
-}
-
-interface DueRowProps {
-  readonly task: Task;
-  readonly group: Group;
-  /** The one thing to do first. */
-  readonly main: boolean;
-  readonly now_ms: number;
-}
-
-function DueRow({ task, group, main, now_ms }: DueRowProps) {
-  const { zone } = standing.value.keeper;
-  const doing = doingOf(task);
-  const place = placeName(standing.value, task.place);
-  const away = daysBetween(now_ms, Date.parse(task.at), zone);
-  const when =
-    group === "late"
-      ? words.since(dayWords(Date.parse(task.at), zone))
-      : group === "now"
-        ? words.today
-        : away <= 1
-          ? inDays(away)
-          : dayWords(Date.parse(task.at), zone);
-  return (
-    <li class={`due-row ${group}`}>
-      <span class="when">{when}</span>
-      <details class="body">
-        <summary>
-          <span>
-            <span class="what">{doing ? words.tasks[doing](place) : task.words}</span>
-            <span class="quiet small">
-              {words.day(task.day)} <span class="why">{everywhere.why}</span>
-            </span>
-          </span>
-        </summary>
-        <p>{task.words}</p>
-        <p class="quiet">{task.why}</p>
-        <p class="quiet">{words.source(task.source)}</p>
-      </details>
-      {doing && (
-        <a
-          class={main && group !== "week" ? "press main link" : "press plain link"}
-          href={wayOf(doing, task)}
-        >
-          {words.act[doing]}
-          <span class="heard">{`, ${place}`}</span>
-        </a>
-      )}
-    </li>
-  );
-}
-
-/** Chicks are brought out from the page of their setting; marks have their own page; all else is a tally. */
-function wayOf(doing: Doing, { setting, lot }: Task): string {
-  if (doing === "webs_again" || doing === "rings") return `/again/${lot}`;
-  return doing === "pull" ? `/setting/${setting}` : `/setting/${setting}/tally/${doing}`;
 }

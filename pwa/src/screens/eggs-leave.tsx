@@ -8,11 +8,11 @@ import { eggsLeave } from "../state/eggs.ts";
 import { standing } from "../state/standing.ts";
 import { familyName } from "./names.ts";
 import { Choice } from "./parts/choice.tsx";
+import { DayField } from "./parts/day-field.tsx";
 import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
 import { Stepper } from "./parts/stepper.tsx";
 import { TextField } from "./parts/text-field.tsx";
-import { DayField } from "./set-batch-more.tsx";
 import { isDay } from "./told-day.ts";
 
 const HOWS = ["sold", "given", "eaten", "discarded"] as const;

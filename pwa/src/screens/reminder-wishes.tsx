@@ -21,6 +21,12 @@ export function ReminderWishes({ wishes, onChange }: Props) {
       {Object.entries(words.tasks).map(([task, text]) => (
         <Switch key={task} text={text} on={what.includes(task)} onTurn={() => turn(task)} />
       ))}
+      <details>
+        <summary>{words.brood}</summary>
+        {Object.entries(words.broodTasks).map(([task, text]) => (
+          <Switch key={task} text={text} on={what.includes(task)} onTurn={() => turn(task)} />
+        ))}
+      </details>
       <TimeField label={words.at} value={wishes.at} onTell={(at) => onChange({ ...wishes, at })} />
       {what.includes("lockdown") && (
         <TimeField

@@ -1,9 +1,9 @@
 // What else may be told of a batch: when it was laid, from where it came, whether one hen laid it all.
-import { useId } from "preact/hooks";
 import { batchMore as words } from "../app/words/set.ts";
 import { sourceTitle } from "../trade/sources.ts";
 import { REST_AFTER_POST_H } from "../trade/storage.ts";
 import { Choice } from "./parts/choice.tsx";
+import { DayField } from "./parts/day-field.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { TextField } from "./parts/text-field.tsx";
 import { Why } from "./parts/why.tsx";
@@ -100,31 +100,5 @@ export function BatchMore({ batch, name, setOn, onChange }: BatchMoreProps) {
         </Notice>
       )}
     </details>
-  );
-}
-
-interface DayFieldProps {
-  readonly label: string;
-  readonly value: string;
-  readonly max?: string;
-  readonly min?: string;
-  readonly onType: (day: string) => void;
-}
-
-/** A calendar day by the phone's own chooser. */
-export function DayField({ label, value, max, min, onType }: DayFieldProps) {
-  const id = useId();
-  return (
-    <div class="field">
-      <label for={id}>{label}</label>
-      <input
-        id={id}
-        type="date"
-        value={value}
-        max={max}
-        min={min}
-        onInput={(event) => onType(event.currentTarget.value)}
-      />
-    </div>
   );
 }

@@ -1,10 +1,12 @@
 // The heading under which an entry stands in the book, and what else its line says.
 import { book, told } from "../app/words/book.ts";
+import { chores } from "../app/words/chores.ts";
 import { eggs } from "../app/words/everywhere.ts";
 import { rooms } from "../app/words/rooms.ts";
 import type { Entry } from "../book/entries.ts";
 import type { Standing } from "../book/standing.ts";
 import { familyName, placeName } from "./names.ts";
+import { careWords, checkWords } from "./told-brood.ts";
 import { bodyOf, lotsIn, whoseIn } from "./told-entry.ts";
 import { machineHeading } from "./told-machine.ts";
 
@@ -47,6 +49,8 @@ export function headingOf(entry: Entry, totals: Standing): string {
       return bodyOf(entry, "looked").what === "hatch" ? told.hatch(place) : told.candled(place);
     case "moved": {
       const { why, place: to } = bodyOf(entry, "moved");
+      if (to && (why === "pulled" || why === "brooded"))
+        return told.house(placeName({ places } as Standing, to));
       if (why === "candled") return told.candled(place);
       const known = WHY.find((one) => one === why);
       if (known) return told[known](place);
@@ -56,10 +60,23 @@ export function headingOf(entry: Entry, totals: Standing): string {
       const { n = 0, ledger = 0 } = bodyOf(entry, "counted");
       return told.counted(n, whoseIn(entry, totals), ledger);
     }
+    case "care": {
+      const body = bodyOf(entry, "care");
+      const { zone } = totals.keeper;
+      const what = careWords({ task: "", on: "", ...body }, Date.parse(entry.at) || 0, zone);
+      return what === null ? (told.others.care ?? told.newer) : atPlace(what, body.place, totals);
+    }
+    case "brooder_check": {
+      const body = bodyOf(entry, "brooder_check");
+      return atPlace(checkWords({ place: "", ...body }, totals), body.place, totals);
+    }
     default:
       return machineHeading(entry, totals) ?? told.others[entry.kind] ?? told.newer;
   }
 }
+
+const atPlace = (what: string, place: string | null | undefined, totals: Standing) =>
+  place ? chores.at(what, placeName(totals, totals.rootOf.get(place) ?? place)) : what;
 
 /** The batches of a `set` entry: "Rowan 14 eggs (R), Hazel 12 eggs (H)". */
 export function batchesIn(entry: Entry, totals: Standing): string {

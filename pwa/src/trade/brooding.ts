@@ -7,13 +7,21 @@ import table from "@tables/brooding.json";
 type Ends = readonly [low: number, high: number];
 type Figure = { readonly value: number | readonly number[] };
 
+/** A figure as it was published, and how far it can be trusted. */
+export interface Published extends Figure {
+  readonly unit: string;
+  readonly source: string;
+  readonly status: string;
+}
+
 interface HeatRow {
-  readonly start?: Figure;
+  readonly published?: readonly Published[];
+  readonly start?: Published;
   readonly step?: Figure;
   readonly floor?: Figure;
   readonly weeks?: Figure;
   readonly hold_weeks?: Figure;
-  readonly bands?: readonly { readonly from_day: number; readonly heat: Figure }[];
+  readonly bands?: readonly { readonly from_day: number; readonly heat: Published }[];
   readonly bands_until?: Figure;
   readonly off?: Figure;
 }
@@ -54,11 +62,28 @@ export function heatSteps(species: string): [day: number, heat: Heat | undefined
   return steps;
 }
 
+/** What was published of a species' heat: the figure the band begins with first, then all that stand beside it. */
+export function heatPublished(species: string): readonly Published[] {
+  const row = HEAT.get(species);
+  if (row === undefined) return [];
+  const first = row.start ?? row.bands?.[0]?.heat;
+  return [...(first === undefined ? [] : [first]), ...(row.published ?? [])];
+}
+
+/** A figure as it stands in its source: "90 to 95", "92, 88, 74, 55". */
+export function figureWords({ value }: Figure): string {
+  if (typeof value === "number") return String(value);
+  return value.length === 2 ? value.join(" to ") : value.join(", ");
+}
+
 /** A band of heat in whole degrees of the keeper's scale. */
 export function heatWords({ lowF, highF }: Heat, scale: "C" | "F"): string {
   const [low, high] = [lowF, highF].map((end) => Math.floor((scale === "F" ? end : (end - 32) / 1.8) + 0.5));
   return low === high ? `${low} °${scale}` : `${low} to ${high} °${scale}`;
 }
+
+/** Where it was read what the chicks' spread says. */
+export const LOOKS_SOURCE = table.looks.spread.source;
 
 /** What it says when chicks lie so. */
 export function lookWords(look: Look): string {

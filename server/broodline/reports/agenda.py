@@ -203,8 +203,9 @@ def words_of(standing: Standing, task: Task) -> str:
     words: dict[str, Any] = _TABLE["tasks"].get(task.task) or WORDS[task.task]
     place = standing.places.get(task.place)
     said: str = words.get("words_hen", words["words"]) if place is not None and place.role == "hen" else words["words"]
-    if task.task == "heat":
-        said = said.replace("{heat}", task.heat) if task.heat else words["words_off"]
+    if task.task == "heat" and not task.figure:
+        said = words["words_off"]
+    said = said.replace("{figure}", task.figure)
     return said.replace("{n}", str(task.n)).replace("{place}", place.name if place is not None else "an unknown place")
 
 

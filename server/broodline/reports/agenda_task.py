@@ -13,7 +13,8 @@ class Task:
     setting: None for chicks that came as a lot. at: from when, UTC. day: of incubation, or since chicks came. n: eggs
     or chicks. since: a care on that date or later makes it done. due: the date it is due, in the holding's zone;
     watching the hatch is due every day anew. lot: where it is about the chicks of one. shells: what can be seen through
-    them on a first candling. heat: for the task "heat", the band to turn to, in words; "" where it may come off.
+    them on a first candling. figure: in words, for the task "heat" the band to turn to ("" where it may come
+    off), for "grit" its size.
     """
 
     task: str
@@ -26,4 +27,4 @@ class Task:
     due: str
     lot: str | None = None
     shells: Shells = "plain"
-    heat: str = ""
+    figure: str = ""

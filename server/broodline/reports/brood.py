@@ -13,9 +13,10 @@ from broodline.errors import NotFound
 from broodline.reports.agenda import is_cared, task_json
 from broodline.reports.agenda_marks import mark_tasks
 from broodline.reports.agenda_task import Task
+from broodline.reports.brood_course import species_of
 from broodline.reports.brood_needs import feed_json, heat_json, space_json, water_json
 from broodline.reports.brood_problems import brood_problems
-from broodline.reports.brood_tasks import brood_tasks, species_of
+from broodline.reports.brood_tasks import brood_tasks
 from broodline.reports.first_week import leavings, left_within_seven_days
 from broodline.trade.brooding import CAUTIONS
 from broodline.trade.calendar import instant_text, local_date

@@ -86,7 +86,9 @@ def _latest(standing: Standing, task: Task, now: datetime, wishes: Wishes) -> No
     if not come:
         return None
     at, slot = come[-1]
-    about = f"{task.task}/{task.lot or task.setting or task.place}/{day}"
+    # what is due every day until it is done, and asked for once a week, is told once
+    told_on = task.since if _TABLE["tasks"][task.task].get("weekly") else day
+    about = f"{task.task}/{task.lot or task.setting or task.place}/{told_on}"
     today = date.fromisoformat(local_date(now, zone))
     day_over = time_on(day + timedelta(days=1), 0, zone)
     return Notice(
@@ -124,7 +126,7 @@ def path_of(task: Task) -> str:
     """The screen where the task is done."""
     if task.task in _AT_THE_MARKS and task.lot is not None:
         return f"/again/{task.lot}"
-    return "/due" if task.setting is None else f"/setting/{task.setting}"
+    return f"/broods/{task.place}" if task.setting is None else f"/setting/{task.setting}"
 
 
 def topic_of(text: str) -> str:

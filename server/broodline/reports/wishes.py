@@ -12,6 +12,8 @@ from broodline.trade.sources import cell, read_table
 
 _TABLE = read_table("reminders")
 TASKS: tuple[str, ...] = tuple(_TABLE["tasks"])
+USUAL: tuple[str, ...] = tuple(task for task, told in _TABLE["tasks"].items() if not told.get("seldom", False))
+"""What a device is reminded of until its keeper chooses: no daily rounds."""
 _USUAL = {name: int(cell(written).value) for name, written in _TABLE["times"].items()}
 _TIME = re.compile(r"([01]\d|2[0-3]):([0-5]\d)")
 _REMEDY = "Choose the reminders again on the Phone page."
@@ -21,7 +23,7 @@ _REMEDY = "Choose the reminders again on the Phone page."
 class Wishes:
     """what: tasks. morning, evening_before: minutes since midnight. quiet: from and until, may pass midnight."""
 
-    what: frozenset[str] = frozenset(TASKS)
+    what: frozenset[str] = frozenset(USUAL)
     morning: int = _USUAL["morning"]
     evening_before: int = _USUAL["evening_before"]
     quiet: tuple[int, int] | None = None
@@ -38,7 +40,7 @@ def read_wishes(written: object) -> Wishes:
     """
     if not isinstance(written, Mapping):
         raise EnvelopeError("wishes", "The choice of reminders must be an object.", remedy=_REMEDY)
-    what = written.get("what", list(TASKS))
+    what = written.get("what", list(USUAL))
     if not isinstance(what, list) or not all(isinstance(task, str) for task in what):
         raise EnvelopeError("what", "what must be a list of tasks.", remedy=_REMEDY)
     quiet = written.get("quiet")

@@ -1,11 +1,15 @@
 // Every text the keeper may see: complete for each stage and kind, and free of the book's own codes.
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { attention } from "../../../pwa/src/app/words/attention.ts";
 import { book, told } from "../../../pwa/src/app/words/book.ts";
+import { brood, broodMove } from "../../../pwa/src/app/words/brood.ts";
+import { chores, choreWords, WORDED_CHORES } from "../../../pwa/src/app/words/chores.ts";
 import { due } from "../../../pwa/src/app/words/due.ts";
 import { eggStore, keepingEggs } from "../../../pwa/src/app/words/eggs.ts";
 import { everywhere, listed } from "../../../pwa/src/app/words/everywhere.ts";
 import { hatching } from "../../../pwa/src/app/words/hatching.ts";
+import { heat } from "../../../pwa/src/app/words/heat.ts";
 import { help, helpFigures, seen, steps } from "../../../pwa/src/app/words/help.ts";
 import { holding, places } from "../../../pwa/src/app/words/holding.ts";
 import { marks } from "../../../pwa/src/app/words/marks.ts";
@@ -13,7 +17,8 @@ import { meaning } from "../../../pwa/src/app/words/meaning.ts";
 import { FAMILY_WORDS, HATCH_WORDS, ownWords } from "../../../pwa/src/app/words/own.ts";
 import { photos } from "../../../pwa/src/app/words/photos.ts";
 import { plan } from "../../../pwa/src/app/words/plan.ts";
-import { REGIONS, regionOf, termsOf } from "../../../pwa/src/app/words/region.ts";
+import { inRegion, REGIONS, regionOf, termsOf } from "../../../pwa/src/app/words/region.ts";
+import { reminders } from "../../../pwa/src/app/words/reminders.ts";
 import { rooms, setting, strip } from "../../../pwa/src/app/words/rooms.ts";
 import { safety } from "../../../pwa/src/app/words/safety.ts";
 import { season } from "../../../pwa/src/app/words/season.ts";
@@ -49,6 +54,11 @@ const groups = {
   ],
   attention,
   book,
+  brood,
+  broodMove,
+  chores,
+  choreWords: WORDED_CHORES.map(choreWords),
+  heat,
   told,
   everywhere,
   due,
@@ -83,6 +93,10 @@ const groups = {
   rateWhy,
   update,
 };
+const tables = (name: string) =>
+  JSON.parse(
+    readFileSync(new URL(`../../../server/broodline/trade/tables/${name}.json`, import.meta.url), "utf8"),
+  );
 const REGION_CODES = REGIONS.map((region) => region.value);
 
 /** All texts below a value; functions are called with numbers that stand for a keeper's own words too. */
@@ -142,6 +156,19 @@ describe("words", () => {
     const kinds = Object.keys(schema.kinds);
     const own = ["keeper", "place", "family", "set", "locked", "looked", "moved", "counted"];
     expect(kinds.filter((kind) => !own.includes(kind) && !Object.hasOwn(told.others, kind))).toEqual([]);
+  });
+
+  it("name every task of a brood and every reminder that the server knows", () => {
+    expect([...WORDED_CHORES].sort()).toEqual(Object.keys(tables("brood_tasks").tasks).sort());
+    const offered = [...Object.keys(reminders.tasks), ...Object.keys(reminders.broodTasks)];
+    expect(offered.sort()).toEqual(Object.keys(tables("reminders").tasks).sort());
+  });
+
+  it("put rings and drinkers of the tables into the region's words", () => {
+    expect(inRegion("Clean the drinkers, look at each ring. Rings during spring.", "us")).toBe(
+      "Clean the waterers, look at each band. Bands during spring.",
+    );
+    expect(inRegion("Raise drinkers", "uk")).toBe("Raise drinkers");
   });
 
   it("follow the region", () => {

@@ -48,7 +48,7 @@ def _lot(book: BookWriter, chance: Random, box: str) -> str:
 def _write(book: BookWriter, chance: Random, places: list[str], lot: str, at: Any) -> None:
     place = chance.choice(places)
     day = at.date().isoformat()
-    match chance.randrange(8):
+    match chance.randrange(9):
         case 0 | 1 | 2:
             where = {"place": place} if chance.random() < 0.7 else {}
             ways = [("hatched", "brooding"), ("hatched", "brooding"), ("brooding", "growing"), ("brooding", "brooding")]
@@ -64,8 +64,11 @@ def _write(book: BookWriter, chance: Random, places: list[str], lot: str, at: An
             )
             book.write("brooder_check", {"place": place, **says}, at=at)
         case 6:
-            task = chance.choice(["heat", "water", "drinkers", "litter", "feed", "eat", "weigh"])
+            task = chance.choice(["heat", "water", "drinkers", "litter", "feed", "eat", "weigh", "raise", "dust_bath"])
             on = "2027-01-01" if chance.random() < 0.2 else day
             book.write("care", {"task": task, "on": on} | ({"place": place} if chance.random() < 0.6 else {}), at=at)
+        case 7:
+            ring = {"kind": "ring", "colour": chance.choice(["blue", "red"]), "leg": "left"}
+            book.write("marked", {"lot": lot, "tag": ring} | ({"on": day} if chance.random() < 0.5 else {}), at=at)
         case _:
             book.write("weighed", {"lot": lot, "birds": [{"mass_g": 500.0}], "on": day}, at=at)

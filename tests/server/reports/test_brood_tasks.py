@@ -38,7 +38,12 @@ def nest() -> Nest:
 
 def test_the_first_days(nest: Nest) -> None:
     """Water and drinkers daily; non-eaters are looked for on days 3 to 6 only; heat a week ahead."""
-    assert asked(nest, 1) == [("drinkers", 12, False), ("water", 12, False), ("heat", 12, False)]
+    assert asked(nest, 1) == [
+        ("drinkers", 12, False),
+        ("water", 12, False),
+        ("pan", 12, False),
+        ("heat", 12, False),
+    ]
     assert "eat" not in names(nest, 2.9)
     assert {"eat"} <= names(nest, 3.1) & names(nest, 6.9)
     assert "eat" not in names(nest, 7.1)
@@ -48,6 +53,7 @@ def test_what_is_done_is_asked_no_more_that_day(nest: Nest) -> None:
     write(nest, "brooder_check", 3.1, place=nest.place, water=True)
     care(nest, "eat", 3.1)
     care(nest, "drinkers", 3.1)
+    care(nest, "pan", 3.1)
     assert names(nest, 3.2) == {"heat"}
     assert names(nest, 4.1) == {"drinkers", "eat", "heat", "water"}
 
@@ -94,6 +100,67 @@ def test_feed_changes_at_six_weeks_and_litter_weekly(nest: Nest) -> None:
     assert "litter" in names(nest, 15)
 
 
+def test_paper_gives_way_to_a_pan_and_feeders_rise_weekly(nest: Nest) -> None:
+    assert ("pan", 12, True) in asked(nest, 5)
+    assert "pan" not in names(nest, 7.1), "done or not, later it is too late"
+    assert "raise" not in names(nest, 6.9)
+    assert "raise" in names(nest, 7.1)
+    care(nest, "raise", 7.1)
+    assert "raise" not in names(nest, 13.9)
+    assert "raise" in names(nest, 14.1)
+    assert "raise" not in names(nest, 92)
+
+
+def test_grit_of_the_next_size_at_4_and_8_weeks_for_chickens_alone(nest: Nest) -> None:
+    """1 to 2, 2 to 4 and 4 to 6 mm by the table of sizes, which is of chickens."""
+
+    def grit(days: float) -> list[str]:
+        found = due(fold(nest.book.entries()), OUT + timedelta(days=days))["tasks"]
+        return [task["words"] for task in found if task["task"] == "grit"]
+
+    assert grit(20) == []
+    assert [words[:19] for words in grit(28.1)] == ["Grit of 2 to 4 mm f"]
+    assert [words[:19] for words in grit(56.1)] == ["Grit of 4 to 6 mm f"]
+    assert grit(85) == []
+    assert "grit" not in names(Nest(species="duck"), 28.1)
+
+
+def test_rings_of_day_old_chicks_are_changed_at_3_and_6_weeks(nest: Nest) -> None:
+    assert "ring_size" not in names(nest, 21.1), "they wear none"
+    first = write_mark(nest, 1)
+    assert ("ring_size", 12, False) in asked(nest, 21)
+    write_mark(nest, 15, replaces=first)
+    assert "ring_size" not in names(nest, 22)
+    assert ("ring_size", 12, False) in asked(nest, 40)
+    care(nest, "ring_size", 42.1)
+    assert "ring_size" not in names(nest, 43)
+
+
+def write_mark(nest: Nest, days: float, **more: Any) -> str:
+    tag = {"kind": "ring", "colour": "blue", "leg": "left"}
+    return nest.book.write("marked", {"lot": nest.lot, "tag": tag, **more}, at=OUT + timedelta(days=days))
+
+
+def test_a_dust_bath_is_asked_for_once_chosen_and_never_where_there_is_heat(nest: Nest) -> None:
+    """Off until the keeper chooses it (common practice for the mix; two weeks are our judgement)."""
+    assert "dust_bath" not in names(nest, 60)
+    care(nest, "dust_bath", 30)
+    assert "dust_bath" not in names(nest, 44), "they are under heat"
+    nest.move("brooding", "growing", 12, days=40)
+    assert ("dust_bath", 12, True) in asked(nest, 46)
+    care(nest, "dust_bath", 46)
+    assert "dust_bath" not in names(nest, 50)
+    assert "dust_bath" in names(nest, 54), "a week ahead"
+    care(nest, "dust_bath", 3000)
+    assert "dust_bath" not in names(nest, 80), "silenced by a care far ahead"
+
+
+def test_a_dust_bath_of_earlier_birds_is_not_theirs(nest: Nest) -> None:
+    care(nest, "dust_bath", -30)
+    nest.move("brooding", "growing", 12, days=40)
+    assert "dust_bath" not in names(nest, 46)
+
+
 def test_weighing_at_8_12_and_16_weeks_is_done_by_weighing(nest: Nest) -> None:
     assert ("weigh", 12, False) in asked(nest, 56)
     birds = [{"mass_g": 800.0}]
@@ -113,7 +180,7 @@ def test_two_lots_in_one_brooder_are_asked_for_once(nest: Nest) -> None:
     nest.book.write("came", came)
     nest.book.move(other, "brooding", "brooding", 4, at=OUT + timedelta(days=1), place=nest.place)
     assert {(task, n) for task, n, _ in asked(nest, 4.5)} == {
-        (task, 16) for task in ("drinkers", "eat", "heat", "water")
+        (task, 16) for task in ("drinkers", "eat", "heat", "pan", "water")
     }
     (heat,) = [
         task for task in due(fold(nest.book.entries()), OUT + timedelta(days=4.5))["tasks"] if task["task"] == "heat"

@@ -54,6 +54,7 @@ def test_broods_ask_for_the_same_at_any_moment(phone):
         answer = phone.answer("due", entries=book, moments=[now.isoformat() for now in moments])
         assert answer == canonical_bytes(expected).decode(), f"seed {seed}: {json.dumps(book)}"
     assert {"heat", "eat", "vitamins", "feed", "weigh", "water", "drinkers", "litter"} <= kinds
+    assert {"pan", "raise", "grit", "ring_size", "dust_bath"} <= kinds
 
 
 def test_the_same_lies_in_store(phone):

@@ -14,7 +14,7 @@ from broodline.book.fold import fold
 from broodline.errors import EnvelopeError
 from broodline.reports.agenda import due
 from broodline.reports.notice import Notice, notices, payload
-from broodline.reports.wishes import TASKS, Wishes, after_quiet, read_wishes, time_on, wishes_json
+from broodline.reports.wishes import TASKS, USUAL, Wishes, after_quiet, read_wishes, time_on, wishes_json
 from tests.book_writer import BookWriter, lot_id
 
 LONG_AGO = datetime(2020, 1, 1, tzinfo=UTC)
@@ -133,7 +133,7 @@ def test_a_brood_asks_for_less_heat_another_feed_and_its_weigh_days() -> None:
     assert days[:2] == [("heat", "04-08"), ("heat", "04-15")]
     assert ("weigh", "05-27") in days  # 56 days
     assert [task for task, _ in days].count("feed") == 1
-    assert {notice.path for _, notice in told} == {"/due"}
+    assert {notice.path for _, notice in told} == {f"/broods/{brooder}"}
     assert len({notice.key for _, notice in told}) == len(told)
     assert "Barn ring" in told[0][1].body
 
@@ -158,6 +158,44 @@ def test_two_brooders_are_two_reminders() -> None:
         "Barn ring",
         "Loft ring",
     }
+
+
+def brood() -> BookWriter:
+    """Nine chicks out on 2 April at 08:00 UTC, in a brooder two hours later."""
+    writer = book()
+    place = writer.write("place", {"name": "Brooder one", "role": "brooder"})
+    writer.move(lot_id(1), "set", "hatched", 9, at=datetime(2026, 4, 2, 8, tzinfo=UTC))
+    writer.move(lot_id(1), "hatched", "brooding", 9, at=datetime(2026, 4, 2, 10, tzinfo=UTC), place=place)
+    return writer
+
+
+def test_a_brood_is_asked_after_on_the_day_and_leads_to_its_place() -> None:
+    """Non-eaters on days 3 to 6, each morning once; heat on days 7 and 14 (brood_tasks.json, brooding.json).
+
+    At 06:00 UTC on 5 April the chicks are not yet three days old, so that day's comes as soon as they are; at
+    06:00 on the 9th they are not yet seven.
+    """
+    writer = brood()
+    place = writer.documents[-3]["id"]
+    told = minute_by_minute(writer, at(4, 3, 0), at(4, 17, 0), Wishes(what=frozenset({"eat", "heat"})))
+    assert [(when, one.title) for when, one in told] == [
+        ("04-05 08:00", "Chicks that do not eat: today"),
+        ("04-06 06:00", "Chicks that do not eat: today"),
+        ("04-07 06:00", "Chicks that do not eat: today"),
+        ("04-08 06:00", "Chicks that do not eat: today"),
+        ("04-09 06:00", "Chicks that do not eat: today"),
+        ("04-09 06:00", "Heat for chicks: today"),
+        ("04-16 06:00", "Heat for chicks: today"),
+    ]
+    assert {one.path for _, one in told} == {f"/broods/{place}"}
+    assert "9 chicks in Brooder one" in told[-1][1].body
+
+
+def test_what_is_asked_once_a_week_is_told_once_and_daily_rounds_only_to_who_asks() -> None:
+    told = minute_by_minute(brood(), at(4, 9, 0), at(4, 23, 12), Wishes(what=frozenset({"raise"})))
+    assert [when for when, _ in told] == ["04-09 08:00", "04-16 08:00", "04-23 08:00"]
+    assert {"water", "drinkers", "litter", "raise"} <= set(TASKS) - set(USUAL)
+    assert {"heat", "eat", "feed", "weigh", "candle", "lockdown"} <= set(USUAL)
 
 
 def test_the_message_is_declarative_and_says_how_long_it_is_worth_delivering() -> None:
@@ -210,7 +248,7 @@ def test_wishes_are_read_back_as_they_were_written() -> None:
     wishes = read_wishes(odd)
     assert read_wishes(wishes_json(wishes)) == wishes
     assert wishes == Wishes(frozenset({"candle", "lockdown"}), 345, 1080, (1260, 330))
-    assert read_wishes({}) == Wishes() == Wishes(frozenset(TASKS), 420, 1080, None)
+    assert read_wishes({}) == Wishes() == Wishes(frozenset(USUAL), 420, 1080, None)
 
 
 @pytest.mark.parametrize(

@@ -27,13 +27,14 @@ READ_ONCE: set[str] = {
     *(f"breeding/heritability/{bird}/{n}/weight" for bird in ("chicken", "coturnix", "pheasant") for n in (0, 1)),
     "breeding/heritability/chicken/2/weight",
     "breeding/score_cards/egg type",
+    *(f"brood_tasks/ages/{task}" for task in ("grit", "ring_size")),
     "candling/pip_to_out_h",
     "feeding/notes/duck",
 }
 """Cells that came to the tables with a text behind them and still wait for a second reader, each by its path.
 
-Those of breakout, semen, candling and feeding are from memory, and the notes do not say (all of) what the cell says:
-they wait for the text itself.
+Those of breakout, semen, broods, candling and feeding are from memory, and the notes do not say (all of) what the cell
+says: they wait for the text itself.
 """
 COMMON = {"between", "eggs", "from", "many", "poor", "through", "wrong"}
 

@@ -64,6 +64,6 @@ export const broodMove = {
     "A hen takes chicks best after dark, and in their first days only (common practice, no source). Look at them at first light.",
   heatFirst: "Run the heat a day before chicks move in (Penn State Extension: two to four days).",
   warned: "You can move them all the same.",
-  moved: (n: number, place: string) => `${n} moved to ${place}.`,
+  moved: (n: number, place: string) => `${n} now in ${place}.`,
   seeThere: "Go there",
 } as const;

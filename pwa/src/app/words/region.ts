@@ -59,3 +59,13 @@ const TERMS: Record<Region, RegionTerms> = {
 };
 
 export const termsOf = (region: Region): RegionTerms => TERMS[region];
+
+/** A sentence of the tables, written with ring and drinker, in the words of a region. */
+export function inRegion(text: string, region: Region): string {
+  const { ring, drinker } = termsOf(region);
+  return text
+    .replace(/\b([Dd])rinker/g, (_, first: string) => (first === "D" ? capital(drinker) : drinker))
+    .replace(/\b([Rr])ing(?=s?\b)/g, (_, first: string) => (first === "R" ? capital(ring) : ring));
+}
+
+const capital = (word: string) => word.charAt(0).toUpperCase() + word.slice(1);

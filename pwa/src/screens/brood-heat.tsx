@@ -1,0 +1,223 @@
+// How warm it should be here, what the chicks look like, and what to do: they outrank the thermometer.
+import { useState } from "preact/hooks";
+import { heat as words } from "../app/words/heat.ts";
+import { safety } from "../app/words/safety.ts";
+import { type Advice, adviceFor, type Band, type Look } from "../book/warmth.ts";
+import { readHeat, sawChicks } from "../state/chores.ts";
+import { standing } from "../state/standing.ts";
+import {
+  CAUTIONS,
+  figureWords,
+  heatAt,
+  heatPublished,
+  heatWords,
+  LOOKS_SOURCE,
+  lookWords,
+  WHERE,
+} from "../trade/brooding.ts";
+import { toCelsius } from "../trade/climate.ts";
+import { sourceTitle } from "../trade/sources.ts";
+import { type Group, isHeated, type Nest } from "./brood-view.ts";
+import { ChoreDone } from "./chore-done.tsx";
+import { celsiusOf, degreesText, temperatureText, temperatureUnit } from "./measures.ts";
+import { ChickLook } from "./parts/chick-look.tsx";
+import { MeasureField, measured, numberFault } from "./parts/measure-field.tsx";
+import { Notice } from "./parts/notice.tsx";
+import { Press } from "./parts/press.tsx";
+import { Why } from "./parts/why.tsx";
+import { Section } from "./section.tsx";
+import { speciesName } from "./species-name.ts";
+import { clock, dayKey, dayWords } from "./told-time.ts";
+
+const LOOKS: readonly Look[] = ["spread", "huddled", "away", "one_side"];
+const DAY_MS = 86_400_000;
+/** A look or reading older than this says nothing of now. */
+const FRESH_MS = DAY_MS / 2;
+const SENSIBLE_C: readonly [number, number] = [-5, 50];
+
+interface BroodHeatProps {
+  readonly nest: Nest;
+  readonly now_ms: number;
+}
+
+export function BroodHeat({ nest, now_ms }: BroodHeatProps) {
+  const isHen = nest.place?.role === "hen";
+  return (
+    <Section title={words.title}>
+      {isHen ? <p>{words.none.hen}</p> : <Bands nest={nest} />}
+      {!isHen && (isHeated(nest) || nest.youngest?.ageDays === null || isYoung(nest)) && (
+        <>
+          <Looks nest={nest} now_ms={now_ms} />
+          <ChoreDone now_ms={now_ms} place={nest.id} about="heat" />
+          <Reading nest={nest} />
+          <Notice tone="watch">
+            <p>{CAUTIONS[0]}</p>
+            <p class="quiet">{safety.rule}</p>
+          </Notice>
+        </>
+      )}
+    </Section>
+  );
+}
+
+/** Of a species nothing was read of: chicks that may still need heat. */
+const isYoung = ({ youngest }: Nest) => youngest !== null && (youngest.ageDays ?? 0) < 42;
+
+/** A band for each kind of young here, by its youngest. */
+function Bands({ nest }: { nest: Nest }) {
+  const kinds = [...new Set(nest.groups.map(({ species }) => species))];
+  const youngest = kinds.flatMap((species) => {
+    const own = nest.groups.filter((group) => group.species === species);
+    return [...own].sort((a, b) => (a.ageDays ?? 0) - (b.ageDays ?? 0)).slice(0, 1);
+  });
+  const ages = new Set(nest.groups.map(({ ageDays }) => ageDays));
+  return (
+    <>
+      {youngest.map((group) => (
+        <BandOf key={group.species} group={group} isNamed={kinds.length > 1} />
+      ))}
+      {ages.size > 1 && <p class="quiet">{words.youngest}</p>}
+    </>
+  );
+}
+
+function BandOf({ group, isNamed }: { group: Group; isNamed: boolean }) {
+  const { temperature, zone } = standing.value.keeper;
+  const { species, ageDays, bornMs } = group;
+  if (ageDays === null || bornMs === null) return <p>{words.none.ageless}</p>;
+  const published = heatPublished(species);
+  const band = heatAt(species, ageDays);
+  if (published.length === 0) return <p>{words.none.unread}</p>;
+  const next = band && band.nextDay !== null ? heatAt(species, band.nextDay) : undefined;
+  const nextOn = band && band.nextDay !== null ? dayWords(bornMs + band.nextDay * DAY_MS, zone) : "";
+  const told = band ? words.band(heatWords(band, temperature), WHERE) : words.none.over;
+  return (
+    <>
+      <p>
+        <b>{isNamed ? words.ofSpecies(speciesName(species), told) : told}</b>
+      </p>
+      {nextOn && <p>{next ? words.next(nextOn, heatWords(next, temperature)) : words.off(nextOn)}</p>}
+      <Why
+        about={words.why.about}
+        formula={words.why.formula}
+        sources={published.map((one) => ({
+          title: `${words.why.value(figureWords(one), one.unit)}, ${sourceTitle(one.source) ?? one.source}`,
+          status: one.status as "seen",
+        }))}
+      />
+    </>
+  );
+}
+
+/** What was seen and read here last, while it still says something. */
+function lastChecks(place: string, now_ms: number) {
+  const { heads, rootOf } = standing.value;
+  const fresh = (heads.brooder_check ?? [])
+    .filter(({ body, atMs }) => (rootOf.get(body.place) ?? body.place) === place && now_ms - atMs < FRESH_MS)
+    .sort((a, b) => a.atMs - b.atMs);
+  const look = fresh.filter(({ body }) => body.look).at(-1);
+  const read = fresh.filter(({ body }) => typeof body.heat_c === "number").at(-1);
+  return { look, read };
+}
+
+function Looks({ nest, now_ms }: BroodHeatProps) {
+  const totals = standing.value;
+  const { zone } = totals.keeper;
+  const { look, read } = lastChecks(nest.id, now_ms);
+  const seen = look?.body.look ?? null;
+  const heatC = read?.body.heat_c ?? null;
+  const advice = adviceFor(seen, heatC, bandOf(nest));
+  const when = (atMs: number) =>
+    dayKey(atMs, zone) === dayKey(now_ms, zone)
+      ? clock(atMs, zone)
+      : `${dayWords(atMs, zone)}, ${clock(atMs, zone)}`;
+  return (
+    <>
+      <h3 class="section" id="look-ask">
+        {words.ask}
+      </h3>
+      <p class="quiet">{words.first}</p>
+      <div class="looks" role="radiogroup" aria-labelledby="look-ask">
+        {LOOKS.map((one) => (
+          <Press
+            key={one}
+            role="radio"
+            checked={one === seen}
+            name={`${words.looks[one]}: ${words.pictured[one]}`}
+            onPress={() => void sawChicks(nest.id, one)}
+          >
+            <ChickLook look={one} />
+            {words.looks[one]}
+          </Press>
+        ))}
+      </div>
+      {(look || read) && (
+        <div class="section" role="status">
+          {look && seen && (
+            <>
+              <p class="quiet">{words.sawAt(words.looks[seen], when(look.atMs))}</p>
+              <p>
+                <b>{lookWords(seen)}</b>
+              </p>
+            </>
+          )}
+          {read && heatC !== null && (
+            <p class="quiet">
+              {words.readAt(temperatureText(heatC, temperatureUnit(totals)), when(read.atMs))}
+            </p>
+          )}
+          {advice && <p>{adviceWords(advice)}</p>}
+          <p class="quiet small">
+            {seen && words.source(sourceTitle(LOOKS_SOURCE) ?? LOOKS_SOURCE)} {words.judgement}
+          </p>
+        </div>
+      )}
+    </>
+  );
+}
+
+function bandOf({ youngest }: Nest): Band | null {
+  const band = youngest?.ageDays == null ? undefined : heatAt(youngest.species, youngest.ageDays);
+  return band === undefined ? null : { lowC: toCelsius(band.lowF), highC: toCelsius(band.highF) };
+}
+
+function adviceWords(advice: Advice): string {
+  const unit = temperatureUnit(standing.value);
+  return advice.kind === "below" || advice.kind === "above"
+    ? words.advice[advice.kind](degreesText(advice.offC, unit))
+    : words.advice[advice.kind];
+}
+
+function Reading({ nest }: { nest: Nest }) {
+  const unit = temperatureUnit(standing.value);
+  const [text, setText] = useState("");
+  const [asked, setAsked] = useState(false);
+  const typed = measured(text);
+  const heatC = typed === null ? null : celsiusOf(typed, unit);
+  const isOdd = heatC !== null && (heatC < SENSIBLE_C[0] || heatC > SENSIBLE_C[1]);
+  const fault = isOdd ? words.odd(temperatureText(heatC, unit)) : numberFault(text, words);
+  const save = () => {
+    setAsked(true);
+    if (heatC === null || isOdd) return;
+    void readHeat(nest.id, heatC);
+    setText("");
+    setAsked(false);
+  };
+  return (
+    <>
+      <MeasureField
+        label={`${words.reading}, °${unit}`}
+        text={text}
+        onType={setText}
+        fault={asked ? fault : null}
+        hint={words.readingHint}
+        onEnter={save}
+      />
+      <div class="acts">
+        <Press kind="plain" onPress={save}>
+          {words.save}
+        </Press>
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,34 @@
+// A calendar day by the phone's own chooser.
+import { useId } from "preact/hooks";
+
+interface DayFieldProps {
+  readonly label: string;
+  readonly value: string;
+  readonly max?: string;
+  readonly min?: string;
+  readonly onType: (day: string) => void;
+  readonly fault?: string | null;
+}
+
+export function DayField({ label, value, max, min, onType, fault = null }: DayFieldProps) {
+  const id = useId();
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      <input
+        id={id}
+        type="date"
+        value={value}
+        max={max}
+        min={min}
+        aria-invalid={fault !== null}
+        onInput={(event) => onType(event.currentTarget.value)}
+      />
+      {fault && (
+        <span class="fault" role="alert">
+          {fault}
+        </span>
+      )}
+    </div>
+  );
+}
