@@ -50,3 +50,12 @@ def assert_sound(page: Page) -> None:
     """All of it as the screen stands now, what is open and typed on it included."""
     assert audit(page) == {"axe": [], **SOUND}
     assert audit_large(page) == {"axe": [], **SOUND}
+
+
+def assert_large_keys(page: Page) -> None:
+    page.locator(".keys").wait_for()
+    sizes = page.locator(".keys button").evaluate_all(
+        "(keys) => keys.map((key) => key.getBoundingClientRect()).map(({ width, height }) => [width, height])"
+    )
+    assert len(sizes) >= 6
+    assert min(min(size) for size in sizes) >= 72, sizes

@@ -1,7 +1,9 @@
 """What a keeper's hands do on the screen, by the words that stand there and nothing else."""
 
+import datetime
 import re
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from playwright.sync_api import Locator, Page, expect
 
@@ -29,6 +31,17 @@ def follow(page: Page, words: str) -> None:
 
 def choose_tab(page: Page, family: str) -> None:
     page.get_by_role("tab", name=re.compile(rf"^{re.escape(family)}")).tap()
+
+
+def day(ago: int) -> str:
+    """A date so many days ago, in the phones' own zone."""
+    return (datetime.datetime.now(ZoneInfo("Europe/Dublin")).date() - datetime.timedelta(days=ago)).isoformat()
+
+
+def go(page: Page, path: str) -> None:
+    """To a screen of the app by its path."""
+    page.goto(page.url.split("/", 3)[0] + "//" + page.url.split("/", 3)[2] + path)
+    expect(page.get_by_role("heading", level=1)).to_be_visible()
 
 
 def pair(page: Page, url: str, code: str, name: str = "Hatch room phone") -> None:
@@ -107,6 +120,11 @@ def candle_paired(page: Page, url: str, code: str, eggs: int, name: str = "Hatch
 def on_server(page: Page, seconds: float = 40) -> None:
     """Wait until the top line says that all is on the server."""
     expect(page.get_by_text("All on the server")).to_be_visible(timeout=seconds * 1000)
+
+
+def ask_now(page: Page) -> None:
+    """As where the phone has found a network: the server is asked at once."""
+    page.evaluate("dispatchEvent(new Event('online'))")
 
 
 def in_hand(page: Page) -> int:

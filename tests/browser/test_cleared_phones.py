@@ -6,6 +6,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.hands import (
+    ask_now,
     follow,
     in_hand,
     name_the_place,
@@ -40,11 +41,6 @@ def page(running: Served, paired: Phone) -> Page:
     ask_now(page)
     on_server(page)
     return page
-
-
-def ask_now(page: Page) -> None:
-    """As where the phone has found a network: the server is asked at once."""
-    page.evaluate("dispatchEvent(new Event('online'))")
 
 
 def opened_anew(page: Page, address: str) -> None:

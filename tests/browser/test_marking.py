@@ -7,24 +7,19 @@ third into either of the others (trade.md 9; by taking webs away).
 import json
 import re
 from collections.abc import Callable
-from datetime import UTC, datetime
 from typing import Any
 
+import pytest
 from playwright.sync_api import Locator, Page, expect
 
-from tests.browser.audit import SOUND, audit
+from tests.browser.audit import SOUND, assert_sound, audit
+from tests.browser.away import THEMES, at_day, carried_away, report, set_away
 from tests.browser.hands import (
-    DAY_MS,
     EVERY_ROW,
     button,
     choose_tab,
     follow,
-    name_the_place,
-    on_server,
-    pair,
-    set_eggs,
     tap,
-    wait_until_it_works_offline,
 )
 from tests.browser.phones import Phone
 from tests.browser.serving import Served
@@ -32,13 +27,10 @@ from tests.browser.serving import Served
 HATCHED = {"Rowan": 4, "Hazel": 3, "Alder": 2}
 
 
-def hatch(page: Page) -> str:
+def hatch(page: Page, url: str) -> str:
     """Three families set, and hatched on day 21; gives the setting's address."""
-    set_ms = int(datetime.now(UTC).timestamp() * 1000)
-    page.clock.install(time=set_ms / 1000)
-    name_the_place(page, list(HATCHED))
-    address = set_eggs(page, [(family, n + 1) for family, n in HATCHED.items()])
-    page.clock.set_system_time((set_ms + 21.1 * DAY_MS) / 1000)
+    address = set_away(page, url, [(family, n + 1) for family, n in HATCHED.items()])
+    at_day(page, 21.1)
     page.goto(f"{address}/tally/hatch")
     for family, n in HATCHED.items():
         choose_tab(page, family)
@@ -57,21 +49,10 @@ def bodies(page: Page, kind: str) -> list[dict[str, Any]]:
     return [one["body"] for one in sorted(entries, key=lambda one: one["id"]) if one["kind"] == kind]
 
 
-def theme(page: Page, name: str) -> None:
-    page.evaluate("(name) => { localStorage['broodline-theme'] = name }", name)
-
-
-def test_webs_and_rings_without_signal(served: Served, new_phone: Callable[..., Phone]) -> None:
-    phone = new_phone()
-    page = phone.open(served.url)
-    pair(page, served.url, served.code())
-    wait_until_it_works_offline(page)
-    served.stop()
-    page.goto(f"{served.url}/due")
-    hatch(page)
-
-    theme(page, "hatch-room")
-    page.reload()
+@pytest.mark.parametrize("theme", THEMES)
+def test_webs_and_rings_without_signal(served: Served, new_phone: Callable[..., Phone], theme: str) -> None:
+    page = carried_away(served, new_phone, theme, "amber")
+    address = hatch(page, served.url)
     page.get_by_role("link", name="Mark, Rowan").tap()
     expect(page.get_by_role("heading", level=1)).to_have_text("Rowan: 4 chicks, none marked")
     expect(page.get_by_text("farmed ducks only, within 36 hours")).to_be_visible()
@@ -90,8 +71,6 @@ def test_webs_and_rings_without_signal(served: Served, new_phone: Callable[..., 
     tap(page, "Yes, 4 Rowan marked")
     expect(page.get_by_role("heading", level=1)).to_have_text("Rowan: all 4 chicks are marked")
 
-    theme(page, "night")
-    page.reload()
     page.get_by_role("link", name="Hazel").tap()
     page.get_by_role("radio", name="Soles up").tap()
     seen = [one.get_attribute("aria-label") for one in page.get_by_role("switch").all()]
@@ -102,8 +81,6 @@ def test_webs_and_rings_without_signal(served: Served, new_phone: Callable[..., 
     expect(page.get_by_text("Rowan shares Loft box and wears the same")).to_have_count(0)
     tap(page, "Yes, 3 Hazel marked")
 
-    theme(page, "day")
-    page.reload()
     page.get_by_role("link", name="Alder").tap()
     web(page, "Left outer").tap()
     expect(page.get_by_text("Rowan wears this pattern this season.")).to_be_visible()
@@ -136,30 +113,33 @@ def test_webs_and_rings_without_signal(served: Served, new_phone: Callable[..., 
     tap(page, "Take back")
     expect(page.get_by_role("heading", level=1)).to_have_text("Hazel: 3 chicks, none marked")
 
-    served.start()
-    page.goto(f"{served.url}/book")
-    on_server(page)
+    found = report(served, page, address)
+    assert found["total"]["stages"] == {"set": 3, "hatched": 9}
+    taken_back = {entry["amends"] for entry in served.entries() if entry["kind"] == "marked" and entry["void"]}
+    marked = [entry for entry in served.entries() if entry["kind"] == "marked" and not entry["void"]]
+    stands = [entry["body"] for entry in marked if entry["id"] not in taken_back]
+    assert sorted(one["n"] for one in stands) == [2, 4]
 
 
+@pytest.mark.parametrize("theme", THEMES)
 def test_where_webs_are_not_allowed_rings_are_offered_and_marks_are_looked_at_again(
-    served: Served, new_phone: Callable[..., Phone]
+    served: Served, new_phone: Callable[..., Phone], theme: str
 ) -> None:
-    page = new_phone().open(served.url)
-    address = hatch(page)
+    page = carried_away(served, new_phone, theme)
+    address = hatch(page, served.url)
     page.get_by_role("link", name="Mark, Rowan").tap()
     tap(page, "Not allowed or not wanted here")
     assert page.get_by_role("radio", name="Webs").count() == 0
     tap(page, "Mark 4 chicks")
     tap(page, "Yes, 4 Rowan marked")
-    now_ms = page.evaluate("Date.now()")
-    page.clock.set_system_time((now_ms + 6 * DAY_MS) / 1000)
+    at_day(page, 27.1)
     page.goto(f"{address.split('/setting')[0]}/due")
     follow(page, "Rings")
-    page.set_viewport_size({"width": 320, "height": 640})
-    page.evaluate("document.documentElement.style.fontSize = '200%'")
-    assert audit(page) == {"axe": [], **SOUND}
+    assert_sound(page)
     tap(page, "All turn freely")
     page.goto(f"{address.split('/setting')[0]}/due")
     expect(page.get_by_text("Look at rings, Loft box")).to_be_visible()
     [care] = bodies(page, "care")
     assert care["task"] == "rings"
+    found = report(served, page, address)
+    assert {lot["n"]: lot["stages"].get("hatched") for lot in found["lots"]} == {5: 4, 4: 3, 3: 2}

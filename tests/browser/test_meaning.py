@@ -10,6 +10,7 @@ from playwright.sync_api import expect
 
 from tests.book_writer import START, BookWriter
 from tests.browser.audit import SOUND, audit
+from tests.browser.away import THEMES
 from tests.browser.hands import follow, pair, tap, wait_until_it_works_offline
 from tests.browser.phones import Phone
 from tests.browser.serving import Served
@@ -78,9 +79,12 @@ def test_what_it_may_mean_is_read_with_the_server_and_without(
     page.goto(f"{served.url}/setting/{setting}/meaning")
     expect(page.get_by_role("heading", level=1)).to_have_text("Many dead in the first days")
     served.kill()
-    page.reload()
-    expect(page.get_by_text("The server cannot be reached. This is its answer of")).to_be_visible()
-    expect(page.get_by_role("heading", level=1)).to_have_text("Many dead in the first days")
+    for theme in THEMES:
+        page.evaluate("theme => { localStorage['broodline-theme'] = theme }", theme)
+        page.reload()
+        expect(page.get_by_text("The server cannot be reached. This is its answer of")).to_be_visible()
+        expect(page.get_by_role("heading", level=1)).to_have_text("Many dead in the first days")
+        assert audit(page) == {"axe": [], **SOUND}
     page.goto(f"{served.url}/setting/{other}/meaning")
     expect(page.get_by_role("heading", level=1)).to_have_text(re.compile("No answer from the server yet"))
     expect(page.get_by_role("button", name="Ask again")).to_be_visible()

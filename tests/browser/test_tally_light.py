@@ -1,8 +1,9 @@
 """Light, sound and keys beside the touch: no bright frame in the hatch room, a keypad and a voice at night."""
 
+import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.hands import in_hand, name_the_place, set_eggs
+from tests.browser.hands import in_hand, name_the_place, set_eggs, wait_until_it_works_offline
 from tests.browser.serving import Served, wait_until
 
 EARS = """() => {
@@ -38,10 +39,13 @@ def begin(running: Served, phone) -> tuple[Page, str]:
     return page, set_eggs(page, [("Rowan", 8)])
 
 
-def test_a_keypad_and_a_voice_at_night(running, new_phone):
+@pytest.mark.parametrize("theme", ["Day", "Night", "Hatch room"])
+def test_a_keypad_and_a_voice_without_a_server(running, new_phone, theme):
     page, address = begin(running, new_phone())
+    wait_until_it_works_offline(page)
+    running.stop()
     page.goto(f"{running.url}/phone")
-    for answer in ("Night", "Large"):
+    for answer in (theme, "Large"):
         page.get_by_role("radio", name=answer, exact=True).tap()
     for sign in ("Keep the screen on", "Say each count aloud", "A buzz with each answer"):
         page.get_by_role("switch", name=sign).tap()
