@@ -99,7 +99,7 @@ def say_plan(report: Mapping[str, Any], standing: Standing) -> None:
         options = ", ".join(f"with {one['eggs']} eggs {100 * one['chance']:.0f} %" for one in target["options"])
         wish = f"{target['pullets']} pullets and {target['cockerels']} cockerels"
         say(f"{target['name']}: {target['eggs']} eggs for {wish}")
-        say(f"  {options}; {target['in_store']} in store now")
+        say(f"  {options}; {target['in_store']} in store now{_store_words(target)}")
         if not target["enough"]:
             say("  Even so many do not give the chance wished for.")
     say(f"In all {report['eggs']} eggs; {100 * report['chance']:.0f} % chance that every wish comes true.")
@@ -110,6 +110,16 @@ def say_plan(report: Mapping[str, Any], standing: Standing) -> None:
         say(f"{setting['set_on']}: set {lots} in {place}; {dates}.")
     for words in report["assumptions"]:
         say(f"- {words}")
+
+
+def _store_words(target: Mapping[str, Any]) -> str:
+    """By when the hens have laid what is wanted."""
+    store = target["store"]
+    if store is None or target["in_store"] >= target["eggs"]:
+        return ""
+    if store["enough_on"] is None:
+        return ", none kept in the last week"
+    return f", about {store['pace_week']:.0f} a week: enough by {store['enough_on']}"
 
 
 def _pen_words(pen: Mapping[str, Any], limit: float) -> str:

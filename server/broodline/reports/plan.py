@@ -8,6 +8,7 @@ from typing import Any
 from broodline.book.standing import Standing
 from broodline.reports.egg_store import egg_store
 from broodline.reports.plan_places import Place, Round, rounds
+from broodline.reports.plan_store import MOST_DAYS, Supply, store_json, supplies
 from broodline.reports.rates import Outcome, add_outcomes, lot_outcome
 from broodline.trade.calendar import local_date
 from broodline.trade.planning import MOST_EGGS, Share, chance_of, eggs_needed, family_share
@@ -59,10 +60,15 @@ def plan_report(standing: Standing, wanted: Wanted, now: datetime) -> dict[str, 
     )
     outcomes = _outcomes(standing, round(now.timestamp() * 1000))
     each = wanted.chance ** (1 / len(names)) if names else wanted.chance
-    stored = {one["family"]: one["n"] for one in egg_store(standing, now)["families"]}
-    targets = [_target(standing, key, wanted, each, outcomes, stored.get(key, 0)) for key in names]
+    store = egg_store(standing, now)
+    stored = {one["family"]: one["n"] for one in store["families"]}
+    targets = [
+        {**target, "store": store_json(supplies(store).get(key), target["eggs"])}
+        for key in names
+        for target in (_target(standing, key, wanted, each, outcomes, stored.get(key, 0)),)
+    ]
     today = local_date(now, standing.keeper.zone)
-    settings, notes = _settings(standing, targets, wanted, today)
+    settings, notes = _settings(standing, targets, wanted, today, supplies(store))
     reached = 1.0
     for target in targets:
         reached *= target["chance"]
@@ -71,7 +77,7 @@ def plan_report(standing: Standing, wanted: Wanted, now: datetime) -> dict[str, 
         "eggs": sum(target["eggs"] for target in targets),
         "settings": settings,
         "chance": reached if targets else None,
-        "assumptions": [*_assumptions(standing, names, outcomes), *notes],
+        "assumptions": [*_assumptions(standing, names, outcomes, store["families"]), *notes],
     }
 
 
@@ -125,7 +131,7 @@ def _target(
 
 
 def _settings(
-    standing: Standing, targets: Sequence[dict[str, Any]], wanted: Wanted, today: str
+    standing: Standing, targets: Sequence[dict[str, Any]], wanted: Wanted, today: str, store: Mapping[str, Supply]
 ) -> tuple[list[dict[str, Any]], list[str]]:
     settings: list[dict[str, Any]] = []
     planned: list[Round] = []
@@ -136,7 +142,7 @@ def _settings(
             notes.append(f"How long {code} takes is not known here: no day of setting is given.")
             continue
         eggs = {one["family"]: one["eggs"] for one in targets if standing.families[one["family"]].species == code}
-        placed, said = rounds(standing, species, eggs, wanted.hatch_on, today, planned)
+        placed, said = rounds(standing, species, eggs, wanted.hatch_on, today, planned, store)
         planned.extend(placed)
         notes.extend(said)
         settings.extend(_setting_json(one, species) for one in placed)
@@ -154,10 +160,14 @@ def _setting_json(one: Round, species: Species) -> dict[str, Any]:
     }
 
 
-def _assumptions(standing: Standing, names: Sequence[str], outcomes: Mapping[str, Outcome]) -> Iterator[str]:
+def _assumptions(
+    standing: Standing, names: Sequence[str], outcomes: Mapping[str, Outcome], store: Sequence[Mapping[str, Any]]
+) -> Iterator[str]:
     yield "Half of the chicks are taken to be pullets."
     yield "Chicks count as kept if alive after the first week; later losses are not reckoned."
     yield "Each rate is the family's own, drawn to the other families' and, where the record is short, to a usual one."
+    if any(one["kept_7d"] for one in store if one["family"] in names):
+        yield f"The hens are taken to lay on as in the last week; eggs older than {MOST_DAYS} days are not set."
     without = [standing.families[key].name for key in names if key not in outcomes]
     if without:
         yield f"No finished hatch is on record for {', '.join(without)}."

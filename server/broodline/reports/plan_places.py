@@ -6,11 +6,16 @@ from datetime import date, timedelta
 
 from broodline.book.moments import instant
 from broodline.book.standing import Standing
+from broodline.reports.plan_store import Supply
 from broodline.trade.calendar import local_date
 from broodline.trade.sources import cell, read_table
 from broodline.trade.species import Species, species_named
 
-MOST_ROUNDS = 6
+MOST_TURNS = 30
+_USUAL = read_table("breeding")["planning"]
+_BETWEEN, _STAGGER, _LEAST = (
+    int(cell(_USUAL[name]).value) for name in ("between_settings", "stagger", "least_setting")
+)
 _Held = tuple[date, date, date, int]
 
 
@@ -41,11 +46,14 @@ def rounds(
     hatch_on: str | None,
     today: str,
     planned: Sequence[Round] = (),
+    store: Mapping[str, Supply] | None = None,
 ) -> tuple[list[Round], list[str]]:
-    """Settings for the eggs of each family, machine by machine, in turns where one turn does not hold them; and what to
-    mind, in words. hatch_on: of the first turn; None is as soon as can be. planned: what other species take already.
+    """Settings for the eggs of each family, machine by machine: as many as the store gives, the rest a week later or
+    when a machine is free; and what to mind, in words. hatch_on: of the first turn; None is as soon as can be. planned:
+    what other species take already. store: by family; one that is not in it gives any number.
     """
     notes: list[str] = []
+    store = store or {}
     period = species.period_days[1]
     set_on = date.fromisoformat(today)
     if hatch_on is not None:
@@ -58,19 +66,40 @@ def rounds(
         notes.append("Not every incubator's capacity is written down; one without is taken to hold all.")
     waiting = {family: n for family, n in eggs.items() if n > 0}
     found: list[Round] = []
-    for _ in range(MOST_ROUNDS):
-        held = {place: [*_running(standing, place), *_planned(planned, place)] for place in places}
-        clashes = {place: list(_clashes(held[place], place, species, set_on)) for place in places}
+    locks: dict[Place, set[date]] = {}
+    for _ in range(MOST_TURNS):
+        held = {place: [*_running(standing, place), *_planned([*planned, *found], place)] for place in places}
+        clashes = {place: _clashes(held[place], species, set_on) for place in places}
         freest: list[Place | None] = [*sorted(places, key=lambda machine: len(clashes[machine]))]
         for place in freest or [None]:
-            lots = _take(waiting, None if place is None else _free(held[place], place, species, set_on))
+            free = None if place is None else _free(held[place], place, species, set_on)
+            lots = _take(waiting, free, store, set_on)
             if lots:
-                notes.extend([] if place is None else clashes[place])
+                if place is not None and clashes[place]:
+                    locks.setdefault(place, set()).update(clashes[place])
                 found.append(_round(species, set_on, place, lots))
-        set_on += timedelta(days=period + cell(read_table("breeding")["planning"]["between_settings"]).value)
-    if waiting:
-        notes.append(f"{sum(waiting.values())} eggs find no place: more room is needed, or fewer chicks wished for.")
+        if not waiting:
+            break
+        frees = [one[2] + timedelta(days=_BETWEEN) for of in held.values() for one in of]
+        frees += [date.fromisoformat(one.hatch_on) + timedelta(days=_BETWEEN) for one in found]
+        later = set_on + timedelta(days=_STAGGER)
+        limited = any(family in store for family in waiting)
+        set_on = later if limited else min((day for day in frees if day > set_on), default=later)
+    notes.extend(_clash_words(standing, locks))
+    notes.extend(_waiting_words(standing, waiting, store))
     return found, list(dict.fromkeys(notes))
+
+
+def _waiting_words(standing: Standing, waiting: Mapping[str, int], store: Mapping[str, Supply]) -> Iterator[str]:
+    dry = [family for family in waiting if family in store and store[family].pace <= 0]
+    for family in dry:
+        yield (
+            f"{standing.families[family].name}: no egg was kept in the last week, so nobody can say when "
+            f"{waiting[family]} more are there."
+        )
+    crowded = sum(n for family, n in waiting.items() if family not in dry)
+    if crowded:
+        yield f"{crowded} eggs find no place: more room is needed, or fewer chicks wished for."
 
 
 def _incubators(standing: Standing) -> list[Place]:
@@ -88,16 +117,27 @@ def _free(held: Sequence[_Held], place: Place, species: Species, set_on: date) -
     return None if place.capacity is None else max(0, place.capacity - there)
 
 
-def _clashes(held: Sequence[_Held], place: Place, species: Species, set_on: date) -> Iterator[str]:
-    """While one setting is locked down the machine must not turn, and is moister than the other wants."""
-    for begins, locks, _, _ in _beside(held, species, set_on):
-        own = set_on + timedelta(days=species.lockdown_day)
-        if locks != own:
-            yield (
-                f"{place.name}: eggs set on {begins} lock down on {locks}, those set on {set_on} on {own}. While one "
-                "batch is locked down, the other still wants turning: move the first to a hatcher, or use another "
-                "machine."
-            )
+def _clashes(held: Sequence[_Held], species: Species, set_on: date) -> set[date]:
+    """Lockdowns of several days in one machine: all but the latest come while others still want turning."""
+    own = set_on + timedelta(days=species.lockdown_day)
+    days = {one[1] for one in _beside(held, species, set_on)} | {own}
+    return days if len(days) > 1 else set()
+
+
+def _clash_words(standing: Standing, locks: Mapping[Place, set[date]]) -> Iterator[str]:
+    """While one batch is locked down the machine must not turn, and is moister than the others want."""
+    hatcher = next((one.name for one in standing.places.values() if one.role == "hatcher"), None)
+    for place, days in locks.items():
+        told = ", ".join(day.isoformat() for day in sorted(days))
+        cure = (
+            f"On each of these days move what is due to {hatcher}, and keep that free for it."
+            if hatcher
+            else "Move what is due to a hatcher, or use another machine."
+        )
+        yield (
+            f"{place.name} will hold eggs of several days, with lockdowns on {told}. While one batch is locked down, "
+            f"the others still want turning. {cure}"
+        )
 
 
 def _beside(held: Sequence[_Held], species: Species, set_on: date) -> list[_Held]:
@@ -124,14 +164,19 @@ def _planned(planned: Sequence[Round], place: Place) -> Iterator[_Held]:
             yield begins, locks, ends, sum(n for _, n in one.lots)
 
 
-def _take(waiting: dict[str, int], free: int | None) -> list[tuple[str, int]]:
-    """Eggs of as many families as find room, taken from those that wait."""
+def _take(waiting: dict[str, int], free: int | None, store: Mapping[str, Supply], on: date) -> list[tuple[str, int]]:
+    """Eggs of as many families as find room, taken from those that wait; none where they are too few to set."""
+    room = sum(waiting.values()) if free is None else free
+    there = sum(min(n, store[family].left(on)) if family in store else n for family, n in waiting.items())
+    if min(room, there) < min(_LEAST, sum(waiting.values())):
+        return []
     lots = []
     for family in list(waiting):
-        n = waiting[family] if free is None else min(waiting[family], free)
+        wanted = min(waiting[family], room)
+        n = store[family].give(on, wanted) if family in store else wanted
         if n > 0:
             lots.append((family, n))
-            free = None if free is None else free - n
+            room -= n
             waiting[family] -= n
             if not waiting[family]:
                 del waiting[family]
