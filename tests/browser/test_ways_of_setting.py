@@ -37,7 +37,7 @@ def test_every_way_to_set_eggs(served, new_phone, theme):
     hers = [task for task in served.run("report", "due", "--on", day(-17))["tasks"] if task["setting"] == hen]
     assert {task["task"] for task in hers} <= {"candle", "hatch"}
     (note,) = [entry["body"]["text"] for entry in served.entries() if entry["kind"] == "note"]
-    assert note.startswith("Plan: set duck")
+    assert note.startswith("Set duck eggs on")
 
 
 def started(page: Page, eggs: int) -> str:

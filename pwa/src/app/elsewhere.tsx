@@ -35,8 +35,9 @@ function screenAt(at: string): ComponentChildren {
       return <YardPages page="welcome" />;
     case "rooms":
       if (second === "set") {
-        const asked = { place: query.value.get("place"), species: query.value.get("species") };
-        return <SetScreen key={query.value.toString()} {...asked} />;
+        const asked = (name: string) => query.value.get(name);
+        const about = { place: asked("place"), species: asked("species"), plan: asked("plan") };
+        return <SetScreen key={query.value.toString()} {...about} />;
       }
       if (second === "plan" || second === "places") return <YardPages page={second} />;
       return second && (third === "air" || third === "gauge" || third === "power") ? (

@@ -10,6 +10,7 @@ import { DARK_SHELL_DAY } from "../trade/species.ts";
 import { broodChores } from "./brood-chores.ts";
 import { type Chore, choresOf, type Doing } from "./chores.ts";
 import { markChores } from "./chores-marks.ts";
+import { planChores, plannedWords } from "./chores-plans.ts";
 import { byAscii, byCodePoint } from "./code-points.ts";
 import { DAY_MS, dayNumber, heldMs, momentMs } from "./moments.ts";
 import type { Shells } from "./shells.ts";
@@ -22,6 +23,7 @@ export interface Task {
   readonly place: string;
   readonly setting: string | null;
   readonly lot: string | null;
+  readonly plan: string | null;
   readonly task: Doing;
   readonly day: number;
   readonly n: number;
@@ -39,6 +41,7 @@ interface Words extends Grounds {
   readonly words: string;
   readonly words_hen?: string;
   readonly words_off?: string;
+  readonly words_anywhere?: string;
   readonly shells?: Readonly<Partial<Record<Shells, Grounds>>>;
 }
 
@@ -51,7 +54,12 @@ export function due(standing: Standing, now: Date): { readonly on: string; reado
   const today = localDate(nowMs, zone);
   const last = localDate(later(nowMs, table.days.shown_ahead.value * DAY_MS), zone);
   const ofSettings = [...standing.settings.values()].flatMap((setting) => choresOf(standing, setting, nowMs));
-  const tasks = [...ofSettings, ...markChores(standing), ...broodChores(standing, nowMs)]
+  const tasks = [
+    ...ofSettings,
+    ...markChores(standing),
+    ...broodChores(standing, nowMs),
+    ...planChores(standing),
+  ]
     .filter((chore) => chore.due <= last && !isCared(standing, chore))
     .sort((a, b) => inTurn(a, b, today))
     .map((chore) => told(standing, chore, today));
@@ -65,7 +73,8 @@ function inTurn(a: Chore, b: Chore, today: string): number {
     byCodePoint(a.place, b.place) ||
     byAscii(a.setting ?? "", b.setting ?? "") ||
     byAscii(a.task, b.task) ||
-    byAscii(a.lot ?? "", b.lot ?? "")
+    byAscii(a.lot ?? "", b.lot ?? "") ||
+    byAscii(a.plan ?? "", b.plan ?? "")
   );
 }
 
@@ -86,7 +95,8 @@ function told(standing: Standing, chore: Chore, today: string): Task {
   if (words === undefined) throw new RangeError(`no words for ${chore.task}`);
   const grounds = (chore.shells && words.shells?.[chore.shells]) ?? words;
   const place = standing.places.get(chore.place);
-  const plain = place?.role === "hen" ? (words.words_hen ?? words.words) : words.words;
+  const usual = place?.role === "hen" ? (words.words_hen ?? words.words) : words.words;
+  const plain = plannedWords(chore, chore.place === "" ? (words.words_anywhere ?? usual) : usual, standing);
   const said =
     chore.figure === "" ? (words.words_off ?? plain) : plain.replaceAll("{figure}", chore.figure ?? "");
   const name = place?.name ?? "an unknown place";
@@ -96,6 +106,7 @@ function told(standing: Standing, chore: Chore, today: string): Task {
     place: chore.place,
     setting: chore.setting,
     lot: chore.lot,
+    plan: chore.plan ?? null,
     task: chore.task,
     day: chore.day,
     n: chore.n,

@@ -202,7 +202,7 @@ export interface EggsOut {
   to?: string | null;
 }
 /**
- * Eggs put into one incubator at one time.
+ * Eggs put into one incubator at one time. plan: the note in which they were planned.
  */
 export interface Set {
   place: string;
@@ -211,6 +211,7 @@ export interface Set {
   lots: SetLot[];
   lockdown_day?: number | null;
   note?: string | null;
+  plan?: string | null;
 }
 /**
  * So many eggs of one family in one setting.
@@ -420,11 +421,20 @@ export interface Scored {
   };
 }
 /**
- * Free words, about something or about the day.
+ * Free words, about something or about the day; with a plan, a setting to come.
  */
 export interface Note {
   about?: string | null;
   text: string;
+  plan?: Plan | null;
+}
+/**
+ * Eggs of a species to be set on a day, in a place if that is decided.
+ */
+export interface Plan {
+  species: string;
+  set_on: string;
+  place?: string | null;
 }
 /**
  * A picture, named by its SHA-256; the picture itself travels apart.

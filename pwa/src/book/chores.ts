@@ -33,6 +33,9 @@ export interface Chore {
   readonly due: string;
   /** What can be seen through them on a first candling. */
   readonly shells?: Shells;
+  /** For the task "set": the note that holds the plan, and the species. Such a task has place "" where none is decided. */
+  readonly plan?: string;
+  readonly species?: string;
   /** In words, for the task "heat" the band to turn to ("" where it may come off), for "grit" its size. */
   readonly figure?: string;
 }

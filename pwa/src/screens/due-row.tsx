@@ -4,8 +4,10 @@ import { inDays, due as words } from "../app/words/due.ts";
 import { everywhere } from "../app/words/everywhere.ts";
 import { inRegion, regionOf } from "../app/words/region.ts";
 import type { Task } from "../book/agenda.ts";
+import { openPlans, type Planned } from "../book/chores-plans.ts";
 import { choreDone } from "../state/chores.ts";
 import { standing } from "../state/standing.ts";
+import { speciesNamed } from "../trade/species.ts";
 import { nestPath } from "./brood-view.ts";
 import { ChoreLater } from "./chore-later.tsx";
 import { familyName, placeName } from "./names.ts";
@@ -31,7 +33,8 @@ export function DueRow({ task, group, main, now_ms }: DueRowProps) {
   const { zone, region } = standing.value.keeper;
   const doing = doingOf(task);
   const chore = choreWords(task.task);
-  const place = placeName(standing.value, task.place);
+  const place = task.place ? placeName(standing.value, task.place) : "";
+  const plan = task.plan ? openPlans(standing.value).find(({ id }) => id === task.plan) : undefined;
   const away = daysBetween(now_ms, Date.parse(task.at), zone);
   const when =
     group === "late"
@@ -44,7 +47,8 @@ export function DueRow({ task, group, main, now_ms }: DueRowProps) {
   const lot = standing.value.lots.get(task.lot ?? "");
   const whose = lot && familyName(standing.value, lot.family);
   const said = (text: string) => inRegion(text, regionOf(region));
-  const what = chore ? said(chores.at(chore.what, place)) : doing ? words.tasks[doing](place) : task.words;
+  const plainly = doing ? words.tasks[doing](place) : task.words;
+  const what = plan ? words.setOf(eggsOf(plan), place) : chore ? said(chores.at(chore.what, place)) : plainly;
   return (
     <li class={`due-row ${group}`}>
       <span class="when">{when}</span>
@@ -53,7 +57,7 @@ export function DueRow({ task, group, main, now_ms }: DueRowProps) {
           <span>
             <span class="what">{what}</span>
             <span class="quiet small">
-              {[words.day(task.day), whose].filter(Boolean).join(", ")}{" "}
+              {[plan ? words.planned : words.day(task.day), whose].filter(Boolean).join(", ")}{" "}
               <span class="why">{everywhere.why}</span>
             </span>
           </span>
@@ -61,6 +65,13 @@ export function DueRow({ task, group, main, now_ms }: DueRowProps) {
         <p>{said(task.words)}</p>
         <p class="quiet">{said(task.why)}</p>
         <p class="quiet">{words.source(task.source)}</p>
+        {plan && (
+          <p>
+            <a class="press bare" href="/rooms/plan">
+              {words.plans}
+            </a>
+          </p>
+        )}
         {chore && task.place && <ChoreLater task={task} now_ms={now_ms} />}
       </details>
       <Act task={task} place={place} kind={main && group !== "week" ? "main" : "plain"} now_ms={now_ms} />
@@ -84,7 +95,7 @@ function Act({ task, place, kind, now_ms }: ActProps) {
     return (
       <a class={`press ${kind} link`} href={wayOf(doing, task)}>
         {doing ? words.act[doing] : chores.weigh}
-        <span class="heard">{`, ${place}`}</span>
+        {place && <span class="heard">{`, ${place}`}</span>}
       </a>
     );
   }
@@ -97,9 +108,12 @@ function Act({ task, place, kind, now_ms }: ActProps) {
   );
 }
 
+const eggsOf = ({ species }: Planned) => speciesNamed(species)?.name.toLowerCase() ?? species;
+
 /** Chicks are brought out from the page of their setting; marks and birds have their own; all else is a tally. */
-function wayOf(doing: Doing | null, { setting, lot, place }: Task): string {
+function wayOf(doing: Doing | null, { setting, lot, place, plan }: Task): string {
   if (doing === null) return nestPath(place);
+  if (doing === "set") return `/rooms/set?plan=${plan}${place ? `&place=${place}` : ""}`;
   if (doing === "webs_again" || doing === "rings") return `/again/${lot}`;
   return doing === "pull" ? `/setting/${setting}` : `/setting/${setting}/tally/${doing}`;
 }

@@ -49,7 +49,7 @@ export function DueScreen() {
             <ul class="rows">
               {shown.map((task) => (
                 <DueRow
-                  key={`${task.task} ${task.place} ${task.setting} ${task.lot} ${task.at}`}
+                  key={`${task.task} ${task.place} ${task.setting} ${task.lot} ${task.plan} ${task.at}`}
                   task={task}
                   group={group}
                   main={task === first}

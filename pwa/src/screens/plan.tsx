@@ -2,6 +2,7 @@
 import { useState } from "preact/hooks";
 import { plan as words } from "../app/words/plan.ts";
 import { young } from "../app/words/species.ts";
+import { openPlans } from "../book/chores-plans.ts";
 import { type EggStore, eggStore } from "../book/egg-store.ts";
 import { record } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";
@@ -10,7 +11,6 @@ import { incubationCalendar, localDate } from "../trade/calendar.ts";
 import { SPECIES, type Species, speciesNamed } from "../trade/species.ts";
 import { MOST_DAYS } from "../trade/storage.ts";
 import { storeOn } from "./eggs-on-a-day.tsx";
-import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
@@ -18,6 +18,7 @@ import { DayField } from "./parts/day-field.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
+import { PlansKept, planTold, spanTold } from "./plan-kept.tsx";
 import { Clashes } from "./set-clashes.tsx";
 import { SetDates } from "./set-dates.tsx";
 import { runningSettings } from "./setting-view.ts";
@@ -53,6 +54,7 @@ export function PlanScreen() {
         : words.title.none;
   return (
     <Page headline={headline}>
+      <PlansKept />
       <Choice
         label={words.way}
         value={way}
@@ -99,9 +101,6 @@ function rowOf(species: Species, way: Way, day: string): Row {
   return { species, setOn, hatch: hatchDaysFor(species, setOn) ?? [day, day] };
 }
 
-const spanTold = ([from, to]: readonly [string, string]) =>
-  from === to ? weekdayTold(from) : `${weekdayTold(from)} to ${weekdayTold(to)}`;
-
 interface PlanRowProps {
   readonly row: Row;
   readonly today: string;
@@ -123,16 +122,12 @@ function PlanRow({ row, today, place, store }: PlanRowProps) {
   const setAtMs = Date.parse(`${setOn}T12:00:00Z`);
   const underHen = places.get(place)?.role === "hen";
   const earliest = hatchDaysFor(species, today) ?? hatch;
-  const name = placeName(standing.value, place);
-  const told = words.note(
-    words.speciesEggs(species.name.toLowerCase()),
-    place ? name : "",
-    weekdayTold(setOn),
-    spanTold(hatch),
-  );
+  const text = planTold({ species: species.code, place, setOn });
+  const isKept = openPlans(standing.value).some((one) => planTold(one) === text);
   const write = () => {
-    void record("note", { ...(place ? { about: place } : {}), text: told });
-    setKept(told);
+    const where = place ? { place } : {};
+    void record("note", { text, plan: { species: species.code, set_on: setOn, ...where } });
+    setKept(text);
   };
   return (
     <section class="section" aria-label={species.name}>
@@ -161,11 +156,11 @@ function PlanRow({ row, today, place, store }: PlanRowProps) {
                 {words.now}
               </a>
             )}
-            <Press kind="plain" off={kept === told} onPress={write}>
+            <Press kind="plain" off={isKept} onPress={write}>
               {words.keep}
             </Press>
           </div>
-          {kept === told && (
+          {isKept && kept === text && (
             <Notice live>
               <p>{words.kept}</p>
             </Notice>

@@ -5,6 +5,7 @@ import { capital, ownWords } from "../app/words/own.ts";
 import { safety } from "../app/words/safety.ts";
 import { batchMore, runsAlready, setEggs as words } from "../app/words/set.ts";
 import type { Place } from "../book/bodies.generated.ts";
+import { openPlans, planFor } from "../book/chores-plans.ts";
 import { eggStore } from "../book/egg-store.ts";
 import { shellsTogether } from "../book/shells.ts";
 import type { Setting } from "../book/standing.ts";
@@ -41,6 +42,7 @@ import {
   sameSign,
 } from "./set-draft.ts";
 import { LockdownDay } from "./set-lockdown.tsx";
+import { SetPlanned } from "./set-planned.tsx";
 import { type SeenDraft, SetSeen } from "./set-seen.tsx";
 import { dateWords } from "./told-time.ts";
 
@@ -49,9 +51,11 @@ const MACHINES: readonly Place["role"][] = ["incubator", "hatcher", "hen"];
 interface SetScreenProps {
   readonly place: string | null;
   readonly species: string | null;
+  /** The plan that is taken up, where the keeper comes from one. */
+  readonly plan: string | null;
 }
 
-export function SetScreen({ place: askedPlace, species: askedSpecies }: SetScreenProps) {
+export function SetScreen(asked: SetScreenProps) {
   const now_ms = useNow();
   const { places, families, settings, keeper } = standing.value;
   const own = ownWords(keeper.words).family;
@@ -60,17 +64,21 @@ export function SetScreen({ place: askedPlace, species: askedSpecies }: SetScree
   const stores = new Map(eggStore(standing.value, now_ms).families.map((one) => [one.family, one]));
   const ofSpecies = (code: string) => [...families].filter(([, family]) => family.species === code);
 
+  const plans = openPlans(standing.value);
+  const taken = plans.find((one) => one.id === asked.plan);
   const [place, setPlace] = useState(
-    () => askedPlace ?? (machines.length === 1 ? machines[0]?.[0] : (last?.place ?? machines[0]?.[0])) ?? NEW,
+    () =>
+      asked.place ?? (machines.length === 1 ? machines[0]?.[0] : (last?.place ?? machines[0]?.[0])) ?? NEW,
   );
   const [newPlace, setNewPlace] = useState("");
   const [species, setSpecies] = useState(
-    () => askedSpecies ?? last?.species ?? [...families.values()][0]?.species ?? "chicken",
+    () => asked.species ?? taken?.species ?? last?.species ?? [...families.values()][0]?.species ?? "chicken",
   );
   const [told, setTold] = useState<readonly Batch[]>(() => firstBatches(ofSpecies(species), stores));
   const [moment, setMoment] = useState<Moment>(NOW);
   const [lockdown, setLockdown] = useState<number | null>(null);
   const [seen, setSeen] = useState<SeenDraft>({ candledDay: null, locked: false });
+  const [isPlanned, setPlanned] = useState(true);
   const [fault, setFault] = useState<string | null>(null);
 
   const known = speciesNamed(species);
@@ -89,6 +97,7 @@ export function SetScreen({ place: askedPlace, species: askedSpecies }: SetScree
   );
   const calendar = known ? incubationCalendar(known, setAtMs, lockdownDay, shells === "dark") : null;
   const day = at ? dayOf(setAtMs, now_ms) : 0;
+  const plan = taken?.species === species ? taken : planFor(plans, species, place, setOn);
   const isNew = place === NEW || place === NEW_HEN;
   const nameOf = (batch: Batch) =>
     families.get(batch.family)?.name ?? (batch.name.trim() || words.batch(batches.indexOf(batch) + 1));
@@ -133,6 +142,7 @@ export function SetScreen({ place: askedPlace, species: askedSpecies }: SetScree
         place: isNew ? { name: newPlace.trim(), role: underHen ? "hen" : "incubator" } : place,
         species,
         set_at: new Date(setAtMs),
+        ...(plan && isPlanned ? { plan: plan.id } : {}),
         lots: batches.map((batch) => lotOf(batch, species)),
         ...(lockdownDay === null ? {} : { lockdown_day: lockdownDay }),
         ...(day >= 1 && seen.candledDay !== null ? { candledDay: Math.min(seen.candledDay, day) } : {}),
@@ -197,6 +207,7 @@ export function SetScreen({ place: askedPlace, species: askedSpecies }: SetScree
         )}
       </section>
       <WhenChooser moment={moment} now={new Date(now_ms)} onChange={setMoment} words={everywhere.when} />
+      {plan && <SetPlanned plan={plan} isIt={isPlanned} onChoose={setPlanned} />}
       {day >= 1 && (
         <SetSeen
           day={day}

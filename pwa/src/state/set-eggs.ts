@@ -20,6 +20,8 @@ export interface SettingStart {
   })[];
   readonly lockdown_day?: number;
   readonly note?: string;
+  /** The note in which it was planned. */
+  readonly plan?: string;
   /** For a setting that runs already: the day of incubation on which it was candled. */
   readonly candledDay?: number;
   /** For a setting that runs already: the day of incubation on which turning was stopped. */
@@ -33,7 +35,7 @@ export interface SettingStart {
  */
 export async function startSetting(start: SettingStart, id = openDesk().ids.next()): Promise<Entry> {
   const { ids } = openDesk();
-  const { species, set_at, lockdown_day, note } = start;
+  const { species, set_at, lockdown_day, note, plan } = start;
   const founding: Draft[] = [];
   const known = <K extends "place" | "family">(kind: K, named: string | Bodies[K]): string => {
     if (typeof named === "string") return named;
@@ -52,6 +54,7 @@ export async function startSetting(start: SettingStart, id = openDesk().ids.next
     lots: lots.map(({ set }) => set),
     ...(lockdown_day === undefined ? {} : { lockdown_day }),
     ...(note ? { note } : {}),
+    ...(plan ? { plan } : {}),
   };
   const since = lots.map(({ set, found = {} }) => ({ lot: set.lot, n: set.n, found }));
   const written = await write([

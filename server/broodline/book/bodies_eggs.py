@@ -61,7 +61,7 @@ class SetLot(Body):
 
 
 class Set(Body):
-    """Eggs put into one incubator at one time."""
+    """Eggs put into one incubator at one time. plan: the note in which they were planned."""
 
     place: Name
     species: Name
@@ -69,6 +69,7 @@ class Set(Body):
     lots: list[SetLot]
     lockdown_day: Annotated[float, Field(gt=0)] | None = None
     note: str | None = None
+    plan: Name | None = None
 
 
 class Looked(Body):

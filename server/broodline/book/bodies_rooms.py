@@ -111,11 +111,20 @@ class Order(Body):
     until: DayOrMoment | None = None
 
 
+class Plan(Body):
+    """Eggs of a species to be set on a day, in a place if that is decided."""
+
+    species: Name
+    set_on: Day
+    place: Name | None = None
+
+
 class Note(Body):
-    """Free words, about something or about the day."""
+    """Free words, about something or about the day; with a plan, a setting to come."""
 
     about: Name | None = None
     text: Name
+    plan: Plan | None = None
 
 
 class Photo(Body):

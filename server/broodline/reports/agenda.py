@@ -16,6 +16,7 @@ from broodline.book.standing import Lot, Move, Setting, Standing
 from broodline.reports.agenda_marks import mark_tasks
 from broodline.reports.agenda_task import Task
 from broodline.reports.brood_tasks import WORDS, brood_tasks
+from broodline.reports.plan_tasks import plan_named, plan_tasks, plan_words
 from broodline.reports.shells import Shells, setting_calendar, shells_of
 from broodline.trade.calendar import Calendar, day_of, instant_text, later, local_date, milestone
 from broodline.trade.sources import cell, read_table, source_of
@@ -32,14 +33,19 @@ _SEEN_AT_CANDLING = frozenset({"clear", "blood_ring", "quitter"})
 def due(standing: Standing, now: datetime) -> dict[str, Any]:
     """What is due at `now` and within a week, overdue first; dates in the holding's zone.
 
-    {on, tasks: [{due, at, place, setting, lot, task, day, n, words, why, source, overdue}]}; setting and lot or null
+    {on, tasks: [{due, at, place, setting, lot, plan, task, day, n, words, why, source, overdue}]}; setting, lot and
+    plan or null. A planned setting whose place is not decided has place "".
     """
     zone = standing.keeper.zone
     today = local_date(now, zone)
     last = local_date(later(now, timedelta(days=_DAYS["shown_ahead"])), zone)
     tasks = [task for task in open_tasks(standing, now) if task.due <= last]
-    tasks.sort(key=lambda one: (one.due >= today, one.at, one.place, one.setting or "", one.task, one.lot or ""))
+    tasks.sort(key=lambda one: _turn(one, today))
     return {"on": today, "tasks": [task_json(standing, task, today) for task in tasks]}
+
+
+def _turn(one: Task, today: str) -> tuple[Any, ...]:
+    return one.due >= today, one.at, one.place, one.setting or "", one.task, one.lot or "", one.plan or ""
 
 
 def open_tasks(standing: Standing, now: datetime) -> Iterator[Task]:
@@ -47,7 +53,7 @@ def open_tasks(standing: Standing, now: datetime) -> Iterator[Task]:
     of_settings = (task for setting in standing.settings.values() for task in tasks_of(standing, setting, now))
     return (
         task
-        for task in chain(of_settings, mark_tasks(standing), brood_tasks(standing, now))
+        for task in chain(of_settings, mark_tasks(standing), brood_tasks(standing, now), plan_tasks(standing))
         if not is_cared(standing, task)
     )
 
@@ -205,6 +211,12 @@ def words_of(standing: Standing, task: Task) -> str:
     said: str = words.get("words_hen", words["words"]) if place is not None and place.role == "hen" else words["words"]
     if task.task == "heat" and not task.figure:
         said = words["words_off"]
+    if not task.place:
+        said = words.get("words_anywhere", said)
+    plan = plan_named(standing, task.plan) if task.plan is not None else None
+    if plan is not None:
+        for name, filling in plan_words(standing, plan).items():
+            said = said.replace("{" + name + "}", filling)
     said = said.replace("{figure}", task.figure)
     return said.replace("{n}", str(task.n)).replace("{place}", place.name if place is not None else "an unknown place")
 
@@ -219,6 +231,7 @@ def task_json(standing: Standing, task: Task, today: str) -> dict[str, Any]:
         "place": task.place,
         "setting": task.setting,
         "lot": task.lot,
+        "plan": task.plan,
         "task": task.task,
         "day": task.day,
         "n": task.n,

@@ -15,6 +15,7 @@ class Task:
     watching the hatch is due every day anew. lot: where it is about the chicks of one. shells: what can be seen through
     them on a first candling. figure: in words, for the task "heat" the band to turn to ("" where it may come
     off), for "grit" its size.
+    plan: for the task "set", the note that holds the plan; it has no setting yet, and place "" unless decided.
     """
 
     task: str
@@ -28,3 +29,4 @@ class Task:
     lot: str | None = None
     shells: Shells = "plain"
     figure: str = ""
+    plan: str | None = None

@@ -88,7 +88,7 @@ def _latest(standing: Standing, task: Task, now: datetime, wishes: Wishes) -> No
     at, slot = come[-1]
     # what is due every day until it is done, and asked for once a week, is told once
     told_on = task.since if _TABLE["tasks"][task.task].get("weekly") else day
-    about = f"{task.task}/{task.lot or task.setting or task.place}/{told_on}"
+    about = f"{task.task}/{task.lot or task.setting or task.plan or task.place}/{told_on}"
     today = date.fromisoformat(local_date(now, zone))
     day_over = time_on(day + timedelta(days=1), 0, zone)
     return Notice(

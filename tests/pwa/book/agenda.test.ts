@@ -1,10 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { due } from "../../../pwa/src/book/agenda.ts";
+import { planFor } from "../../../pwa/src/book/chores-plans.ts";
 import { fold } from "../../../pwa/src/book/fold.ts";
 import { readVectors } from "../vectors.ts";
 import { entriesOf } from "./entries-of.ts";
 
 interface AgendaVectors {
+  plans: { name: string; in: { now: string; entries: unknown[] }; out: unknown }[];
   cases: { name: string; in: { now: string; entries: unknown[] }; out: unknown }[];
 }
 
@@ -28,5 +30,32 @@ describe("what is due is what the server says", () => {
       expect(task.words).not.toMatch(/[{}]/);
       expect(task.source.length).toBeGreaterThan(8);
     }
+  });
+});
+
+describe("planned settings are asked for as the server asks", () => {
+  const { plans } = readVectors("agenda") as AgendaVectors;
+
+  it.each(plans)("$name", ({ in: asked, out }) => {
+    const found = due(fold(entriesOf(asked.entries)), new Date(asked.now));
+    const planned = found.tasks.filter((one) => one.task === "set");
+    expect(
+      planned.map(({ due, at, place, plan, overdue, words }) => ({ due, at, place, plan, overdue, words })),
+    ).toEqual(out);
+  });
+});
+
+describe("eggs that are being set", () => {
+  const plan = { id: "a", species: "duck", setOn: "2026-03-07", place: "loft" };
+  const plans = [plan, { ...plan, id: "b", place: "" }, { ...plan, id: "c", setOn: "2026-03-09" }];
+  const found = (species: string, place: string, on: string) => planFor(plans, species, place, on)?.id;
+
+  it("may be those of a plan for their species within a week, in its place first, then on the nearest day", () => {
+    expect(found("duck", "loft", "2026-03-07")).toBe("a");
+    expect(found("duck", "loft", "2026-03-10")).toBe("c");
+    expect(found("duck", "shed", "2026-03-14")).toBe("b");
+    expect(found("duck", "loft", "2026-03-17")).toBeUndefined();
+    expect(found("duck", "loft", "2026-02-27")).toBeUndefined();
+    expect(found("chicken", "loft", "2026-03-07")).toBeUndefined();
   });
 });

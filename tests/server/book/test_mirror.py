@@ -94,7 +94,7 @@ def test_fields_of_a_newer_app_are_seen_at_any_depth(phone):
     """Bodies that fit, of every kind; then one more field in each, or in one of its parts."""
     writer = OddBook(Random(2), odd=0.0)
     seen = set()
-    for kind in [*KINDS] * 6:
+    for kind in [*KINDS] * 12:
         body = json.loads(canonical_bytes(writer.body(kind)))
         for part in objects_in(body):
             if phone.answer("body", kind=kind, body=body).startswith('{"misfit"'):

@@ -12,6 +12,7 @@ export const due = {
   emptyRemedy: "Set eggs, and what is due comes here by itself: candling, lockdown, hatch.",
   groups: { late: "Late", now: "Now", week: "Next" },
   tasks: {
+    set: (place: string) => `Set eggs, ${place}`,
     candle: (place: string) => `Candle, ${place}`,
     lockdown: (place: string) => `Lockdown, ${place}`,
     hatch: (place: string) => `Look for chicks, ${place}`,
@@ -21,6 +22,7 @@ export const due = {
     rings: (place: string) => `Look at rings, ${place}`,
   },
   short: {
+    set: "Setting eggs",
     candle: "Candling",
     lockdown: "Lockdown",
     hatch: "A look at the hatch",
@@ -29,8 +31,12 @@ export const due = {
     webs_again: "A second look at toe webs",
     rings: "A look at rings",
   },
+  setOf: (species: string, place: string) => `Set ${species} eggs${place ? `, ${place}` : ""}`,
+  planned: "as planned",
+  plans: "Change the plan",
   day: (day: number) => `day ${day}`,
   act: {
+    set: "Set eggs",
     candle: "Tally",
     lockdown: "Lockdown",
     hatch: "Look",

@@ -32,9 +32,20 @@ export const plan = {
   noStore: "No eggs in store yet",
   now: "Set them now",
   keep: "Write the plan in the book",
-  kept: "Written in the book.",
-  note: (n: string, place: string, set: string, hatch: string) =>
-    `Plan: set ${n}${place ? ` in ${place}` : ""} on ${set}, chicks ${hatch}.`,
+  kept: "Written in the book. It comes on Due a week before, and when eggs are set it is asked whether they are these.",
+  told: (n: string, place: string, set: string, hatch: string) =>
+    `Set ${n}${place ? ` in ${place}` : ""} on ${set}${hatch ? `, chicks ${hatch}` : ""}.`,
+  to: (from: string, to: string) => `${from} to ${to}`,
+  keptTitle: "Planned already",
+  keptNote: "A plan stands on Due from a week before its day, until its eggs are set or it is let go.",
+  letGo: "Not any more",
+  letGoOf: (what: string) => `Not any more: ${what}`,
   noDay: "Choose a day.",
   speciesEggs: (species: string) => `${species} eggs`,
+} as const;
+
+export const planned = {
+  isIt: "Are these the eggs you planned?",
+  yes: "Yes, these",
+  no: "No, others",
 } as const;

@@ -30,6 +30,7 @@ export const reminders = {
   tried: "It was handed to the push service. It shows within a minute, if notifications are not silenced.",
   what: "Remind me of",
   tasks: {
+    set: "Setting eggs, the evening before and the morning of",
     candle: "Candling",
     lockdown: "Lockdown, the evening before and the morning of",
     hatch: "First chicks expected",
