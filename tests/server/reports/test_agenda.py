@@ -18,7 +18,6 @@ from tests.server.oracles.agenda_day_by_day import agenda
 
 VECTORS = Path(__file__).parents[2] / "vectors" / "agenda.json"
 CASES = json.loads(VECTORS.read_text(encoding="utf-8"))["cases"]
-PLANS = json.loads(VECTORS.read_text(encoding="utf-8"))["plans"]
 SHARED = ("due", "at", "place", "setting", "task", "n", "overdue", "lot")
 WAYS = [
     ("set", "clear"), ("set", "quitter"), ("set", "locked"), ("locked", "hatched"), ("set", "hatched"),
@@ -298,13 +297,3 @@ def documents(draw: st.DrawFn) -> tuple[list[dict[str, Any]], datetime]:
 def test_agenda_is_that_of_walking_through_the_days(case: tuple[list[dict[str, Any]], datetime]) -> None:
     found = plain(due(fold(map(read_entry, case[0])), case[1]))
     assert [task for task in found if task["task"] not in WORDS] == agenda(*case)  # broods: see test_brood_tasks
-
-
-@pytest.mark.parametrize("case", PLANS, ids=[case["name"] for case in PLANS])
-def test_planned_settings(case: dict[str, Any]) -> None:
-    standing = fold([read_entry(document) for document in case["in"]["entries"]])
-    tasks = due(standing, datetime.fromisoformat(case["in"]["now"]))["tasks"]
-    planned = [task for task in tasks if task["task"] == "set"]
-    bound = ("due", "at", "place", "plan", "overdue", "words")
-    assert [{name: task[name] for name in bound} for task in planned] == case["out"]
-    assert {(task["setting"], task["lot"], task["n"]) for task in planned} <= {(None, None, 0)}
