@@ -64,8 +64,8 @@ package: $(VENV)/.dev ## sdist and wheel, and the wheel tried without anything e
 
 browser: ## Chromium, if there is none yet
 	@command -v chromium >/dev/null || { \
-	  if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then apt-get update -qq && $(APT) install chromium; \
-	  else echo "No Chromium here: install it (Debian: sudo apt-get install chromium)" >&2; exit 1; fi; }
+	  if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then apt-get update -qq && $(APT) install chromium libnss3-tools; \
+	  else echo "No Chromium here: install it (Debian: sudo apt-get install chromium libnss3-tools)" >&2; exit 1; fi; }
 
 clean: ## back to a clean clone
 	rm -rf $(VENV) pwa/node_modules pwa/dist dist demo server/broodline/_pwa

@@ -7,6 +7,8 @@ from pathlib import Path
 
 SERVE_PORT = 8420
 DEMO_PORT = 8421
+INSTALL_PORT = 8422
+HOUSE_NAME = "broodline.home.arpa"
 LOOPBACK = "127.0.0.1"
 
 
@@ -15,6 +17,8 @@ class Settings:
     """Where the book lies and where it is served.
 
     public_origin: scheme, name and port as phones write them, such as https://book.example, or None on one machine.
+    house: whether this server itself speaks https, under an authority of the house. proxies: the addresses of the
+    reverse proxies in front of it; what they say of a request's sender and name is believed, and nobody else's word.
     """
 
     data_dir: Path
@@ -22,6 +26,8 @@ class Settings:
     port: int = SERVE_PORT
     public_origin: str | None = None
     demo: bool = False
+    house: bool = False
+    proxies: frozenset[str] = frozenset()
 
 
 def user_data_dir() -> Path:

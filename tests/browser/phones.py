@@ -4,6 +4,7 @@ import os
 import shutil
 import signal
 import time
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -24,13 +25,13 @@ class Phone:
         self.viewport = viewport or PHONE
         self.context: BrowserContext | None = None
 
-    def open(self, url: str, **more: Any) -> Page:
+    def open(self, url: str, args: Sequence[str] = (), **more: Any) -> Page:
         touch = self.viewport["width"] < 600
         self.context = self.playwright.chromium.launch_persistent_context(
             str(self.profile),
             executable_path=CHROMIUM,
             headless=True,
-            args=ARGS,
+            args=[*ARGS, *args],
             viewport=self.viewport,  # type: ignore[arg-type]
             has_touch=touch,
             is_mobile=touch,

@@ -26,8 +26,9 @@ def free_port() -> int:
 class Served:
     """One data folder with its server; `url` stays the same over stops and starts."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, *words: str) -> None:
         self.folder = folder
+        self.words = words
         self.port = free_port()
         self.url = f"http://127.0.0.1:{self.port}"
         self.process: subprocess.Popen[str] | None = None
@@ -36,7 +37,7 @@ class Served:
         """`app`: another built app to give to phones than the installed one."""
         program = ["-m", "broodline"] if app is None else [str(SERVE_APP), str(app)]
         self.process = subprocess.Popen(
-            [sys.executable, *program, "serve", "--data", str(self.folder), "--port", str(self.port)],
+            [sys.executable, *program, "serve", "--data", str(self.folder), "--port", str(self.port), *self.words],
             stdout=subprocess.PIPE,
             stderr=subprocess.STDOUT,
             text=True,
@@ -87,6 +88,23 @@ class Served:
         assert self.process.stdout is not None
         self.process.stdout.close()
         self.process = None
+
+
+class ServedHouse(Served):
+    """A server with an authority of its own; `install`: its page on plain http."""
+
+    def __init__(self, folder: Path, name: str) -> None:
+        install_port = free_port()
+        words = ("--house", "--house-name", name, "--host", "127.0.0.1", "--install-port", str(install_port))
+        super().__init__(folder, *words)
+        self.name = name
+        self.url = f"https://127.0.0.1:{self.port}"
+        self.install = f"http://127.0.0.1:{install_port}"
+
+    @property
+    def authority(self) -> Path:
+        """The certificate that phones are asked to trust."""
+        return self.folder / "house" / "authority.pem"
 
 
 def wait_until(found: Any, seconds: float = 15.0, pause: float = 0.05) -> None:

@@ -25,7 +25,7 @@ def every_screen(setting: str, place: str) -> list[str]:
         *(f"rooms/{place}/{what}" for what in ("air", "gauge", "power")),
     ]
     told_once = ["holding", "rooms/places", "rooms/plan", "rooms/set", "families", "eggs"]
-    return ["due", "rooms", "book", "season", "phone", "pair", setting, *told_once, *beside, *tallies]
+    return ["due", "rooms", "book", "season", "phone", "phone/ready", "pair", setting, *told_once, *beside, *tallies]
 
 
 @pytest.mark.parametrize(

@@ -70,8 +70,9 @@ function screenAt(at: string): ComponentChildren {
     case "pair":
       return <PhonePages page="pair" />;
     case "phone":
-      if (second === undefined || second === "calendar") return <PhonePages page={second ?? "phone"} />;
-      return null;
+      return second === undefined || second === "ready" || second === "calendar" ? (
+        <PhonePages page={second ?? "phone"} />
+      ) : null;
     default:
       return null;
   }

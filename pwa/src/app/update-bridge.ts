@@ -1,5 +1,5 @@
 import { isTold, KEEP_ME, KEPT, TAKE_OVER } from "../service-worker/messages.ts";
-import { newerApp, readyOffline, whenSafe } from "../state/newer-app.ts";
+import { newerApp, readyOffline, whenSafe, workerFault } from "../state/newer-app.ts";
 
 const WORKER = "/sw.js";
 const HOUR_MS = 3_600_000;
@@ -66,7 +66,9 @@ export async function bridgeUpdates(page: Window & typeof globalThis): Promise<v
       if (registration !== heeded) heed(registration);
       else await registration.update();
       heeded = registration;
-    } catch {
+      workerFault.value = null;
+    } catch (fault) {
+      workerFault.value = String(fault); // "SecurityError: …" where the certificate is not trusted
       if (!container.controller) again(); // no server near; with a worker at hand the next look will do
     }
   }

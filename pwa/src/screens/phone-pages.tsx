@@ -6,12 +6,14 @@ import { CalendarScreen } from "./calendar.tsx";
 import { Page } from "./page.tsx";
 import { PairScreen } from "./pair.tsx";
 import { PhoneScreen } from "./phone.tsx";
+import { ReadyScreen } from "./ready.tsx";
 
-export type PhonePage = "phone" | "pair" | "calendar";
+export type PhonePage = "phone" | "pair" | "ready" | "calendar";
 
 function PhonePages({ page }: { page: PhonePage }) {
   if (page === "phone") return <PhoneScreen />;
   if (page === "pair") return <PairScreen />;
+  if (page === "ready") return desk.value && <ReadyScreen />;
   if (desk.value?.card.paired_ms === null) return <NotPaired />;
   return desk.value && <CalendarScreen />;
 }

@@ -2,6 +2,7 @@
 import { useState } from "preact/hooks";
 import { plural } from "../app/words/everywhere.ts";
 import { holding } from "../app/words/holding.ts";
+import { ready } from "../app/words/ready.ts";
 import { safety } from "../app/words/safety.ts";
 import { phone as words } from "../app/words/setup.ts";
 import { connection, onlyHere } from "../state/connection.ts";
@@ -39,6 +40,9 @@ export function PhoneScreen() {
       <Kept />
       <OtherBooks />
       <div class="acts">
+        <a class="press plain" href="/phone/ready">
+          {ready.link}
+        </a>
         <a class="press plain" href="/holding">
           {holding.link}
         </a>

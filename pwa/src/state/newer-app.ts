@@ -18,6 +18,9 @@ export const newerApp = signal<NewerApp | null>(null);
  */
 export const readyOffline = signal<boolean | null>(null);
 
+/** Why the worker could not be registered, as the browser says it; null where it was. */
+export const workerFault = signal<string | null>(null);
+
 const LOOK_AGAIN_MS = 100;
 
 /**

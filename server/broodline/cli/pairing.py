@@ -7,7 +7,7 @@ from typing import Any
 
 import segno
 
-from broodline.cli.place import add_place, folder_of, last_address, open_book
+from broodline.cli.place import add_place, folder_of, last_address, last_install_page, open_book
 from broodline.cli.printing import say, say_json, say_table
 from broodline.errors import WrongUse
 from broodline.store.devices import ROLES
@@ -35,11 +35,15 @@ def run_pair(options: Namespace) -> int:
     if options.json:
         say_json({"code": made.code, "role": made.role, "expires_at": moment(made.expires_ms)})
         return 0
-    if (address := last_address(folder_of(options))) is not None:
+    install_page = last_install_page(folder_of(options))
+    if (address := install_page or last_address(folder_of(options))) is not None:
         picture = io.StringIO()
         segno.make(address, micro=False).terminal(picture, compact=True)
         say(picture.getvalue())
-        say(f"Open {address} on the phone, install the app, and type this in the app:")
+        if install_page is not None:
+            say(f"Open {address} on the phone and follow its steps. Then type this in the app:")
+        else:
+            say(f"Open {address} on the phone, install the app, and type this in the app:")
     say(f"Pairing code: {made.code[:4]}-{made.code[4:]}")
     say(f"It pairs one {made.role}'s phone and works once, for ten minutes.")
     return 0

@@ -34,17 +34,28 @@ def open_book(options: Namespace) -> Shelf:
     return open_shelf(folder_of(options), now_ms=now_ms, random_bytes=secrets.token_bytes)
 
 
-def note_address(folder: Path, address: str) -> None:
-    """Remember where this folder's book is served, for commands beside the server."""
-    (folder / ADDRESS_FILE).write_text(address + "\n", encoding="utf-8")
+def note_address(folder: Path, address: str, install_page: str | None = None) -> None:
+    """Remember where this folder's book is served, and where phones begin, for commands beside the server."""
+    lines = [address, *([] if install_page is None else [install_page])]
+    (folder / ADDRESS_FILE).write_text("\n".join(lines) + "\n", encoding="utf-8")
 
 
 def last_address(folder: Path) -> str | None:
     """Where the book was served last, or None if it never was."""
+    lines = _address_lines(folder)
+    return lines[0] if lines else None
+
+
+def last_install_page(folder: Path) -> str | None:
+    """Where phones read how to trust the server, where it was one of a house."""
+    return "".join(_address_lines(folder)[1:2]) or None
+
+
+def _address_lines(folder: Path) -> list[str]:
     try:
-        return (folder / ADDRESS_FILE).read_text(encoding="utf-8").strip() or None
+        return (folder / ADDRESS_FILE).read_text(encoding="utf-8").split()
     except OSError:
-        return None
+        return []
 
 
 def now_ms() -> int:

@@ -1,6 +1,7 @@
 """`broodline serve`: the book on the network."""
 
 import asyncio
+import ipaddress
 import signal
 import socket
 from argparse import Namespace, _SubParsersAction
@@ -11,38 +12,68 @@ from urllib.parse import urlsplit
 
 import uvicorn
 
+from broodline.cli.house import House, InstallServer, house_origin, lines_of, open_house, renew_by_itself
 from broodline.cli.place import add_place, folder_of, note_address
 from broodline.cli.printing import say, warn
 from broodline.errors import Busy, WrongUse
 from broodline.jobs.backup import back_up_daily
-from broodline.settings import LOOPBACK, SERVE_PORT, Settings
+from broodline.settings import HOUSE_NAME, INSTALL_PORT, LOOPBACK, SERVE_PORT, Settings
 from broodline.store.server_lock import ServerLock
 from broodline.store.start_check import warnings_at_start
-from broodline.web.app import create_app, open_desk
+from broodline.web.app import create_app, open_desk, system_clock
 from broodline.web.desk import Desk
 
 LISTEN_BACKLOG = 128
 STOP_WITHIN_S = 5
+EVERYWHERE = "0.0.0.0"
 
 
 def declare(commands: "_SubParsersAction[Any]") -> None:
     """Declare the command."""
     parser = commands.add_parser("serve", help="serve the book to the phones")
     add_place(parser)
-    parser.add_argument("--host", default=LOOPBACK, help="the address to listen on (default: this machine only)")
+    parser.add_argument("--host", help="the address to listen on (default: this machine only; with --house all)")
     parser.add_argument("--port", type=int, default=SERVE_PORT)
     parser.add_argument("--public-origin", metavar="URL", help="the address phones use, such as https://book.example")
+    parser.add_argument(
+        "--proxy",
+        action="append",
+        default=[],
+        metavar="ADDRESS",
+        help="the address of the reverse proxy in front: what it says of a request's sender is believed",
+    )
+    parser.add_argument(
+        "--house", action="store_true", help="https for the home network, under an authority of its own"
+    )
+    parser.add_argument(
+        "--house-name", default=HOUSE_NAME, metavar="NAME", help=f"its name, for good (default: {HOUSE_NAME})"
+    )
+    parser.add_argument(
+        "--install-port", type=int, default=INSTALL_PORT, help="where phones read how to trust it (plain http)"
+    )
     parser.set_defaults(run=run_serve)
 
 
 def run_serve(options: Namespace) -> int:
     """Serve until stopped."""
     folder = folder_of(options)
-    origin = None if options.public_origin is None else read_origin(options.public_origin)
-    return serve(Settings(folder, options.host, options.port, origin))
+    if not options.house:
+        origin = None if options.public_origin is None else read_origin(options.public_origin)
+        return serve(
+            Settings(folder, options.host or LOOPBACK, options.port, origin, proxies=read_proxies(options.proxy))
+        )
+    if options.public_origin is not None or options.proxy:
+        raise WrongUse(
+            "--house is for a server without a proxy in front.", remedy="Use either --house or --public-origin."
+        )
+    origin = house_origin(options.house_name, options.port)
+    settings = Settings(folder, options.host or EVERYWHERE, options.port, origin, house=True)
+    with listen(replace(settings, port=options.install_port)) as install_listener:
+        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+        return serve(settings, open_house(settings, options.house_name, install_listener, system_clock()))
 
 
-def serve(settings: Settings) -> int:
+def serve(settings: Settings, house: House | None = None) -> int:
     """Open the book, say where it is served once it answers, and serve until stopped.
 
     Raises Busy where another server has the folder or the port, WrongUse where a demo's folder is not served as
@@ -59,45 +90,54 @@ def serve(settings: Settings) -> int:
                 remedy="Use `broodline demo` for the demo's folder and `broodline serve` for any other.",
             )
         address = settings.public_origin or f"http://{_in_address(settings.host)}:{settings.port}"
+        certificate = None if house is None else house.certify(desk.clock())
         config = uvicorn.Config(
             create_app(desk, warn),
             log_level="warning",
             access_log=False,
             server_header=False,
-            proxy_headers=False,  # whoever tries pairing codes is counted by their own address, not by one they name
+            proxy_headers=False,  # web/guards.py believes the proxies that were named, and nobody else
             ws="none",
             lifespan="on",
             timeout_graceful_shutdown=STOP_WITHIN_S,
+            ssl_certfile=None if certificate is None else str(certificate[0]),
+            ssl_keyfile=None if certificate is None else str(certificate[1]),
         )
-        note_address(settings.data_dir, address)
-        warnings = warnings_at_start(desk.writer.shelf.connection)
-        announced = _Announced(config, f"Broodline answers at {address}/", warnings)
+        note_address(settings.data_dir, address, None if house is None else house.install_page)
+        lines = [f"Broodline answers at {address}/", *([] if house is None else lines_of(house))]
+        announced = _Announced(config, lines, warnings_at_start(desk.writer.shelf.connection))
         signal.signal(signal.SIGTERM, signal.default_int_handler)  # being told to stop is no fault either
         with suppress(KeyboardInterrupt):  # stopping it by hand is the usual end
-            asyncio.run(_serve_and_back_up(announced, listener, desk))
+            asyncio.run(_serve_with_jobs(announced, listener, desk, house))
     return 0
 
 
-async def _serve_and_back_up(server: uvicorn.Server, listener: socket.socket, desk: Desk) -> None:
-    backups = asyncio.create_task(back_up_daily(desk.settings.data_dir, desk.clock, desk.random_bytes, warn))
+async def _serve_with_jobs(server: uvicorn.Server, listener: socket.socket, desk: Desk, house: House | None) -> None:
+    jobs = [back_up_daily(desk.settings.data_dir, desk.clock, desk.random_bytes, warn)]
+    if house is not None:
+        jobs.append(renew_by_itself(house, lambda: server.config.ssl, desk.clock, warn))
+        jobs.append(InstallServer(house).serve([house.install_listener]))
+    running = [asyncio.create_task(job) for job in jobs]
     try:
         await server.serve([listener])
     finally:
-        backups.cancel()
+        for job in running:
+            job.cancel()
 
 
 class _Announced(uvicorn.Server):
     """A server that says its address when it answers, not before, and then what its keeper should know."""
 
-    def __init__(self, config: uvicorn.Config, line: str, warnings: list[str]) -> None:
+    def __init__(self, config: uvicorn.Config, lines: list[str], warnings: list[str]) -> None:
         super().__init__(config)
-        self._line = line
+        self._lines = lines
         self._warnings = warnings
 
     async def startup(self, sockets: list[socket.socket] | None = None) -> None:
         await super().startup(sockets)
         if self.started:
-            say(self._line)
+            for line in self._lines:
+                say(line)
             for words in self._warnings:
                 warn(words)
 
@@ -112,6 +152,16 @@ def read_origin(url: str) -> str:
     if not well or parts.query or parts.fragment or parts.username:
         raise WrongUse(f"{url} is not an origin.", remedy="Write it as https://book.example.")
     return f"{parts.scheme}://{parts.netloc.lower()}"
+
+
+def read_proxies(addresses: list[str]) -> frozenset[str]:
+    """The addresses of proxies. Raises WrongUse for anything that is none."""
+    for one in addresses:
+        try:
+            ipaddress.ip_address(one)
+        except ValueError as fault:
+            raise WrongUse(f"{one} is no address.", remedy="Write the proxy's address as 127.0.0.1.") from fault
+    return frozenset(addresses)
 
 
 def listen(settings: Settings) -> socket.socket:

@@ -115,7 +115,8 @@ def open_desk(
 
     writer, reader, reports = thread(checkpoints=True), thread(), thread()
     book = BookOf(reports.shelf.log)
-    contact = settings.public_origin if settings.public_origin and is_https(settings) else NOBODY_ASKED
+    is_known = settings.public_origin is not None and is_https(settings) and not settings.house
+    contact = settings.public_origin if settings.public_origin and is_known else NOBODY_ASKED
     push = PushSender(own_key(settings.data_dir), contact, now_ms, find_way)
     trials = Tries(now_ms, "Reminders were tried too often.")
     return Desk(settings, clock, random_bytes, writer, reader, reports, book, Tries(now_ms), push, trials)

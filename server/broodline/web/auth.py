@@ -11,7 +11,7 @@ from broodline.settings import Settings
 from broodline.store.devices import Device, Role
 from broodline.sync.pairing import Pairing, sign_in
 from broodline.web.desk import Desk
-from broodline.web.guards import comes_from_this_machine, is_https, opened_here, origin_asked_for
+from broodline.web.guards import comes_from_this_machine, opened_here, origin_asked_for
 
 KEEPERS: frozenset[Role] = frozenset({"keeper"})
 RECORDERS: frozenset[Role] = frozenset({"keeper", "helper"})
@@ -64,7 +64,7 @@ async def asking_device(desk: Desk, request: Request) -> Device | None:
 
 def cookie_name(request: Request, settings: Settings) -> str | None:
     """The cookie's name under the address the request used, or None where a secret must not travel."""
-    if is_https(settings) and origin_asked_for(request.headers, settings) == settings.public_origin:
+    if origin_asked_for(request.headers, settings).startswith("https://"):
         return "__Host-broodline"
     if comes_from_this_machine(request, settings):
         return f"broodline_{settings.port}"

@@ -59,13 +59,14 @@ class Doors:
         if scope["type"] != "http":
             await self._app(scope, receive, send)
             return
+        believe_proxy(scope, self._settings)
 
         async def send_guarded(message: Message) -> None:
             if message["type"] == "http.response.start":
                 headers = MutableHeaders(scope=message)
                 for name, value in EVERY_REPLY.items():
                     headers[name] = value
-                if is_https(self._settings):
+                if is_https(self._settings) and not self._settings.house:
                     headers["strict-transport-security"] = A_YEAR_OF_HTTPS
             await send(message)
 
@@ -97,8 +98,26 @@ def origin_asked_for(headers: Headers, settings: Settings) -> str:
         return settings.public_origin
     name = _name_in(host)
     if name is not None and (is_loopback(name) or (_is_address(name) and not is_loopback(settings.host))):
-        return f"http://{host}"
+        return f"{'https' if settings.house else 'http'}://{host}"
     raise HostRefused("This server does not go by the name the request used.")
+
+
+def believe_proxy(scope: Scope, settings: Settings) -> None:
+    """Put the sender and the name that a proxy of ours tells in the place of its own; anybody else's word is dropped.
+
+    The last address is the one our proxy saw itself: what stands before it came with the request. The scheme needs no
+    telling: the public origin says it.
+    """
+    headers = scope["headers"]
+    if scope["client"] is not None and scope["client"][0] in settings.proxies:
+        told = [value.decode("latin-1") for name, value in headers if name == b"x-forwarded-for"]
+        sender = told[-1].rpartition(",")[2].strip() if told else ""
+        if _is_address(sender):
+            scope["client"] = (sender, 0)
+        names = [value for name, value in headers if name == b"x-forwarded-host"]
+        if len(names) == 1:
+            headers = [(name, value) for name, value in headers if name != b"host"] + [(b"host", names[0].strip())]
+    scope["headers"] = [(name, value) for name, value in headers if not name.startswith(b"x-forwarded-")]
 
 
 def is_loopback(name: str) -> bool:
@@ -113,7 +132,8 @@ def comes_from_this_machine(request: Request, settings: Settings) -> bool:
     peer = request.client.host if request.client else ""
     own = origin_asked_for(request.headers, settings)
     name = urlsplit(own).hostname or ""
-    return own != settings.public_origin and is_loopback(name) and is_loopback(peer)
+    at_home = peer not in settings.proxies  # a proxy beside us speaks for others
+    return own != settings.public_origin and is_loopback(name) and is_loopback(peer) and at_home
 
 
 def opened_here(request: Request) -> bool:

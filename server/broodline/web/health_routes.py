@@ -19,4 +19,5 @@ async def give_health(desk: Desk, request: Request) -> Response:
 
     entries, age_ms = await desk.reader.run(look)
     age_h = None if age_ms is None else round(age_ms / MS_PER_HOUR, 2)
-    return reply({"ok": True, "version": __version__, "entries": entries, "backup_age_h": age_h})
+    told = {"ok": True, "version": __version__, "entries": entries, "backup_age_h": age_h}
+    return reply({**told, "server_ms": desk.now_ms()})  # a phone sets its own clock beside it

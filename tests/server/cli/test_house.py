@@ -1,0 +1,158 @@
+"""`serve --house`: https with a chain that a strict client checks, the page on plain http, and renewal by itself."""
+
+import asyncio
+import hashlib
+import re
+import socket
+import ssl
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+
+import httpx2 as httpx
+import pytest
+from cryptography import x509
+
+from broodline.cli import house as house_module
+from broodline.cli.house import house_origin, open_house, renew_by_itself
+from broodline.cli.serve import read_proxies
+from broodline.errors import WrongUse
+from broodline.settings import Settings
+from tests.browser.serving import ServedHouse, free_port
+from tests.server.cli.commands import broodline
+
+NAME = "barn.home.arpa"
+
+
+@pytest.fixture(scope="module")
+def served(tmp_path_factory):
+    house = ServedHouse(tmp_path_factory.mktemp("house") / "book", NAME)
+    house.start()
+    yield house
+    house.stop()
+
+
+def trusting(served):
+    return ssl.create_default_context(cafile=served.authority)
+
+
+def test_a_client_that_trusts_the_authority_pairs_over_https_and_no_other_can(served):
+    with httpx.Client(base_url=served.url, verify=trusting(served), headers={"origin": served.url}) as phone:
+        assert phone.get("/healthz").json()["ok"] is True
+        answer = phone.post("/api/v1/pair", json={"code": served.code(), "name": "Shed phone"})
+        assert answer.status_code == 200
+        cookie = answer.headers["set-cookie"]
+        assert cookie.startswith("__Host-broodline=")
+        assert {"Secure", "HttpOnly", "Path=/", "SameSite=lax"} <= {part.strip() for part in cookie.split(";")}
+        assert phone.get("/api/v1/pull").status_code == 200
+        assert "strict-transport-security" not in answer.headers  # the page that mends a lost trust is on plain http
+    with pytest.raises(httpx.ConnectError, match="certificate"):
+        httpx.get(f"{served.url}/healthz")
+
+
+def test_the_name_is_in_the_certificate_and_is_served(served):
+    with (
+        socket.create_connection(("127.0.0.1", served.port), timeout=5) as line,
+        trusting(served).wrap_socket(line, server_hostname=NAME) as safe,
+    ):
+        assert safe.version() in ("TLSv1.2", "TLSv1.3")
+        safe.sendall(f"GET /healthz HTTP/1.1\r\nHost: {NAME}:{served.port}\r\nConnection: close\r\n\r\n".encode())
+        assert safe.recv(100).startswith(b"HTTP/1.1 200")
+
+
+def test_the_page_tells_each_kind_of_phone_how_and_shows_the_fingerprint(served):
+    page = httpx.get(f"{served.install}/")
+    certificate = httpx.get(f"{served.install}/broodline-authority.crt")
+    assert certificate.headers["content-type"] == "application/x-x509-ca-cert"
+    printed = ":".join(re.findall("..", hashlib.sha256(certificate.content).hexdigest().upper()))
+    for told in ("iPhone", "Certificate Trust Settings", "Android", "CA certificate", "Windows", "Mac", "Firefox"):
+        assert told in page.text
+    assert printed in page.text
+    assert f"https://{NAME}:{served.port}/" in page.text
+    assert "never\nchange it" in page.text
+    assert "set-cookie" not in page.headers
+    for answer in (page, certificate, httpx.get(f"{served.install}/page.css"), httpx.get(f"{served.install}/nothing")):
+        assert answer.headers["content-security-policy"].startswith("default-src 'none'")
+        assert "script-src" not in answer.headers["content-security-policy"]
+        assert answer.headers["x-content-type-options"] == "nosniff"
+    assert "<script" not in page.text
+    assert httpx.get(f"{served.install}/api/v1/pull").status_code == 404
+    assert httpx.post(f"{served.install}/").status_code == 405
+
+
+def test_the_picture_that_pairs_leads_to_the_page_first(served):
+    told = broodline("pair", "--data", served.folder).out
+    assert f"Open {served.install}/ on the phone and follow its steps." in told
+
+
+def test_another_name_later_is_refused_with_what_it_would_cost(served):
+    done = broodline(
+        "serve", "--data", served.folder, "--house", "--house-name", "loft.local", "--install-port", free_port()
+    )
+    assert done.code == 2
+    assert NAME in done.err
+    assert "copy" in done.err
+
+
+@pytest.mark.parametrize(
+    "words",
+    [("--house", "--public-origin", "https://x.example"), ("--house", "--house-name", "bank.example"),
+     ("--house", "--proxy", "127.0.0.1"), ("--proxy", "nowhere")],
+)  # fmt: skip
+def test_words_that_do_not_go_together_are_refused(tmp_path, words):
+    done = broodline("serve", "--data", tmp_path / "x", "--install-port", free_port(), "--port", free_port(), *words)
+    assert (done.code, "Traceback" in done.err) == (2, False)
+    assert not (tmp_path / "x" / "book.db").exists()
+
+
+def test_a_certificate_is_renewed_while_the_server_runs_and_shown_to_the_next_phone(tmp_path, monkeypatch):
+    monkeypatch.setattr(house_module, "LOOK_EVERY_S", 0.01)
+    start = datetime.now(UTC).replace(microsecond=0)
+    settings = Settings(tmp_path, port=8420, house=True)
+    told: list[str] = []
+    with socket.create_server(("127.0.0.1", 0)) as listener:
+        house = open_house(settings, NAME, listener, start)
+        first, key, _ = house.certify(start)
+        ends = x509.load_pem_x509_certificate(first.read_bytes()).not_valid_after_utc
+        shown: list[tuple[object, ...]] = []
+
+        class Context(ssl.SSLContext):
+            def load_cert_chain(self, *files):
+                super().load_cert_chain(*files)
+                shown.append(files)
+
+        def context():
+            return Context(ssl.PROTOCOL_TLS_SERVER)
+
+        clock = [start + timedelta(days=100)]
+
+        async def a_while():
+            job = asyncio.create_task(renew_by_itself(house, context, lambda: clock[0], told.append))
+            await asyncio.sleep(0.1)
+            assert shown == []
+            clock[0] = start + timedelta(days=340)
+            while not shown:
+                await asyncio.sleep(0.01)
+            job.cancel()
+
+        asyncio.run(asyncio.wait_for(a_while(), 10))
+        broken = replace(house, data_dir=tmp_path / "book.db")
+        (tmp_path / "book.db").write_text("no folder")
+
+        async def fails():
+            job = asyncio.create_task(renew_by_itself(broken, context, lambda: clock[0], told.append))
+            while not told:
+                await asyncio.sleep(0.01)
+            job.cancel()
+
+        asyncio.run(asyncio.wait_for(fails(), 10))
+    assert shown[0] == (first, key)
+    assert x509.load_pem_x509_certificate(first.read_bytes()).not_valid_after_utc > ends
+    assert "could not be renewed" in told[0]
+
+
+def test_addresses_as_they_are_written():
+    assert house_origin(NAME, 443) == "https://barn.home.arpa"
+    assert house_origin(NAME, 8420) == "https://barn.home.arpa:8420"
+    assert read_proxies(["127.0.0.1", "::1"]) == {"127.0.0.1", "::1"}
+    with pytest.raises(WrongUse):
+        read_proxies(["proxy.example"])
