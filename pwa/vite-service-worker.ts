@@ -9,10 +9,13 @@ interface PrecachedFile {
   revision: string | null;
 }
 
+/** Pictures for the phone's home screen: the system fetches them once, at the installation, and the app never. */
+const FOR_THE_SYSTEM = /^(apple-touch-180|(icon|maskable)-512|maskable-192)\.png$/;
+
 async function filesUnder(dir: string): Promise<string[]> {
   const found = await readdir(dir, { recursive: true, withFileTypes: true });
   return found
-    .filter((entry) => entry.isFile() && entry.name !== "sw.js")
+    .filter((entry) => entry.isFile() && entry.name !== "sw.js" && !FOR_THE_SYSTEM.test(entry.name))
     .map((entry) => join(entry.parentPath, entry.name))
     .sort();
 }
@@ -27,7 +30,7 @@ async function precachedFile(dir: string, path: string): Promise<PrecachedFile> 
 
 /**
  * Builds the service worker after the app, to /sw.js. Two words are put into it:
- * PRECACHED_FILES, every built file, and BUILD_ID, a hash over that list.
+ * PRECACHED_FILES, every built file that the app asks for, and BUILD_ID, a hash over that list.
  * Their types stand in src/service-worker/build.d.ts.
  */
 export function serviceWorker(entry: string): Plugin {
