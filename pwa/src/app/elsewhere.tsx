@@ -6,6 +6,7 @@ import { query } from "../state/whereabouts.ts";
 import { HOME } from "./router.ts";
 import { everywhere } from "./words/everywhere.ts";
 
+const BirdPages = later(() => import("../screens/bird-pages.tsx").then((it) => it.BirdPages));
 const BookScreen = later(() => import("../screens/book.tsx").then((it) => it.BookScreen));
 const BroodPages = later(() => import("../screens/brood-pages.tsx").then((it) => it.BroodPages));
 const FamiliesScreen = later(() => import("../screens/families.tsx").then((it) => it.FamiliesScreen));
@@ -16,6 +17,7 @@ const SetScreen = later(() => import("../screens/set.tsx").then((it) => it.SetSc
 const SettingPages = later(() => import("../screens/setting-pages.tsx").then((it) => it.SettingPages));
 const YardPages = later(() => import("../screens/yard-pages.tsx").then((it) => it.YardPages));
 const LATER = [
+  BirdPages,
   BookScreen,
   BroodPages,
   FamiliesScreen,
@@ -54,6 +56,10 @@ function screenAt(at: string): ComponentChildren {
       ) : null;
     case "brood":
       return second && third === undefined ? <BroodPages key={at} page="batch" id={second} /> : null;
+    case "bird":
+      return second ? <BirdPages key={at} bird={second} /> : null;
+    case "birds":
+      return <BirdPages key={at} page={second} />;
     case "eggs":
     case "holding":
     case "season":

@@ -7,6 +7,7 @@ import type { Entry } from "../book/entries.ts";
 import { eggsLeave } from "../state/eggs.ts";
 import { standing } from "../state/standing.ts";
 import { familyName } from "./names.ts";
+import { OrderNotice } from "./order-notice.tsx";
 import { Choice } from "./parts/choice.tsx";
 import { DayField } from "./parts/day-field.tsx";
 import { Press } from "./parts/press.tsx";
@@ -71,7 +72,10 @@ export function EggsLeave({ store, onSaved }: EggsLeaveProps) {
         onChoose={setHow}
       />
       {(how === "sold" || how === "given") && (
-        <TextField label={words.to} value={to} onType={setTo} capitals="words" />
+        <>
+          <OrderNotice today={store.on} />
+          <TextField label={words.to} value={to} onType={setTo} capitals="words" />
+        </>
       )}
       <DayField label={words.day} value={on} max={store.on} onType={setOn} />
       {wrongDay && <p class="fault">{words.ahead}</p>}

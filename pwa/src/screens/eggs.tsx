@@ -11,6 +11,7 @@ import { EggsGather } from "./eggs-gather.tsx";
 import { EggsKeeping } from "./eggs-keeping.tsx";
 import { EggsLeave } from "./eggs-leave.tsx";
 import { EggsOnADay } from "./eggs-on-a-day.tsx";
+import { EggsHeldBack } from "./held-back.tsx";
 import { familyName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
@@ -43,6 +44,7 @@ export function EggsScreen() {
       headline={store.n === 0 ? words.title.none : words.title.some(store.n, oldest)}
       under={noFamily ? words.needFamily(own.one) : store.families.length === 0 ? words.emptyRemedy : null}
     >
+      <EggsHeldBack today={store.on} />
       {last && (
         <Notice live>
           <p>{last.said}</p>

@@ -65,6 +65,9 @@ export function FamiliesScreen() {
       )}
       {!adding && (
         <div class="acts">
+          <a class="press plain" href="/birds">
+            {words.birds}
+          </a>
           <a class="press plain" href="/eggs">
             {words.eggsInStore}
           </a>

@@ -44,7 +44,7 @@ export function Photos({ view }: { view: SettingView }) {
   const firstPip = taken.filter(isAtPip).at(-1);
   return (
     <Section title={words.title}>
-      <Take about={id} isFirst={taken.length === 0} />
+      <TakePhoto about={id} isFirst={taken.length === 0} />
       {taken.length > 0 && (
         <ul class="pictures">
           {taken.map((one) => (
@@ -61,7 +61,7 @@ export function Photos({ view }: { view: SettingView }) {
   );
 }
 
-function Take({ about, isFirst }: { about: string; isFirst: boolean }) {
+export function TakePhoto({ about, isFirst }: { about: string; isFirst: boolean }) {
   const [told, setTold] = useState<string | null>(null);
   const take = async (file: File) => {
     setTold(words.making);
@@ -98,7 +98,7 @@ interface PhotoToldProps {
   readonly isFirstPip: boolean;
 }
 
-function PhotoTold({ taken: { root, at_ms, photo }, place, isFirstPip }: PhotoToldProps) {
+export function PhotoTold({ taken: { root, at_ms, photo }, place, isFirstPip }: PhotoToldProps) {
   const { zone } = standing.value.keeper;
   const { sha256, width, height } = photo;
   const [shown, setShown] = useState<ShownPicture | null>(null);

@@ -12,6 +12,7 @@ from broodline.trade.units import GRAMS_PER_POUND, SQUARE_METRES_PER_SQUARE_FOOT
 
 Words = Iterator[str]
 _FEW_GRAMS = 100
+_MOST_PAIRS = 8
 
 
 def say_brood(report: Mapping[str, Any], standing: Standing) -> None:
@@ -32,6 +33,7 @@ def say_brood(report: Mapping[str, Any], standing: Standing) -> None:
         ("Feed and water", _feed(report, standing, notes)),
         ("Room", _space(report["space"], standing, notes)),
         ("Losses", _losses(report, notes)),
+        ("Parents", _parents(report["parents"])),
         ("Take care", (f"{one['words']} {notes.of(one['source'])}" for one in report["cautions"])),
         ("To do", (f"{task['due']}: {task['words']}" for task in report["tasks"])),
     ):
@@ -158,6 +160,15 @@ def _losses(report: Mapping[str, Any], notes: Footnotes) -> Words:
         yield f"Alive after day {last['day']}: {percent({**last, 'n': points[0]['at_risk']})}"
     for alarm in report["alarms"]:
         yield f"{alarm['on']}: {alarm['words']} {alarm['think_of']}"
+
+
+def _parents(parents: Mapping[str, Any]) -> Words:
+    for pair in parents["pairs"][:_MOST_PAIRS]:
+        sire, dam = pair["sire_label"] or "a cock not known", pair["dam_label"] or "a hen not known"
+        yield f"{sire} and {dam}: {100 * pair['chance']:.0f} %"
+    if len(parents["pairs"]) > _MOST_PAIRS:
+        yield f"and {len(parents['pairs']) - _MOST_PAIRS} less likely pairs."
+    yield from parents["notes"]
 
 
 def _curve(group: Mapping[str, Any], standing: Standing) -> str:

@@ -15,6 +15,7 @@ from broodline.reports.agenda_marks import mark_tasks
 from broodline.reports.agenda_task import Task
 from broodline.reports.brood_course import species_of
 from broodline.reports.brood_needs import feed_json, heat_json, space_json, water_json
+from broodline.reports.brood_parents import parents_json
 from broodline.reports.brood_problems import brood_problems
 from broodline.reports.brood_tasks import brood_tasks
 from broodline.reports.first_week import leavings, left_within_seven_days
@@ -68,6 +69,7 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
         "feed": feed_json(species, age, alive, date_of),
         "water_ml": water_json(species, age, alive)["range_ml"],
         "water": water_json(species, age, alive),
+        "parents": parents_json(standing, lot),
         "cautions": [{"words": caution.value, "source": origin(caution)} for caution in CAUTIONS],
         "tasks": [
             task_json(standing, task, today)

@@ -63,6 +63,7 @@ export const families = {
   recordWhy: (hatches: string) => `Finished ${hatches} only. Bar: where the true rate lies, 95 times in 100.`,
   season: "The season",
   save: (family: string) => `Save the ${family}`,
+  birds: "Birds and weights",
   eggsInStore: "Eggs in store",
 } as const;
 

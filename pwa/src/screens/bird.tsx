@@ -1,0 +1,93 @@
+// A bird's page: what it is, what it wears, who its parents can be, what it weighed, what was written of it.
+import { birds as listWords, bird as words } from "../app/words/birds.ts";
+import { birdId, birdsOf, type OneBird } from "../book/birds.ts";
+import { matters, treatmentsOfBird } from "../book/treatments.ts";
+import { lotOf } from "../book/weights.ts";
+import { standing } from "../state/standing.ts";
+import { BirdActs } from "./bird-acts.tsx";
+import { BirdEvents } from "./bird-events.tsx";
+import { BirdParents } from "./bird-parents.tsx";
+import { ageTold, apartUntil, familyOfBird, lastLeft, marksOfBird, sexOf } from "./bird-view.ts";
+import { BirdWeights } from "./bird-weights.tsx";
+import { HeldBack } from "./held-back.tsx";
+import { batchName } from "./names.ts";
+import { useNow } from "./now.ts";
+import { Page } from "./page.tsx";
+import { Notice } from "./parts/notice.tsx";
+import { PhotosAbout } from "./photos-about.tsx";
+import { Section } from "./section.tsx";
+import { dayTold } from "./told-day.ts";
+import { dayKey } from "./told-time.ts";
+
+export function BirdScreen({ id }: { id: string }) {
+  const totals = standing.value;
+  const today = dayKey(useNow(), totals.keeper.zone);
+  const bird = birdsOf(totals, today).get(birdId(totals, id));
+  if (!bird) {
+    return (
+      <Page headline={words.gone} under={words.goneRemedy}>
+        <div class="acts">
+          <a class="press main" href="/birds">
+            {words.list}
+          </a>
+        </div>
+      </Page>
+    );
+  }
+  const age = ageTold(bird.body.hatched_on, today);
+  const apart = apartUntil(totals, bird.id, today);
+  const treated = treatmentsOfBird(totals, bird);
+  const headline = [sexOf(totals, bird), bird.where === "gone" ? null : age && listWords.old(age)];
+  return (
+    <Page
+      over={familyOfBird(totals, bird)}
+      headline={`${bird.label}: ${headline.filter(Boolean).join(", ")}`}
+      under={underOf(bird)}
+    >
+      {apart && <Notice>{listWords.apart(dayTold(apart))}</Notice>}
+      <HeldBack treatments={treated.filter((one) => matters(one, today))} today={today} />
+      <BirdActs key={bird.id} bird={bird} today={today} />
+      <Section title={words.marks}>
+        <Marks bird={bird} />
+      </Section>
+      <BirdParents bird={bird} />
+      <BirdWeights bird={bird} />
+      <BirdEvents bird={bird} />
+      <PhotosAbout about={bird.id} name={words.photoOf(bird.label)} />
+      <div class="acts">
+        <a class="press plain" href="/birds">
+          {words.list}
+        </a>
+      </div>
+    </Page>
+  );
+}
+
+/** When it hatched, from which batch or holding; where it is, if not here. */
+function underOf(bird: OneBird): string {
+  const totals = standing.value;
+  const { hatched_on, origin } = bird.body;
+  const lot = totals.lots.get(lotOf(bird.body) ?? "");
+  const left = bird.where === "here" ? null : lastLeft(totals, bird.id);
+  return [
+    left ? words.whereNow[left.how](left.to ?? "", dayTold(left.on)) : null,
+    hatched_on ? words.hatched(dayTold(hatched_on)) : words.hatchedUnknown,
+    lot ? words.batch(batchName(totals, lot)) : null,
+    origin ? words.from(origin.holding) : null,
+  ]
+    .filter(Boolean)
+    .map((said) => `${said}.`)
+    .join(" ");
+}
+
+function Marks({ bird }: { bird: OneBird }) {
+  const marks = marksOfBird(standing.value, bird);
+  if (marks.length === 0) return <p class="quiet">{words.noMarks}</p>;
+  return (
+    <ul class="lines">
+      {marks.map((mark) => (
+        <li key={mark}>{mark}</li>
+      ))}
+    </ul>
+  );
+}

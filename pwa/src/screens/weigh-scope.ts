@@ -1,0 +1,81 @@
+// Whom a keeper weighs: a batch, all in a place, or the birds kept of a family. Pure.
+
+import { young } from "../app/words/species.ts";
+import { weighing as words } from "../app/words/weights.ts";
+import type { OneBird } from "../book/birds.ts";
+import { hatchedMs } from "../book/hatch-day.ts";
+import { heldMs } from "../book/moments.ts";
+import { pensOn } from "../book/pen-of.ts";
+import type { Lot, Standing } from "../book/standing.ts";
+import { lotOf } from "../book/weights.ts";
+import { broods } from "../book/whereabouts.ts";
+import { mayGo } from "../state/birds.ts";
+import { familyOfBird } from "./bird-view.ts";
+import { batchName, placeName } from "./names.ts";
+import { dateWords } from "./told-time.ts";
+
+/** key: as the address names it. lots: batches whose chicks may lie on the scales; birds: those known by themselves. */
+export interface Scope {
+  readonly key: string;
+  readonly text: string;
+  readonly lots: readonly Lot[];
+  readonly birds: readonly OneBird[];
+}
+
+/** All that can be weighed now: batches first, then places that hold several batches or penned birds, then families. */
+export function scopesOf(totals: Standing, birds: readonly OneBird[], today: string): Scope[] {
+  const here = birds.filter((one) => one.where === "here");
+  return [...ofLots(totals, here), ...ofPlaces(totals, here, today), ...ofFamilies(totals, here)];
+}
+
+/** The scope that an address asks for: "lot:…", "place:…", "family:…", or "bird:…", which opens the bird's own. */
+export function scopeAsked(scopes: readonly Scope[], asked: string | null): Scope | undefined {
+  const bird = asked?.startsWith("bird:") ? asked.slice("bird:".length) : null;
+  if (bird === null) return scopes.find(({ key }) => key === asked);
+  const own = scopes.filter((scope) => scope.birds.some(({ id }) => id === bird));
+  return own.find(({ key }) => key.startsWith("lot:")) ?? own[0];
+}
+
+function ofLots(totals: Standing, here: readonly OneBird[]): Scope[] {
+  return [...totals.lots.values()].flatMap((lot) => {
+    const own = here.filter(({ body }) => lotOf(body) === lot.id);
+    const n = mayGo(lot);
+    if (n + own.length === 0) return [];
+    const species =
+      totals.settings.get(lot.setting ?? "")?.species ??
+      totals.families.get(lot.family ?? "")?.species ??
+      "chicken";
+    const bornMs = hatchedMs(totals, lot);
+    const hatched = bornMs === null ? "" : dateWords(heldMs(bornMs), totals.keeper.zone);
+    const text = words.batch(batchName(totals, lot), young(n + own.length, species), hatched);
+    return [{ key: `lot:${lot.id}`, text, lots: [lot], birds: own }];
+  });
+}
+
+function ofPlaces(totals: Standing, here: readonly OneBird[], today: string): Scope[] {
+  const pens = pensOn(totals, today);
+  const every = broods(totals);
+  return [...totals.places.keys()].flatMap((place) => {
+    const lots = every.flatMap((one) => (one.place === place ? (totals.lots.get(one.lot) ?? []) : []));
+    const penned = here.filter(({ id }) => {
+      const home = pens.get(id)?.place;
+      return home && (totals.rootOf.get(home) ?? home) === place;
+    });
+    if (lots.length < 2 && penned.length === 0) return [];
+    return [{ key: `place:${place}`, text: words.inPlace(placeName(totals, place)), lots, birds: penned }];
+  });
+}
+
+function ofFamilies(totals: Standing, here: readonly OneBird[]): Scope[] {
+  const families = new Map<string, OneBird[]>();
+  for (const one of here) {
+    const family = one.body.family ?? "";
+    families.set(family, [...(families.get(family) ?? []), one]);
+  }
+  return [...families].map(([family, own]) => ({
+    key: `family:${family}`,
+    text: words.birdsOf(own[0] ? familyOfBird(totals, own[0]) : ""),
+    lots: [],
+    birds: own,
+  }));
+}
