@@ -13,13 +13,15 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
   "agenda.json": ({ hours, days, tasks }) => ({ hours: values(hours), days: values(days), tasks }),
   "brood_tasks.json": ({ ages, tasks }) => ({ ages: values(ages), tasks }),
   "breakout.json": ({ classes, clues }) => ({ classes, clues }),
-  "brooding.json": ({ where, heat, looks, cautions }) => ({
+  "brooding.json": ({ where, heat, looks, space, cautions }) => ({
     where,
     heat,
     looks,
+    space,
     cautions,
   }),
-  "feeding.json": ({ change, grit }) => ({ change: values(change), grit }),
+  "feeding.json": ({ protein_line: _, turkey_weight: __, water_to_feed: ___, grit_needed: ____, ...kept }) =>
+    kept,
   "growth.json": ({ even_within, heaviest, lightest, grown, problems }) => ({
     even_within,
     heaviest,

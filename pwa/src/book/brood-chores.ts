@@ -5,8 +5,8 @@
  * what several lots in one place ask for at once is one.
  */
 import table from "@tables/brood_tasks.json";
-import feeding from "@tables/feeding.json";
 import { heatSteps, heatWords } from "../trade/brooding.ts";
+import { feedChange } from "../trade/feeding.ts";
 import type { Bodies } from "./bodies.generated.ts";
 import {
   aged,
@@ -33,9 +33,6 @@ const EAT = pairOf(ages.eat);
 const VITAMINS = pairOf(ages.vitamins);
 const LITTER = pairOf(ages.litter);
 const WEIGH: readonly number[] = ages.weigh.value;
-const CHANGES = new Map<string, { readonly value: number | readonly number[] }>(
-  Object.entries(feeding.change),
-);
 
 /** All that every brood still asks for, however far ahead. */
 export function broodChores(standing: Standing, nowMs: number): Chore[] {
@@ -95,9 +92,9 @@ function eating(course: Course): Chore[] {
 }
 
 function feed(course: Course): Chore[] {
-  const change = CHANGES.get(speciesOf(course.standing, course.lot))?.value;
+  const change = feedChange(speciesOf(course.standing, course.lot));
   if (change === undefined) return [];
-  const [first, last] = typeof change === "number" ? [change, change] : [change[0] ?? 0, change.at(-1) ?? 0];
+  const [first, last] = change.days;
   return course.age <= last + ages.feed_open.value ? [aged(course, "feed", first)] : [];
 }
 

@@ -3,8 +3,8 @@
  * server/broodline/reports/brood_kit.py over tests/vectors/agenda.json.
  */
 import table from "@tables/brood_tasks.json";
-import feeding from "@tables/feeding.json";
 import { localDate } from "../trade/calendar.ts";
+import { gritMm } from "../trade/feeding.ts";
 import { aged, type Course, onDay, pairOf, roleOf, speciesOf, weekly } from "./brood-course.ts";
 import type { Chore } from "./chores.ts";
 import { noonMs, wholeDays } from "./hatch-day.ts";
@@ -37,16 +37,10 @@ function grit(course: Course): Chore[] {
   if (speciesOf(course.standing, course.lot) !== GRITTED) return [];
   return GRIT.flatMap((day, i) => {
     const end = GRIT[i + 1] ?? day + ages.feed_open.value;
-    return course.age < end ? [{ ...aged(course, "grit", day), figure: gritWords(day) }] : [];
+    return course.age < end
+      ? [{ ...aged(course, "grit", day), figure: `${gritMm(day).join(" to ")} mm` }]
+      : [];
   });
-}
-
-/** "2 to 4 mm" for chickens of that age. */
-export function gritWords(ageDays: number): string {
-  const row = feeding.grit.find(
-    ({ from_day, to_day }) => from_day <= ageDays && ageDays < (to_day ?? Infinity),
-  );
-  return row === undefined ? "" : `${row.size.value.join(" to ")} mm`;
 }
 
 /** Where chicks wear rings: at each age at which they are outgrown, until others were put on. */

@@ -7,7 +7,6 @@ import { readHeat, sawChicks } from "../state/chores.ts";
 import { standing } from "../state/standing.ts";
 import {
   CAUTIONS,
-  figureWords,
   heatAt,
   heatPublished,
   heatWords,
@@ -16,6 +15,7 @@ import {
   WHERE,
 } from "../trade/brooding.ts";
 import { toCelsius } from "../trade/climate.ts";
+import { figureWords } from "../trade/ranges.ts";
 import { sourceTitle } from "../trade/sources.ts";
 import { type Group, isHeated, type Nest } from "./brood-view.ts";
 import { ChoreDone } from "./chore-done.tsx";

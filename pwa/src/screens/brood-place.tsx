@@ -5,6 +5,7 @@ import { standing } from "../state/standing.ts";
 import { BroodCare } from "./brood-care.tsx";
 import { BroodHeat } from "./brood-heat.tsx";
 import { Minding } from "./brood-minding.tsx";
+import { BroodNeeds } from "./brood-needs.tsx";
 import {
   ageWords,
   broodPath,
@@ -37,6 +38,7 @@ export function BroodPlaceScreen({ id }: { id: string }) {
       {place !== "" && !isMachine(nest) && <BroodHeat nest={nest} now_ms={now_ms} />}
       {place !== "" && !isMachine(nest) && <BroodCare nest={nest} now_ms={now_ms} />}
       <Who nest={nest} />
+      {!isMachine(nest) && <BroodNeeds nest={nest} now_ms={now_ms} />}
       <div class="acts">
         <a class="press firm" href={`${nestPath(place)}/move`}>
           {broodMove.link}

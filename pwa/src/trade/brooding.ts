@@ -3,16 +3,7 @@
  * over tests/vectors/brooding.json. A species whose figures were read nowhere gives undefined.
  */
 import table from "@tables/brooding.json";
-
-type Ends = readonly [low: number, high: number];
-type Figure = { readonly value: number | readonly number[] };
-
-/** A figure as it was published, and how far it can be trusted. */
-export interface Published extends Figure {
-  readonly unit: string;
-  readonly source: string;
-  readonly status: string;
-}
+import { endsOf, type Figure, type Published } from "./ranges.ts";
 
 interface HeatRow {
   readonly published?: readonly Published[];
@@ -70,12 +61,6 @@ export function heatPublished(species: string): readonly Published[] {
   return [...(first === undefined ? [] : [first]), ...(row.published ?? [])];
 }
 
-/** A figure as it stands in its source: "90 to 95", "92, 88, 74, 55". */
-export function figureWords({ value }: Figure): string {
-  if (typeof value === "number") return String(value);
-  return value.length === 2 ? value.join(" to ") : value.join(", ");
-}
-
 /** A band of heat in whole degrees of the keeper's scale. */
 export function heatWords({ lowF, highF }: Heat, scale: "C" | "F"): string {
   const [low, high] = [lowF, highF].map((end) => Math.floor((scale === "F" ? end : (end - 32) / 1.8) + 0.5));
@@ -117,9 +102,4 @@ function byBands({ bands = [], bands_until, off }: HeatRow, ageDays: number): He
   const [lowF, highF] = endsOf(band.heat);
   const nextDay = bands[number + 1]?.from_day ?? until;
   return { lowF, highF, nextDay, offDay: off === undefined ? null : endsOf(off)[0] };
-}
-
-function endsOf(figure: Figure | undefined): Ends {
-  const value = figure?.value ?? 0;
-  return typeof value === "number" ? [value, value] : [value[0] ?? 0, value.at(-1) ?? 0];
 }

@@ -14,6 +14,7 @@ import { help, helpFigures, seen, steps } from "../../../pwa/src/app/words/help.
 import { holding, places } from "../../../pwa/src/app/words/holding.ts";
 import { marks } from "../../../pwa/src/app/words/marks.ts";
 import { meaning } from "../../../pwa/src/app/words/meaning.ts";
+import { needs } from "../../../pwa/src/app/words/needs.ts";
 import { FAMILY_WORDS, HATCH_WORDS, ownWords } from "../../../pwa/src/app/words/own.ts";
 import { photos } from "../../../pwa/src/app/words/photos.ts";
 import { plan } from "../../../pwa/src/app/words/plan.ts";
@@ -36,6 +37,7 @@ import { KEYS, OTHER_KEYS, TALLIES } from "../../../pwa/src/screens/tally-plan.t
 
 const { pattern, key, risk, webName, ways, ring: rings, ...otherMarks } = marks;
 const { next, ...otherRings } = rings;
+const { drinker, stages: feedStages, ...otherNeeds } = needs;
 const groups = {
   otherMarks,
   otherRings,
@@ -59,6 +61,8 @@ const groups = {
   chores,
   choreWords: WORDED_CHORES.map(choreWords),
   heat,
+  otherNeeds,
+  ofRegions: [drinker("us"), Object.values(feedStages("uk"))],
   told,
   everywhere,
   due,

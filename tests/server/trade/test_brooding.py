@@ -12,7 +12,8 @@ from broodline.trade.species import SPECIES
 from broodline.trade.units import to_celsius, to_fahrenheit
 
 SQUARE_FOOT = 0.09290304
-CASES = json.loads((Path(__file__).parents[2] / "vectors" / "brooding.json").read_text(encoding="utf-8"))["cases"]
+VECTORS = json.loads((Path(__file__).parents[2] / "vectors" / "brooding.json").read_text(encoding="utf-8"))
+CASES, ROOMS = VECTORS["cases"], VECTORS["space"]
 
 
 @pytest.mark.parametrize("case", CASES, ids=[case["name"] for case in CASES])
@@ -25,6 +26,18 @@ def test_vectors(case: dict[str, Any]) -> None:
         "off_day": heat.off_day,
     }
     assert told == case["out"]
+
+
+@pytest.mark.parametrize("case", ROOMS, ids=[case["name"] for case in ROOMS])
+def test_vectors_of_room(case: dict[str, Any]) -> None:
+    room = space_at(**case["in"])
+    if room is None:
+        assert case["out"] is None
+        return
+    for part in ("floor_m2", "feeder_cm", "drinker_cm"):
+        ends = getattr(room, part)
+        assert (None if ends is None else pytest.approx(ends)) == case["out"][part]
+    assert room.next_day == case["out"]["next_day"]
 
 
 def test_the_five_sources_that_agree_week_by_week() -> None:

@@ -1,5 +1,9 @@
 """Feed, protein and water by the published rows; where sources differ the range holds them all."""
 
+import json
+from pathlib import Path
+from typing import Any
+
 import pytest
 
 from broodline.trade.feeding import (
@@ -20,6 +24,26 @@ from broodline.trade.feeding import (
 from broodline.trade.sources import cell, read_table
 
 TABLE = read_table("feeding")
+CASES = json.loads((Path(__file__).parents[2] / "vectors" / "feeding.json").read_text(encoding="utf-8"))["cases"]
+
+
+def close(ends: tuple[float, float] | None) -> Any:
+    return None if ends is None else pytest.approx(ends)
+
+
+@pytest.mark.parametrize("case", CASES, ids=[case["name"] for case in CASES])
+def test_vectors(case: dict[str, Any]) -> None:
+    species, day, out = case["in"]["species"], case["in"]["age_days"], case["out"]
+    protein, change, note = protein_at(species, day), feed_change(species), note_for(species)
+    assert (None if protein is None else [protein.stage, *protein.percent]) == out["protein"]
+    assert (None if change is None else list(change[0])) == out["change"]
+    for growth in ("slow", "fast"):
+        assert close(feed_g_a_day(species, day, growth)) == out["feed_g_a_day"][growth]
+        assert close(feed_g_between(species, day, day + 28, growth)) == out["four_weeks_g"][growth]
+    assert close(water_ml_a_day(species, day)) == out["water_ml_a_day"]
+    assert len(water_cells(species, day)) == out["water_figures"]
+    assert (None if day < 0 else list(grit_mm(day)[0])) == out["grit_mm"]
+    assert (None if note is None else note.value) == out["note"]
 
 
 def weekly(kind: str) -> list[float]:

@@ -1,0 +1,62 @@
+import { describe, expect, it } from "vitest";
+import {
+  feedChange,
+  feedFigures,
+  feedGADay,
+  feedGBetween,
+  gritMm,
+  HOT,
+  LAYER_FEED,
+  noteFor,
+  proteinAt,
+  waterFigures,
+  waterMlADay,
+} from "../../../pwa/src/trade/feeding.ts";
+import type { Ends } from "../../../pwa/src/trade/ranges.ts";
+import { readVectors } from "../vectors.ts";
+
+interface Out {
+  protein: unknown;
+  change: unknown;
+  feed_g_a_day: Record<"slow" | "fast", Ends | null>;
+  four_weeks_g: Record<"slow" | "fast", Ends | null>;
+  water_ml_a_day: Ends | null;
+  water_figures: number;
+  grit_mm: unknown;
+  note: string | null;
+}
+interface FeedingVectors {
+  cases: { name: string; in: { species: string; age_days: number }; out: Out }[];
+}
+
+function expectEnds(found: Ends | null, out: Ends | null) {
+  expect(found === null).toBe(out === null);
+  found?.forEach((end, i) => {
+    expect(end).toBeCloseTo(out?.[i] ?? Number.NaN, 6);
+  });
+}
+
+describe("feed and water", () => {
+  const { cases } = readVectors("feeding") as FeedingVectors;
+
+  it.each(cases)("are the server's: $name", ({ in: { species, age_days: day }, out }) => {
+    const protein = proteinAt(species, day);
+    expect(protein ? [protein.stage, ...protein.percent] : null).toEqual(out.protein);
+    expect(feedChange(species)?.days ?? null).toEqual(out.change);
+    for (const growth of ["slow", "fast"] as const) {
+      expectEnds(feedGADay(species, day, growth), out.feed_g_a_day[growth]);
+      expectEnds(feedGBetween(species, day, day + 28, growth), out.four_weeks_g[growth]);
+    }
+    expectEnds(waterMlADay(species, day), out.water_ml_a_day);
+    expect(waterFigures(species, day)).toHaveLength(out.water_figures);
+    if (out.grit_mm) expect(gritMm(day)).toEqual(out.grit_mm);
+    expect(noteFor(species) ?? null).toBe(out.note);
+  });
+
+  it("of a bird of four weeks is 71 to 168 mL by five sources, and each is named", () => {
+    expect(waterMlADay("chicken", 28)?.map(Math.round)).toEqual([71, 168]);
+    expect(new Set(waterFigures("chicken", 28).map(({ source }) => source)).size).toBe(5);
+    expect(feedFigures("chicken").every(({ source, status }) => source && status)).toBe(true);
+    expect([HOT.value, LAYER_FEED.value]).toEqual([[1.3, 1.5], 126]);
+  });
+});
