@@ -1,6 +1,7 @@
 // A strip with one small egg for each egg of a batch.
+import { useMemo } from "preact/hooks";
 import { Egg } from "./egg.tsx";
-import { type EggCount, groupEggs } from "./egg-rows.ts";
+import { type EggCount, type EggGroup, groupEggs } from "./egg-rows.ts";
 
 interface EggStripProps {
   readonly upright: readonly EggCount[];
@@ -25,15 +26,25 @@ function Row({
   return (
     <div class="egg-row">
       {groups.map((group) => (
-        <span class="egg-group" key={group.upTo}>
-          {group.eggs.map((shape, at) => (
-            <Egg key={at} shape={shape} lying={lying} />
-          ))}
-          <span class="egg-number">{group.upTo}</span>
-        </span>
+        <Group key={group.upTo} {...group} lying={lying} />
       ))}
       {note && <span class="quiet small">{note}</span>}
     </div>
+  );
+}
+
+/** Drawn again only when one of its own eggs changed: of hundreds of eggs a tap changes one. */
+function Group({ eggs, upTo, lying }: EggGroup & { lying: boolean }) {
+  return useMemo(
+    () => (
+      <span class="egg-group">
+        {eggs.map((shape, at) => (
+          <Egg key={at} shape={shape} lying={lying} />
+        ))}
+        <span class="egg-number">{upTo}</span>
+      </span>
+    ),
+    [eggs.join(), upTo, lying],
   );
 }
 
