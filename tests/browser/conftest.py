@@ -26,6 +26,15 @@ def served(tmp_path: Path) -> Iterator[Served]:
     server.kill()
 
 
+@pytest.fixture
+def demo(tmp_path: Path) -> Iterator[Served]:
+    """The invented holding, served; whoever comes from this machine is signed in."""
+    server = Served(tmp_path / "demo")
+    server.start(demo=True)
+    yield server
+    server.kill()
+
+
 @pytest.fixture(scope="module")
 def house(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     """One server for all tests of a file: starting it takes longer than most of them. See `running`."""

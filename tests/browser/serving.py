@@ -33,11 +33,12 @@ class Served:
         self.url = f"http://127.0.0.1:{self.port}"
         self.process: subprocess.Popen[str] | None = None
 
-    def start(self, app: Path | None = None) -> None:
-        """`app`: another built app to give to phones than the installed one."""
+    def start(self, app: Path | None = None, *, demo: bool = False) -> None:
+        """`app`: another built app to give to phones than the installed one. demo: the invented holding, signed in."""
         program = ["-m", "broodline"] if app is None else [str(SERVE_APP), str(app)]
+        what = "demo" if demo else "serve"
         self.process = subprocess.Popen(
-            [sys.executable, *program, "serve", "--data", str(self.folder), "--port", str(self.port), *self.words],
+            [sys.executable, *program, what, "--data", str(self.folder), "--port", str(self.port), *self.words],
             stdout=subprocess.PIPE,
             stderr=subprocess.STDOUT,
             text=True,

@@ -25,7 +25,7 @@ export const brood = {
   inMachine: "Still where they hatched.",
   empty: "Nothing in it.",
   see: "Heat, care, feed",
-  seeOf: (name: string) => `Heat, care and feed, ${name}`,
+  seeOf: (name: string) => `Heat, care, feed, ${name}`,
   all: "All broods",
   who: "Who is in it",
   batchOf: (name: string) => `Losses and more, ${name}`,

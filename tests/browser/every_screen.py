@@ -1,0 +1,66 @@
+"""Every screen of the demo's book, found by following all links, one address for each kind of screen."""
+
+import re
+
+from playwright.sync_api import Page, expect
+
+from tests.browser.hands import on_server
+from tests.browser.phones import Phone
+from tests.browser.serving import Served
+
+ID = re.compile(r"[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}")
+BEGIN = ("due", "rooms", "families", "book", "season", "phone", "eggs", "help")
+UNLINKED = ("welcome", "pair", "phone/ready", "nowhere")
+TALLIES = ("candle", "lockdown", "hatch", "open")
+BESIDE = ("weigh", "hatching", "meaning", *(f"tally/{what}" for what in TALLIES))
+"""Linked only while it is their time."""
+LEAST = {
+    *BEGIN,
+    *UNLINKED,
+    *(f"help/{what}" for what in ("candle", "hatch", "lockdown", "open", "tally")),
+    *(f"rooms/{what}" for what in ("places", "plan", "set", "ID/air", "ID/gauge", "ID/power")),
+    *(f"setting/ID{what}" for what in ("", *(f"/{beside}" for beside in BESIDE))),
+    "again/ID",
+    "holding",
+    "mark/ID",
+}
+"""What a search for screens must find, or it has gone astray."""
+
+
+def demo_on(phone: Phone, demo: Served) -> Page:
+    """All of the demo on the phone; what is asked once is answered."""
+    page = phone.open(f"{demo.url}/due")
+    on_server(page)
+    page.evaluate("Object.assign(localStorage, { 'broodline-awake': 'no', 'broodline-webs': 'yes' })")
+    return page
+
+
+def kind_of(path: str) -> str:
+    return ID.sub("ID", path)
+
+
+def every_screen(page: Page, url: str) -> dict[str, str]:
+    """Kind of screen -> one path of it. Of several addresses of one kind the first found."""
+    found: dict[str, str] = {}
+    waiting = list(BEGIN)
+    while waiting:
+        path = waiting.pop(0)
+        kind = kind_of(path)
+        if kind in found:
+            continue
+        found[kind] = path
+        visit(page, url, path)
+        links = page.locator("main a[href]").evaluate_all("(all) => all.map((one) => one.getAttribute('href'))")
+        waiting += [link[1:].partition("?")[0] for link in links if link.startswith("/") and "/api/" not in link]
+        if kind == "setting/ID":
+            waiting += [f"{path}/{beside}" for beside in BESIDE]
+        if kind.startswith("again/"):
+            waiting.append(path.replace("again/", "mark/"))
+        if kind == "rooms/ID/air":
+            waiting.append(path.replace("/air", "/power"))
+    return found | {path: path for path in UNLINKED}
+
+
+def visit(page: Page, url: str, path: str) -> None:
+    page.goto(f"{url}/{path}")
+    expect(page.get_by_role("heading", level=1)).to_be_attached()
