@@ -76,8 +76,9 @@ function screenAt(at: string): ComponentChildren {
     case "pair":
       return <PhonePages page="pair" />;
     case "phone":
-      return second === undefined || second === "ready" || second === "calendar" ? (
-        <PhonePages page={second ?? "phone"} />
+      if (second === undefined) return <PhonePages page="phone" />;
+      return second === "ready" || second === "calendar" || second === "devices" ? (
+        <PhonePages key={second} page={second} />
       ) : null;
     default:
       return null;

@@ -1,5 +1,6 @@
 // This phone: what is only here, the server, how it looks, which hand, what is kept.
 import { useState } from "preact/hooks";
+import { devices } from "../app/words/devices.ts";
 import { plural } from "../app/words/everywhere.ts";
 import { holding } from "../app/words/holding.ts";
 import { ready } from "../app/words/ready.ts";
@@ -43,6 +44,11 @@ export function PhoneScreen() {
         <a class="press plain" href="/phone/ready">
           {ready.link}
         </a>
+        {card?.role === "keeper" && card.paired_ms !== null && (
+          <a class="press plain" href="/phone/devices">
+            {devices.link}
+          </a>
+        )}
         <a class="press plain" href="/holding">
           {holding.link}
         </a>

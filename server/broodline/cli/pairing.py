@@ -10,8 +10,8 @@ import segno
 from broodline.cli.place import add_place, folder_of, last_address, last_install_page, open_book
 from broodline.cli.printing import say, say_json, say_table
 from broodline.errors import WrongUse
-from broodline.store.devices import ROLES
-from broodline.sync.pairing import invite
+from broodline.store.devices import ROLES, Device
+from broodline.sync.pairing import invite, read_name
 from broodline.web.device_list import device_json, moment
 
 
@@ -21,10 +21,11 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
     add_place(pair, json=True)
     pair.add_argument("--role", choices=ROLES, default="keeper", help="what the phone may do (default: keeper)")
     pair.set_defaults(run=run_pair)
-    devices = commands.add_parser("devices", help="list paired devices, or end a pairing")
+    devices = commands.add_parser("devices", help="list paired devices, name them, or end a pairing")
     add_place(devices, json=True)
-    devices.add_argument("action", nargs="?", choices=("revoke",), help="end the pairing of a device")
+    devices.add_argument("action", nargs="?", choices=("revoke", "lost", "rename"), help="end a pairing, or name it")
     devices.add_argument("id", nargs="?", help="which device")
+    devices.add_argument("name", nargs="?", help="what it is called from now on")
     devices.set_defaults(run=run_devices)
 
 
@@ -50,16 +51,26 @@ def run_pair(options: Namespace) -> int:
 
 
 def run_devices(options: Namespace) -> int:
-    """List devices, or revoke one."""
-    if options.action == "revoke" and options.id is None:
-        raise WrongUse("Which device?", remedy="Write `broodline devices revoke ID`; `broodline devices` lists them.")
+    """List devices, or change one."""
+    action: str | None = options.action
+    if action is not None and (options.id is None or (action == "rename") is not (options.name is not None)):
+        name = " NAME" if action == "rename" else ""
+        raise WrongUse(
+            "Which device?" if options.id is None else "A name is for `rename`, and only for it.",
+            remedy=f"Write `broodline devices {action} ID{name}`; `broodline devices` lists them.",
+        )
     with open_book(options) as shelf:
-        if options.action == "revoke":
-            revoked = shelf.devices.revoke(options.id)
+        if action is not None:
+            changed = (
+                shelf.devices.rename(options.id, read_name(options.name))
+                if action == "rename"
+                else shelf.devices.revoke(options.id, lost=action == "lost")
+            )
             if options.json:
-                say_json({"device": device_json(revoked)})
+                say_json({"device": device_json(changed)})
             else:
-                say(f"{revoked.name} is no longer paired. What it recorded stays.")
+                for line in _told(action, changed):
+                    say(line)
             return 0
         devices = shelf.devices.all()
     if options.json:
@@ -80,3 +91,19 @@ def run_devices(options: Namespace) -> int:
         ],
     )
     return 0
+
+
+def _told(action: str, device: Device) -> list[str]:
+    if action == "rename":
+        return [f"It is called {device.name} now."]
+    lines = [f"{device.name} is no longer paired. What it recorded stays."]
+    if action == "lost":
+        seen = moment(device.last_seen_ms)
+        lines += [
+            "It can neither read nor write the book from now on; its reminders and its calendar end, and so do pairing "
+            "codes that were not used yet.",
+            f"It was last here on {seen[:10]} at {seen[11:16]} UTC. What was written on it after that is only on it.",
+            "A copy of the book stays on the phone: lock or wipe it with the means of its maker.",
+            "Should it turn up, pair it again: what it still holds is sent then.",
+        ]
+    return lines

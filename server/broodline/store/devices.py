@@ -7,7 +7,7 @@ import hashlib
 import sqlite3
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Literal, get_args
+from typing import Any, Literal, get_args
 
 from broodline.errors import NotFound, WrongCode
 from broodline.store.database import reading, writing
@@ -65,16 +65,25 @@ class Devices:
             rows = self._connection.execute(f"SELECT {_COLUMNS} FROM devices ORDER BY created_ms, id")
             return [Device(*row) for row in rows.fetchall()]
 
-    def revoke(self, device_id: str) -> Device:
-        """End a pairing; the time of the first revocation stays. Raises NotFound."""
+    def rename(self, device_id: str, name: str) -> Device:
+        """Call a device otherwise. Raises NotFound."""
         with writing(self._connection):
+            row = self._connection.execute(
+                f"UPDATE devices SET name = ? WHERE id = ? RETURNING {_COLUMNS}", (name, device_id)
+            ).fetchone()
+        return _found(row, device_id)
+
+    def revoke(self, device_id: str, *, lost: bool = False) -> Device:
+        """End a pairing; the time of the first revocation stays. lost: whoever has the device may also have read a
+        code on it, so that codes not used yet open nothing any more. Raises NotFound."""
+        with writing(self._connection):
+            if lost:
+                self._connection.execute("DELETE FROM codes")
             row = self._connection.execute(
                 f"UPDATE devices SET revoked_ms = coalesce(revoked_ms, ?) WHERE id = ? RETURNING {_COLUMNS}",
                 (self._now_ms(), device_id),
             ).fetchone()
-        if row is None:
-            raise NotFound(f"No device has the id {device_id}.", remedy="`broodline devices` lists them.")
-        return Device(*row)
+        return _found(row, device_id)
 
     def seen(self, device: Device) -> None:
         """Note that the device was here."""
@@ -105,6 +114,12 @@ class Devices:
             raise WrongCode("This code is wrong, was used before, or ran out.")
         role: Role = row[0]
         return role
+
+
+def _found(row: tuple[Any, ...] | None, device_id: str) -> Device:
+    if row is None:
+        raise NotFound(f"No device has the id {device_id}.", remedy="`broodline devices` lists them.")
+    return Device(*row)
 
 
 def fingerprint(secret: str) -> str:

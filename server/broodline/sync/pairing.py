@@ -99,13 +99,18 @@ def read_pair_request(request: bytes) -> PairRequest:
     code, name, holding = message.get("code"), message.get("name"), message.get("holding")
     if not isinstance(code, str):
         raise EnvelopeError("code", "code must be the text of a pairing code.", remedy=PAIR_ON_ITS_PAGE)
-    if not isinstance(name, str) or not 1 <= len(name.strip()) <= LONGEST_NAME:
+    if holding is not None and not isinstance(holding, str):
+        raise EnvelopeError("holding", "holding must be the id of a holding, or left out.", remedy=PAIR_ON_ITS_PAGE)
+    return PairRequest(code, read_name(name), holding)
+
+
+def read_name(name: object) -> str:
+    """A device's name. Raises EnvelopeError."""
+    if not isinstance(name, str) or not 1 <= len(name.strip()) <= LONGEST_NAME or not name.isprintable():
         raise EnvelopeError(
             "name", f"name must be text of 1 to {LONGEST_NAME} characters.", remedy="Give the phone a short name."
         )
-    if holding is not None and not isinstance(holding, str):
-        raise EnvelopeError("holding", "holding must be the id of a holding, or left out.", remedy=PAIR_ON_ITS_PAGE)
-    return PairRequest(code, name.strip(), holding)
+    return name.strip()
 
 
 def pair(

@@ -26,7 +26,7 @@ from broodline.web.calendar_routes import end_calendar, give_calendar, give_even
 from broodline.web.desk import Desk, Thread
 from broodline.web.guards import Doors, is_https
 from broodline.web.health_routes import give_health
-from broodline.web.pairing_routes import give_devices, give_me, make_invitation, revoke_device, take_pair
+from broodline.web.pairing_routes import give_devices, give_me, make_invitation, rename_device, revoke_device, take_pair
 from broodline.web.photo_routes import give_photo, take_photo
 from broodline.web.pwa_files import give_file
 from broodline.web.reminder_routes import give_key, give_reminders, stop_reminders, take_reminders, try_reminder
@@ -59,7 +59,8 @@ def route_table(desk: Desk) -> list[Route]:
         Route("/api/v1/pair", anyone(desk, take_pair), methods=["POST"]),
         Route("/api/v1/me", anyone(desk, give_me), methods=["GET"]),
         Route("/api/v1/devices", only(desk, KEEPERS, give_devices), methods=["GET"]),
-        Route("/api/v1/devices/{id}", only(desk, KEEPERS, revoke_device), methods=["DELETE"]),
+        Route("/api/v1/devices/{id}", only(desk, READERS, rename_device), methods=["POST"]),
+        Route("/api/v1/devices/{id}", only(desk, READERS, revoke_device), methods=["DELETE"]),
         Route("/api/v1/invitations", only(desk, KEEPERS, make_invitation), methods=["POST"]),
         Route("/api/v1/push", only(desk, RECORDERS, take_push), methods=["POST"]),
         Route("/api/v1/pull", only(desk, READERS, give_pull), methods=["GET"]),

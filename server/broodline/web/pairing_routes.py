@@ -4,10 +4,10 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from broodline.book.wire import parse_json
-from broodline.errors import EnvelopeError, NotPaired
+from broodline.errors import EnvelopeError, NotPaired, RoleRefused
 from broodline.store.devices import Device
 from broodline.store.holdings import Holding
-from broodline.sync.pairing import invite, pair, read_pair_request
+from broodline.sync.pairing import invite, pair, read_name, read_pair_request
 from broodline.web.auth import (
     asking_device,
     cookie_name,
@@ -61,11 +61,29 @@ async def give_devices(desk: Desk, request: Request, device: Device) -> Response
     return reply({"devices": [device_json(known, own=known.id == device.id) for known in devices]})
 
 
+async def rename_device(desk: Desk, request: Request, device: Device) -> Response:
+    """POST /api/v1/devices/{id} {name}: a keeper any device, others their own."""
+    device_id = _may_change(request, device)
+    asked = parse_json(await read_json_body(request))
+    name = read_name(asked.get("name") if isinstance(asked, dict) else None)
+    renamed = await desk.writer.run(lambda shelf: shelf.devices.rename(device_id, name))
+    return reply({"device": device_json(renamed, own=renamed.id == device.id)})
+
+
 async def revoke_device(desk: Desk, request: Request, device: Device) -> Response:
-    """DELETE /api/v1/devices/{id}. What that device recorded stays; it can be paired again."""
-    device_id = request.path_params["id"]
-    revoked = await desk.writer.run(lambda shelf: shelf.devices.revoke(device_id))
+    """DELETE /api/v1/devices/{id}?lost=1: a keeper any device, others their own. What that device recorded stays; it
+    can be paired again. lost: pairing codes that were not used yet end too."""
+    device_id = _may_change(request, device)
+    lost = request.query_params.get("lost") == "1"
+    revoked = await desk.writer.run(lambda shelf: shelf.devices.revoke(device_id, lost=lost))
     return reply({"device": device_json(revoked, own=revoked.id == device.id)})
+
+
+def _may_change(request: Request, device: Device) -> str:
+    device_id: str = request.path_params["id"]
+    if device.role != "keeper" and device_id != device.id:
+        raise RoleRefused(f"A device paired as {device.role} may only change itself.")
+    return device_id
 
 
 async def make_invitation(desk: Desk, request: Request, device: Device) -> Response:

@@ -123,8 +123,17 @@ def test_pairing_works_beside_the_server(served):
         assert client.get("/api/v1/me").status_code == 200
         (device,) = broodline("devices", "--data", served.folder, "--json").json["devices"]
         assert (device["name"], device["role"], device["revoked_at"]) == ("Loft", "helper", None)
-        assert broodline("devices", "revoke", device["id"], "--data", served.folder).code == 0
+        own = (device["id"], "--data", served.folder)
+        assert broodline("devices", "rename", own[0], "Barn phone", *own[1:]).out == "It is called Barn phone now.\n"
+        code = broodline("pair", "--data", served.folder, "--json").json["code"]
+        lost = broodline("devices", "lost", *own).out
+        assert lost.startswith("Barn phone is no longer paired.")
+        assert "Should it turn up, pair it again" in lost
         assert client.get("/api/v1/me").status_code == 401
+        assert (
+            client.post("/api/v1/pair", json={"code": code, "name": "Loft"}).status_code == 401
+        )  # it may have read it
+        assert broodline("devices", "revoke", *own).code == 0
 
 
 def test_the_code_for_people_shows_a_picture_of_the_address_and_not_of_the_code(served):

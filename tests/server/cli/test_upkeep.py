@@ -155,7 +155,17 @@ def test_each_platform_has_its_own_folder_and_the_demo_another(monkeypatch, tmp_
 
 
 @pytest.mark.parametrize(
-    "words", [(), ("hatch",), ("pair", "--role", "owner"), ("devices", "forget"), ("devices", "revoke")]
+    "words",
+    [
+        (),
+        ("hatch",),
+        ("pair", "--role", "owner"),
+        ("devices", "forget"),
+        ("devices", "revoke"),
+        ("devices", "lost"),
+        ("devices", "rename", "x"),
+        ("devices", "revoke", "x", "y"),
+    ],
 )
 def test_words_that_are_no_command_are_wrong_use(tmp_path, monkeypatch, words):
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))

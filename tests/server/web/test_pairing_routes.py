@@ -93,6 +93,52 @@ def test_a_keeper_lists_devices_and_ends_a_pairing(server):
     assert_refused(keeper.delete("/api/v1/devices/nobody"), 404, "not_found")
 
 
+def test_a_keeper_names_any_device_and_others_only_themselves(server):
+    keeper, helper = server.paired(name="Kitchen"), server.paired("helper", name="Loft")
+    kitchen, loft = (one["id"] for one in keeper.get("/api/v1/devices").json()["devices"])
+    told = keeper.post(f"/api/v1/devices/{loft}", json={"name": " Barn phone "}).json()["device"]
+    assert (told["name"], told["this_device"]) == ("Barn phone", False)
+    assert helper.post(f"/api/v1/devices/{loft}", json={"name": "Mine"}).json()["device"]["this_device"] is True
+    assert_refused(helper.post(f"/api/v1/devices/{kitchen}", json={"name": "Mine"}), 403, "role")
+    assert_refused(keeper.post("/api/v1/devices/nobody", json={"name": "x"}), 404, "not_found")
+    faults: list[object] = [
+        {},
+        {"name": ""},
+        {"name": "   "},
+        {"name": 3},
+        {"name": "x" * 101},
+        {"name": "a\nb"},
+        [],
+        "x",
+    ]
+    for odd in faults:
+        assert_refused(keeper.post(f"/api/v1/devices/{loft}", json=odd), 400, "envelope")
+    assert [one["name"] for one in keeper.get("/api/v1/devices").json()["devices"]] == ["Kitchen", "Mine"]
+
+
+@pytest.mark.parametrize("role", ["helper", "reader"])
+def test_who_only_helps_can_unpair_the_own_phone_and_no_other(server, role):
+    keeper, phone = server.paired(name="Kitchen"), server.paired(role)
+    kitchen, own = (one["id"] for one in keeper.get("/api/v1/devices").json()["devices"])
+    assert_refused(phone.delete(f"/api/v1/devices/{kitchen}"), 403, "role")
+    assert phone.delete(f"/api/v1/devices/{own}").status_code == 200
+    assert_refused(phone.get("/api/v1/pull"), 401, "unpaired")
+
+
+def test_with_a_lost_phone_its_codes_reminders_and_calendar_end(server):
+    keeper, phone = server.paired(name="Kitchen"), server.paired("keeper", name="Lost")
+    code = phone.post("/api/v1/invitations", json={"role": "keeper"}).json()["code"]
+    feed = phone.post("/api/v1/calendar", json={}).json()["path"]
+    lost = phone.get("/api/v1/me").json()["device"]
+    assert keeper.delete(f"/api/v1/devices/{lost}?lost=1").status_code == 200
+    assert_refused(pair(server.browser(), code), 401, "wrong_code")
+    assert_refused(server.browser().get(feed), 404, "not_found")
+    assert_refused(phone.get("/api/v1/pull"), 401, "unpaired")
+    kept = keeper.post("/api/v1/invitations", json={"role": "helper"}).json()["code"]
+    keeper.delete(f"/api/v1/devices/{lost}")  # an end of a pairing that is no loss leaves codes alone
+    assert pair(server.browser(), kept).status_code == 200
+
+
 def test_no_reply_and_no_table_holds_a_token(server):
     keeper = server.paired()
     token = keeper.cookies["broodline_8471"]

@@ -145,6 +145,7 @@ CALLS: dict[tuple[str, str], set[str | None]] = {
     ("POST", "/api/v1/pair"): {None, "keeper", "helper", "reader"},
     ("GET", "/api/v1/me"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/devices"): {"keeper"},
+    ("POST", "/api/v1/devices/{id}"): {"keeper"},  # others only their own, see test_pairing_routes.py
     ("DELETE", "/api/v1/devices/{id}"): {"keeper"},
     ("POST", "/api/v1/invitations"): {"keeper"},
     ("POST", "/api/v1/push"): {"keeper", "helper"},
