@@ -14,6 +14,8 @@ const PAGE = 500;
 const RETRY_MS = 3000;
 /** How long nothing may have come before what it all adds up to is kept for the next start. */
 const QUIET_MS = 10_000;
+/** Of some milliseconds each: longer than a save takes on a slow phone. */
+const MOST_RESTS = 100;
 /** A shorter book is read and folded before anybody looks. */
 const LONG_ENOUGH = 1000;
 /** So many entries are worked into a kept sum at the next start in no time. */
@@ -65,10 +67,22 @@ export async function goOn(
   });
 }
 
+/**
+ * Between two steps of work that nobody waits for. Storage gives its entries to one at a time, so what is being saved
+ * goes first; where it cannot be saved, the work goes on all the same.
+ */
+async function stepAside(rest: () => Promise<void>, isOver: AbortSignal): Promise<void> {
+  await rest();
+  for (let waited = 0; waited < MOST_RESTS; waited++) {
+    if (held.value.unsaved.size === 0 || isOver.aborted) return;
+    await rest();
+  }
+}
+
 async function readOn(storage: BookStorage, { rest }: Reader, isOver: AbortSignal): Promise<void> {
   let after: string | null = null;
   while (!isOver.aborted && !isWhole.value) {
-    await rest();
+    await stepAside(rest, isOver);
     const rows: StoredEntry[] | null = await storage.page(after, PAGE).catch(() => null);
     if (isOver.aborted) return;
     if (rows === null) {
@@ -87,7 +101,7 @@ async function foldAll(rest: () => Promise<void>, isOver: AbortSignal): Promise<
     const steps = foldInSteps([...from.entries.values()].map((one) => one.entry));
     let step = steps.next();
     while (!step.done) {
-      await rest();
+      await stepAside(rest, isOver);
       step = steps.next();
     }
     if (!isOver.aborted) holdWhole(from, step.value);

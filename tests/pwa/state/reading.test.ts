@@ -43,6 +43,12 @@ async function phone() {
     holdUp() {
       free = false;
     },
+    async letThrough(times: number) {
+      for (let n = 0; n < times; n++) {
+        rests.shift()?.();
+        await vi.advanceTimersByTimeAsync(0);
+      }
+    },
     async letGo() {
       free = true;
       for (const done of rests.splice(0)) done();
@@ -104,6 +110,19 @@ describe("a long book", () => {
     expect(figures()).toStrictEqual(figuresOf(await everything(book)));
     await letGo();
     expect(standing.value).toStrictEqual(fold(await everything(book)));
+  });
+
+  it("is not read on while a tap is being saved, unless it cannot be saved", async () => {
+    const { book, start, letThrough, letGo } = await phoneWithSum();
+    await start();
+    const page = vi.spyOn(book, "page");
+    vi.spyOn(book, "append").mockReturnValue(new Promise(() => undefined));
+    void lookLive({ setting: sets[3] ?? "", lot: lots[3] ?? "", day: 7 });
+    await letThrough(100);
+    expect(page).not.toHaveBeenCalled();
+    await letThrough(1);
+    expect(page).toHaveBeenCalledOnce();
+    await letGo();
   });
 
   it("works what came after the sum into it at the next start", async () => {
