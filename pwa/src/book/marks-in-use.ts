@@ -1,7 +1,9 @@
 /** Who wears which mark now: chicks by batch, birds one by one; and which marks could be taken for one another. */
 import { localDate } from "../trade/calendar.ts";
 import { type Pattern, patternKey, patternOf } from "../trade/marks.ts";
+import { birdsOf, type OneBird } from "./birds.ts";
 import { living } from "./marks.ts";
+import { marksOfBirds } from "./marks-of-birds.ts";
 import { type Mark, marksOfLots } from "./marks-of-lots.ts";
 import { heldMs } from "./moments.ts";
 import type { Lot, Standing } from "./standing.ts";
@@ -34,6 +36,14 @@ export function besideLot(worn: readonly Worn[], standing: Standing, lot: Lot): 
   const season = seasonOfLot(standing, lot);
   const isNear = (one: Worn) => one.season === null || season === null || one.season === season;
   return worn.filter((one) => one.lot !== lot.id && one.kin === kin && isNear(one));
+}
+
+/** Those that could be confused with a mark of this bird: living, of its breed and season, and not its own. */
+export function besideBird(worn: readonly Worn[], standing: Standing, bird: OneBird): readonly Worn[] {
+  const kin = kinOfBird(standing, bird.body);
+  const season = seasonOfBird(standing, bird.body);
+  const isNear = (one: Worn) => one.season === null || season === null || one.season === season;
+  return worn.filter((one) => one.bird !== bird.id && one.kin === kin && isNear(one));
 }
 
 /** Patterns of webs in use, each once. */
@@ -69,39 +79,32 @@ function wornByChicks(standing: Standing): Worn[] {
 }
 
 function wornByBirds(standing: Standing): Worn[] {
-  const { heads, rootOf, sameBird } = standing;
-  const refer = (bird: string) => {
-    const root = rootOf.get(bird) ?? bird;
-    return sameBird.get(root) ?? root;
-  };
-  const away = new Set(
-    (heads.left ?? []).filter(({ body }) => body.how !== "lent").map(({ body }) => refer(body.bird)),
-  );
-  const back = new Set(
-    (heads.came ?? []).flatMap(({ body }) =>
-      body.how === "returned" && body.bird ? [refer(body.bird)] : [],
-    ),
-  );
-  const later = (heads.marked ?? []).filter(({ body }) => body.bird);
-  return (heads.bird ?? []).flatMap(({ root, body }): Worn[] => {
-    const bird = refer(root);
-    if (away.has(bird) && !back.has(bird)) return [];
-    const own = later.filter((mark) => refer(mark.body.bird ?? "") === bird).map((mark) => mark.body);
-    const webs = patternOf([...(body.webs ?? []), ...own.flatMap((mark) => mark.webs ?? [])]);
-    const tags = own.some((mark) => mark.replaces) ? [] : (body.tags ?? []);
-    const all = [...tags, ...own.flatMap((mark) => mark.tag ?? [])];
-    const breed = body.breed ? `${body.species ?? ""}\n${body.breed.trim().toLowerCase()}` : null;
+  const given = marksOfBirds(standing);
+  return [...birdsOf(standing, null).values()].flatMap((bird): Worn[] => {
+    if (bird.where === "gone") return [];
+    const marks = given.get(bird.id) ?? [];
+    const webs = patternOf(marks.flatMap((mark) => mark.webs));
     const about = {
       lot: null,
-      bird,
-      family: body.family ?? null,
+      bird: bird.id,
+      family: bird.body.family ?? null,
       n: 1,
-      kin: body.family ? kinOf(standing, body.family) : (breed ?? ""),
-      season: body.hatched_on ? seasonOfDate(standing, body.hatched_on) : null,
+      kin: kinOfBird(standing, bird.body),
+      season: seasonOfBird(standing, bird.body),
     };
-    if (all.length === 0) return webs.length === 0 ? [] : [{ ...about, webs, tag: null }];
-    return all.map((tag) => ({ ...about, webs, tag }));
+    const tags = marks.flatMap((mark) => mark.tag ?? []);
+    if (tags.length === 0) return webs.length === 0 ? [] : [{ ...about, webs, tag: null }];
+    return tags.map((tag) => ({ ...about, webs, tag }));
   });
+}
+
+function kinOfBird(standing: Standing, { family, species, breed }: OneBird["body"]): string {
+  if (family) return kinOf(standing, family);
+  return breed ? `${species ?? ""}\n${breed.trim().toLowerCase()}` : "";
+}
+
+function seasonOfBird(standing: Standing, { hatched_on }: OneBird["body"]): number | null {
+  return hatched_on ? seasonOfDate(standing, hatched_on) : null;
 }
 
 function kinOf({ families, rootOf }: Standing, family: string | null): string {

@@ -4,7 +4,8 @@ import { tagInWords, websInWords } from "../app/words/marks.ts";
 import { type Region, regionOf, termsOf } from "../app/words/region.ts";
 import { sexCount, sexWord } from "../app/words/sexes.ts";
 import { birdId, type OneBird } from "../book/birds.ts";
-import type { Came, Left, Tag } from "../book/bodies.generated.ts";
+import type { Came, Left } from "../book/bodies.generated.ts";
+import { marksOfBirds } from "../book/marks-of-birds.ts";
 import type { Standing } from "../book/standing.ts";
 import { patternOf } from "../trade/marks.ts";
 import { familyName, unknownFamily } from "./names.ts";
@@ -53,14 +54,10 @@ export function ageTold(hatchedOn: string | null | undefined, today: string): st
 
 /** Everything a bird wears: what it was written down with, and what it was given later in its place. */
 export function marksOfBird(standing: Standing, bird: OneBird): string[] {
-  const later = (standing.heads.marked ?? [])
-    .map(({ body }) => body)
-    .filter((body) => body.bird && birdId(standing, body.bird) === bird.id && !body.recheck);
-  const first: readonly Tag[] = later.some((body) => body.replaces) ? [] : (bird.body.tags ?? []);
-  const tags = [...first, ...later.flatMap(({ tag }) => tag ?? [])];
-  const webs = patternOf([...(bird.body.webs ?? []), ...later.flatMap((body) => body.webs ?? [])]);
-  const ring = ringWord(standing);
-  return [...tags.map((tag) => tagInWords(tag, ring)), ...(webs.length > 0 ? [websInWords(webs)] : [])];
+  const marks = marksOfBirds(standing).get(bird.id) ?? [];
+  const webs = patternOf(marks.flatMap((mark) => mark.webs));
+  const tags = marks.flatMap(({ tag }) => (tag ? [tagInWords(tag, ringWord(standing))] : []));
+  return [...tags, ...(webs.length > 0 ? [websInWords(webs)] : [])];
 }
 
 /** Until when a bird that came is kept apart, where that day has not passed. */

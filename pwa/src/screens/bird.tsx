@@ -1,21 +1,22 @@
 // A bird's page: what it is, what it wears, who its parents can be, what it weighed, what was written of it.
 import { birds as listWords, bird as words } from "../app/words/birds.ts";
+import { marks } from "../app/words/marks.ts";
 import { birdId, birdsOf, type OneBird } from "../book/birds.ts";
 import { matters, treatmentsOfBird } from "../book/treatments.ts";
 import { lotOf } from "../book/weights.ts";
 import { standing } from "../state/standing.ts";
 import { BirdActs } from "./bird-acts.tsx";
 import { BirdEvents } from "./bird-events.tsx";
+import { BirdMarks } from "./bird-marks.tsx";
 import { BirdParents } from "./bird-parents.tsx";
-import { ageTold, apartUntil, familyOfBird, lastLeft, marksOfBird, sexOf } from "./bird-view.ts";
+import { ageTold, apartUntil, familyOfBird, lastLeft, ringWord, sexOf } from "./bird-view.ts";
 import { BirdWeights } from "./bird-weights.tsx";
 import { HeldBack } from "./held-back.tsx";
 import { batchName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Notice } from "./parts/notice.tsx";
-import { PhotosAbout } from "./photos-about.tsx";
-import { Section } from "./section.tsx";
+import { Photos } from "./photos.tsx";
 import { dayTold } from "./told-day.ts";
 import { dayKey } from "./told-time.ts";
 
@@ -47,13 +48,22 @@ export function BirdScreen({ id }: { id: string }) {
       {apart && <Notice>{listWords.apart(dayTold(apart))}</Notice>}
       <HeldBack treatments={treated.filter((one) => matters(one, today))} today={today} />
       <BirdActs key={bird.id} bird={bird} today={today} />
-      <Section title={words.marks}>
-        <Marks bird={bird} />
-      </Section>
+      <BirdMarks bird={bird.id} ring={ringWord(totals)} />
+      {bird.where !== "gone" && (
+        <div class="acts">
+          <a class="press plain" href={`/mark/${bird.id}`}>
+            {marks.mark}
+          </a>
+        </div>
+      )}
       <BirdParents bird={bird} />
       <BirdWeights bird={bird} />
       <BirdEvents bird={bird} />
-      <PhotosAbout about={bird.id} name={words.photoOf(bird.label)} />
+      <Photos
+        about={bird.id}
+        isOurs={(about) => birdId(totals, about) === bird.id}
+        where={words.photoOf(bird.label)}
+      />
       <div class="acts">
         <a class="press plain" href="/birds">
           {words.list}
@@ -78,16 +88,4 @@ function underOf(bird: OneBird): string {
     .filter(Boolean)
     .map((said) => `${said}.`)
     .join(" ");
-}
-
-function Marks({ bird }: { bird: OneBird }) {
-  const marks = marksOfBird(standing.value, bird);
-  if (marks.length === 0) return <p class="quiet">{words.noMarks}</p>;
-  return (
-    <ul class="lines">
-      {marks.map((mark) => (
-        <li key={mark}>{mark}</li>
-      ))}
-    </ul>
-  );
 }

@@ -10,6 +10,7 @@ import { ageWords, nestPath } from "./brood-view.ts";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
+import { Photos } from "./photos.tsx";
 import { Section } from "./section.tsx";
 
 export function BroodBatchScreen({ id }: { id: string }) {
@@ -32,6 +33,7 @@ export function BroodBatchScreen({ id }: { id: string }) {
           ))}
         </ul>
       </Section>
+      <Photos about={lot.id} isOurs={(about) => about === lot.id} where={name} />
     </Page>
   );
 }

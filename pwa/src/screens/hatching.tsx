@@ -11,7 +11,6 @@ import { tally } from "../app/words/tally.ts";
 import { type HatchSoFar, hatchSoFar } from "../book/hatch-looks.ts";
 import { inStage } from "../book/standing.ts";
 import { askForecast } from "../state/hatch-forecast.ts";
-import { isWhole } from "../state/held.ts";
 import { standing } from "../state/standing.ts";
 import { Forecast } from "./hatch-forecast.tsx";
 import { HatchLooks } from "./hatch-looks.tsx";
@@ -19,7 +18,7 @@ import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Notice } from "./parts/notice.tsx";
-import { Photos } from "./photos.tsx";
+import { SettingPhotos } from "./photos.tsx";
 import { PullChicks } from "./pull-chicks.tsx";
 import { SettingStrip } from "./setting-strip.tsx";
 import { type SettingView, settingView, whereIs } from "./setting-view.ts";
@@ -63,7 +62,7 @@ export function HatchingScreen({ id }: { id: string }) {
       <Comes view={view} sofar={sofar} now_ms={now_ms} />
       <Pull view={view} sofar={sofar} now_ms={now_ms} />
       <HatchLooks view={view} sofar={sofar} />
-      {isWhole.value && <Photos view={view} />}
+      <SettingPhotos view={view} />
       {view.inShell > 0 && <Forecast view={view} />}
       <Notice>
         <p>{safety.helping}</p>

@@ -19,19 +19,19 @@ import { dayKey, dayWords } from "./told-time.ts";
 export function MarkAgainScreen({ id }: { id: string }) {
   const totals = standing.value;
   const view = markView(totals, id);
-  if (view === null) return <Page headline={words.gone} under={words.goneRemedy} />;
+  if (view === null || view.lot === null) return <Page headline={words.gone} under={words.goneRemedy} />;
   const ring = termsOf(regionOf(totals.keeper.region)).ring;
   const punched = view.marks.some((mark) => mark.webs.length > 0);
   const ringed = view.marks.some((mark) => mark.tag?.kind === "ring");
   return (
     <Page
       over={words.over(placeName(totals, view.place))}
-      headline={words.again.title(view.family)}
+      headline={words.again.title(view.named)}
       under={punched ? words.again.under : null}
     >
       {!punched && !ringed && <p class="section-note">{words.again.nothing}</p>}
-      {punched && <Webs view={view} ring={ring} />}
-      {ringed && <Rings view={view} ring={ring} />}
+      {punched && <Webs view={view} lot={view.lot.id} ring={ring} />}
+      {ringed && <Rings view={view} lot={view.lot.id} ring={ring} />}
       <div class="acts section">
         <a class="press plain" href={`/mark/${id}`}>
           {words.mark}
@@ -41,14 +41,20 @@ export function MarkAgainScreen({ id }: { id: string }) {
   );
 }
 
-function Webs({ view, ring }: { view: MarkView; ring: string }) {
+interface PartProps {
+  readonly view: MarkView;
+  readonly lot: string;
+  readonly ring: string;
+}
+
+function Webs({ view, lot, ring }: PartProps) {
   const [n, setN] = useState(1);
-  const { lot, marks, alive, standing: totals } = view;
+  const { marks, alive, standing: totals } = view;
   const given = marks.filter((mark) => mark.webs.length > 0 && !mark.recheck);
   const webs = patternOf(given.at(-1)?.webs ?? []);
   const last = marks.filter((mark) => mark.recheck && mark.webs.length > 0).at(-1);
   const look = (closed: number | null) =>
-    void record("marked", { lot: lot.id, webs: [...webs], recheck: true, ...(closed ? { n: closed } : {}) });
+    void record("marked", { lot, webs: [...webs], recheck: true, ...(closed ? { n: closed } : {}) });
   return (
     <section class="section">
       <h2>{words.again.webs}</h2>
@@ -81,9 +87,9 @@ function Webs({ view, ring }: { view: MarkView; ring: string }) {
   );
 }
 
-function Rings({ view, ring }: { view: MarkView; ring: string }) {
+function Rings({ view, lot, ring }: PartProps) {
   const now_ms = useNow();
-  const { lot, marks, place, standing: totals } = view;
+  const { marks, place, standing: totals } = view;
   const { zone } = totals.keeper;
   const given = marks.filter((mark) => mark.tag?.kind === "ring").at(-1);
   const looked = (totals.heads.care ?? []).filter(
@@ -103,9 +109,7 @@ function Rings({ view, ring }: { view: MarkView; ring: string }) {
         </Press>
         <Press
           kind="firm"
-          onPress={() =>
-            given && void record("marked", { lot: lot.id, tag: given.tag, replaces: given.entry })
-          }
+          onPress={() => given && void record("marked", { lot, tag: given.tag, replaces: given.entry })}
         >
           {words.again.ringsChanged(ring)}
         </Press>

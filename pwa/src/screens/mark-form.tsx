@@ -7,6 +7,7 @@ import { record } from "../state/actions.ts";
 import { webs as websAllowed } from "../state/choices.ts";
 import { RING_COLOURS } from "../trade/marking.ts";
 import { type Leg, nextFreeRing, type Pattern } from "../trade/marks.ts";
+import { MarkInstead } from "./mark-instead.tsx";
 import { MarkTag, type TagChoice } from "./mark-tag.tsx";
 import { type MarkView, ringsWorn, sharers } from "./mark-view.ts";
 import { MarkWebs } from "./mark-webs.tsx";
@@ -27,7 +28,7 @@ export function MarkForm({ view, ring }: { view: MarkView; ring: string }) {
   const now = new Date(useNow());
   const mayPunch = websAllowed.value === "yes";
   const free = nextFreeRing(RING_COLOURS, ringsWorn(view.beside));
-  const [way, setWay] = useState<Way>(mayPunch ? "webs" : "ring");
+  const [way, setWay] = useState<Way>(mayPunch && view.bird === null ? "webs" : "ring");
   const [webs, setWebs] = useState<Pattern>([]);
   const [soles, setSoles] = useState(false);
   const [tag, setTag] = useState<TagChoice>({
@@ -37,6 +38,7 @@ export function MarkForm({ view, ring }: { view: MarkView; ring: string }) {
   });
   const [n, setN] = useState(Math.max(1, view.toMark));
   const [moment, setMoment] = useState<Moment>(NOW);
+  const [instead, setInstead] = useState("");
   const [checking, setChecking] = useState(false);
   const shown = mayPunch || way !== "webs" ? way : "ring";
   const built = shown === "webs" ? null : tagOf(shown, tag);
@@ -48,7 +50,11 @@ export function MarkForm({ view, ring }: { view: MarkView; ring: string }) {
   const save = () => {
     if (!ready) return;
     const mark = shown === "webs" ? { webs: [...webs] } : { tag: built };
-    void record("marked", { lot: view.lot.id, n: count, ...mark }, at ? { at } : {});
+    const whose = view.bird
+      ? { bird: view.bird.id, ...(instead && built ? { replaces: instead } : {}) }
+      : { lot: view.lot?.id ?? null, n: count };
+    void record("marked", { ...whose, ...mark }, at ? { at } : {});
+    setInstead("");
     setChecking(false);
     setTag({ ...tag, text: "" });
     setN(Math.max(1, view.toMark - count));
@@ -58,7 +64,7 @@ export function MarkForm({ view, ring }: { view: MarkView; ring: string }) {
   if (checking) {
     return (
       <section class="section" aria-label={words.check.label}>
-        <h2>{words.check.one(view.family, what)}</h2>
+        <h2>{view.bird ? words.bird.check(view.named, what) : words.check.one(view.named, what)}</h2>
         {shown === "webs" && <FeetPreview punched={webs} mirrored={soles} />}
         <Shared view={view} webs={shown === "webs" ? webs : []} tag={built} />
         <div class="acts mark-keys">
@@ -66,7 +72,7 @@ export function MarkForm({ view, ring }: { view: MarkView; ring: string }) {
             {words.check.back}
           </Press>
           <Press kind="main" onPress={save}>
-            {words.check.yes(count, view.family)}
+            {view.bird ? words.bird.yes(view.named) : words.check.yes(count, view.named)}
           </Press>
         </div>
       </section>
@@ -88,7 +94,10 @@ export function MarkForm({ view, ring }: { view: MarkView; ring: string }) {
       ) : (
         <MarkTag view={view} kind={shown} ring={ring} tag={tag} built={built} onTag={setTag} />
       )}
-      {!isNumbered && (
+      {view.bird && shown !== "webs" && (
+        <MarkInstead view={view} ring={ring} value={instead} onChoose={setInstead} />
+      )}
+      {!isNumbered && view.bird === null && (
         <div class="field">
           <span class="label">{words.howMany}</span>
           <Stepper
@@ -104,7 +113,7 @@ export function MarkForm({ view, ring }: { view: MarkView; ring: string }) {
       <WhenChooser moment={moment} now={now} onChange={setMoment} words={everywhere.when} />
       <div class="acts mark-keys">
         <Press kind="main" off={!ready} onPress={() => setChecking(true)}>
-          {words.go(young(count, view.species))}
+          {words.go(view.bird ? view.named : young(count, view.species))}
         </Press>
       </div>
     </section>

@@ -28,7 +28,7 @@ interface MarkTagProps {
 export function MarkTag({ view, kind, ring, tag, built, onTag }: MarkTagProps) {
   const free = nextFreeRing(RING_COLOURS, ringsWorn(view.beside));
   const isFree = free === null || (free.colour === tag.colour && free.leg === tag.leg);
-  const same = built ? sameTag(view.beside, built, view.lot.family) : [];
+  const same = built ? sameTag(view.beside, built, view.family) : [];
   const twice = built ? sameNumber(view.worn, built) : [];
   return (
     <>
@@ -65,7 +65,15 @@ export function MarkTag({ view, kind, ring, tag, built, onTag }: MarkTagProps) {
         most={20}
         capitals="characters"
         onType={(text) => onTag({ ...tag, text })}
-        hint={tag.text.trim() ? words.ring.one : kind === "ring" ? words.ring.textHint : words.ring.one}
+        hint={
+          tag.text.trim()
+            ? words.ring.one
+            : kind === "ring"
+              ? view.bird
+                ? words.bird.textHint
+                : words.ring.textHint
+              : words.ring.one
+        }
       />
       {same.length > 0 && (
         <Notice tone="watch" live>

@@ -1,8 +1,9 @@
 // What the marking page is made of: who is to be marked, who wears what, and what would be taken for what.
 import { listed } from "../app/words/everywhere.ts";
+import { birdId, birdsOf, type OneBird } from "../book/birds.ts";
 import { placeOfChicks } from "../book/chores-marks.ts";
 import { living, unmarked } from "../book/marks.ts";
-import { besideLot, type Worn, wornNow } from "../book/marks-in-use.ts";
+import { besideBird, besideLot, type Worn, wornNow } from "../book/marks-in-use.ts";
 import { type Mark, marksOfLots } from "../book/marks-of-lots.ts";
 import type { Lot, Standing } from "../book/standing.ts";
 import { type Pattern, patternKey } from "../trade/marks.ts";
@@ -10,11 +11,16 @@ import { familyName, unknownFamily } from "./names.ts";
 
 type Tag = NonNullable<Mark["tag"]>;
 
-/** worn: all marks of living birds. beside: those of other batches that could be taken for one of this. */
+/**
+ * Whose marks they are: the chicks of a batch (lot), or one bird. named: the family's name, or what the bird is known
+ * by. worn: all marks of living birds. beside: those of other batches and birds that could be taken for one of these.
+ */
 export interface MarkView {
   readonly standing: Standing;
-  readonly lot: Lot;
-  readonly family: string;
+  readonly lot: Lot | null;
+  readonly bird: OneBird | null;
+  readonly family: string | null;
+  readonly named: string;
   readonly species: string;
   readonly alive: number;
   readonly toMark: number;
@@ -24,8 +30,33 @@ export interface MarkView {
   readonly beside: readonly Worn[];
 }
 
-/** Null where the batch is not known or has no living chick. */
+/** Of a batch or a bird; null where it is not known, or gone. */
 export function markView(standing: Standing, id: string): MarkView | null {
+  return viewOfLot(standing, id) ?? viewOfBird(standing, id);
+}
+
+function viewOfBird(standing: Standing, id: string): MarkView | null {
+  const bird = birdsOf(standing, null).get(birdId(standing, id));
+  if (bird === undefined || bird.where === "gone") return null;
+  const worn = wornNow(standing);
+  const family = bird.body.family ? (standing.rootOf.get(bird.body.family) ?? bird.body.family) : null;
+  return {
+    standing,
+    lot: null,
+    bird,
+    family,
+    named: bird.label,
+    species: bird.body.species ?? standing.families.get(family ?? "")?.species ?? "chicken",
+    alive: 1,
+    toMark: worn.some((one) => one.bird === bird.id) ? 0 : 1,
+    place: "",
+    marks: [],
+    worn,
+    beside: besideBird(worn, standing, bird),
+  };
+}
+
+function viewOfLot(standing: Standing, id: string): MarkView | null {
   const lot = standing.lots.get(id);
   if (lot === undefined || living(lot) === 0) return null;
   const marks = marksOfLots(standing.heads).get(id) ?? [];
@@ -34,7 +65,9 @@ export function markView(standing: Standing, id: string): MarkView | null {
   return {
     standing,
     lot,
-    family: familyName(standing, lot.family),
+    bird: null,
+    family: lot.family,
+    named: familyName(standing, lot.family),
     species: setting?.species ?? standing.families.get(lot.family ?? "")?.species ?? "chicken",
     alive: living(lot),
     toMark: Math.max(0, unmarked(lot, standing.heads)),
@@ -89,6 +122,7 @@ export function sharers(
   tag: Tag | null,
 ): { readonly same: readonly string[]; readonly bare: readonly string[] } {
   const { standing, lot, place, worn } = view;
+  if (lot === null) return { same: [], bare: [] };
   const others = [...standing.lots.values()].filter(
     (one) =>
       one.id !== lot.id &&

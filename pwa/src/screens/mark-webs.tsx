@@ -17,7 +17,7 @@ interface MarkWebsProps {
 }
 
 export function MarkWebs({ view, webs, soles, onWebs, onSoles }: MarkWebsProps) {
-  const others = view.beside.filter((one) => one.family !== view.lot.family);
+  const others = view.beside.filter((one) => one.family !== view.family);
   const free = nextFree(patternsIn(others));
   const isFree = free !== null && patternKey(free) === patternKey(webs);
   return (
@@ -60,7 +60,7 @@ export function MarkWebs({ view, webs, soles, onWebs, onSoles }: MarkWebsProps) 
 
 /** The pattern in words, what the keeper calls it, who wears it, and what one healed web would make of it. */
 function Said({ view, webs }: { view: MarkView; webs: Pattern }) {
-  const { standing, lot } = view;
+  const { standing, family } = view;
   if (webs.length === 0) {
     return (
       <div role="status" class="section-note">
@@ -71,7 +71,7 @@ function Said({ view, webs }: { view: MarkView; webs: Pattern }) {
       </div>
     );
   }
-  const others = view.beside.filter((one) => one.family !== lot.family);
+  const others = view.beside.filter((one) => one.family !== family);
   const holders = wearersOf(others, webs);
   const inUse = patternsIn(others);
   const found = risks(webs, inUse);

@@ -1,4 +1,4 @@
-// A setting and the pages beside it; the marks of one of its batches, and a later look at them.
+// A setting and the pages beside it; the marks of one of its batches or of a bird, and a later look at them.
 import { HatchingScreen } from "./hatching.tsx";
 import { MarkScreen } from "./mark.tsx";
 import { MarkAgainScreen } from "./mark-again.tsx";

@@ -22,7 +22,7 @@ import { Page } from "./page.tsx";
 import { Egg, type EggShape } from "./parts/egg.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
-import { Photos } from "./photos.tsx";
+import { SettingPhotos } from "./photos.tsx";
 import { PullChicks } from "./pull-chicks.tsx";
 import { SettingGauges } from "./setting-gauges.tsx";
 import { settingHeadline } from "./setting-headline.ts";
@@ -55,7 +55,7 @@ export function SettingScreen({ id }: { id: string }) {
       <Batches view={view} />
       <SettingRates view={view} now_ms={now_ms} />
       {view.calendar && <Days view={view} now_ms={now_ms} />}
-      {isWhole.value && <Photos view={view} />}
+      <SettingPhotos view={view} />
       {isWhole.value && <SettingStory view={view} entries={entries.value} now_ms={now_ms} />}
     </Page>
   );

@@ -11,13 +11,19 @@ import { bodyOf, lotsIn, whoseIn } from "./told-entry.ts";
 import { machineHeading } from "./told-machine.ts";
 
 /** The setting an entry is about, or null. */
-export function settingIn(entry: Entry, { lots, rootOf, settings }: Standing): string | null {
+export function settingIn(entry: Entry, totals: Standing): string | null {
+  const { lots, rootOf } = totals;
   const named = entry.kind === "set" ? (rootOf.get(entry.id) ?? entry.id) : entry.body.setting;
   if (typeof named === "string") return rootOf.get(named) ?? named;
   const about = entry.kind === "photo" ? bodyOf(entry, "photo").about : null;
-  const pictured = typeof about === "string" ? (rootOf.get(about) ?? about) : null;
-  if (pictured !== null && settings.has(pictured)) return pictured;
+  if (typeof about === "string") return settingOf(about, totals);
   return lotsIn(entry).map((lot) => lots.get(lot)?.setting)[0] ?? null;
+}
+
+/** The setting that something is of: itself, or a batch of it; null for anything else. */
+export function settingOf(about: string, { lots, rootOf, settings }: Standing): string | null {
+  const root = rootOf.get(about) ?? about;
+  return settings.has(root) ? root : (lots.get(about)?.setting ?? null);
 }
 
 const WHY = ["lockdown", "hatch", "opened", "pulled", "brooded", "lost", "left"] as const;

@@ -6,6 +6,8 @@
 export const MOST_SIDE_PX = 1600;
 /** The server takes 2 MiB; a slow line and a full phone want far less. */
 export const MOST_PICTURE_BYTES = 500_000;
+/** Cameras of phones stay far below; a larger file would take the page down with it while it is read. */
+export const MOST_FILE_BYTES = 60_000_000;
 /** From the best to the smallest: longest side in pixels, and the JPEG's quality. */
 const TRIES: readonly (readonly [side_px: number, quality: number])[] = [
   [MOST_SIDE_PX, 0.85],
@@ -28,6 +30,7 @@ export interface MadePicture {
 
 /** Rejects with NoPicture. */
 export async function makePicture(file: Blob): Promise<MadePicture> {
+  if (file.size > MOST_FILE_BYTES) throw new NoPicture("too large a file");
   const seen = await createImageBitmap(file, { imageOrientation: "from-image" }).catch((cause) => {
     throw new NoPicture("not read", { cause });
   });

@@ -4,7 +4,7 @@ import { picturesOf } from "../storage/pictures-indexed.ts";
 import type { Refusal } from "../storage/port.ts";
 import { hashOfBytes } from "../sync/content-hash.ts";
 import { record } from "./actions.ts";
-import { bookNow_ms } from "./book-clock.ts";
+import { bookNow_ms, inBook } from "./book-clock.ts";
 import { desk, openDesk } from "./desk.ts";
 import { type MadePicture, makePicture, NoPicture } from "./picture-making.ts";
 
@@ -25,13 +25,22 @@ function ours(): PictureStorage {
 /** What became of a photo: kept, or why not; then nothing was written. */
 export type Taken = "kept" | "unread" | "full" | "failed";
 
-/** Makes a picture small, keeps it on this phone, and only then writes down that there is one. */
+/** Whether a picture was taken just now, or is an older one out of the phone's gallery. */
+export type Occasion = "now" | "before";
+
+/**
+ * Makes a picture small, keeps it on this phone, and only then writes down that there is one: of now, or of the time
+ * its file was written, which the keeper may set right.
+ */
 export async function takePicture(
   file: Blob,
   about: string,
+  occasion: Occasion = "now",
   make: (file: Blob) => Promise<MadePicture> = makePicture,
 ): Promise<Taken> {
-  const at = new Date(bookNow_ms());
+  const now_ms = bookNow_ms();
+  const written_ms = occasion === "before" && file instanceof File ? inBook(file.lastModified) : now_ms;
+  const at = new Date(Math.min(written_ms, now_ms));
   try {
     const pictures = ours();
     const { bytes, type, width, height } = await make(file);

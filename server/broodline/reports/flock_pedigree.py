@@ -150,15 +150,16 @@ def _kind(standing: Standing, body: Bird) -> str:
 
 def _rings_of_two(standing: Standing, birds: Mapping[str, FlockBird]) -> Iterator[Problem]:
     """Rings that two birds wear that are not gone."""
+    later = standing.heads.get("marked", ())
+    replaced = {root(standing, old) for head in later if (old := cast(Marked, head.body).replaces) is not None}
     worn: dict[str, list[Tag]] = {}
     for head in standing.heads.get("bird", ()):
-        worn.setdefault(bird_id(standing, head.root), []).extend(cast(Bird, head.body).tags or ())
-    for head in standing.heads.get("marked", ()):
+        if head.root not in replaced:
+            worn.setdefault(bird_id(standing, head.root), []).extend(cast(Bird, head.body).tags or ())
+    for head in later:
         marked = cast(Marked, head.body)
-        if marked.bird is not None and marked.tag is not None:
-            tags = worn.setdefault(bird_id(standing, marked.bird), [])
-            tags[:] = [] if marked.replaces is not None else tags
-            tags.append(marked.tag)
+        if marked.bird is not None and marked.tag is not None and head.root not in replaced:
+            worn.setdefault(bird_id(standing, marked.bird), []).append(marked.tag)
     wearers: dict[tuple[str | None, ...], set[str]] = {}
     for bird, tags in worn.items():
         for tag in tags:

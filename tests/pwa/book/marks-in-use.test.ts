@@ -2,6 +2,7 @@
 import { expect, it } from "vitest";
 import { fold } from "../../../pwa/src/book/fold.ts";
 import { besideLot, patternsIn, wornNow } from "../../../pwa/src/book/marks-in-use.ts";
+import { marksOfBirds } from "../../../pwa/src/book/marks-of-birds.ts";
 import { writer } from "../storage/entries-of.ts";
 
 function book() {
@@ -98,4 +99,30 @@ it("counts a bird that left no more, one lent still, and one that came back agai
     }),
   ]);
   expect(wornNow(standing).map(({ tag }) => tag?.text)).toEqual(["1", "3", "4", "50"]);
+});
+
+it("tells what one bird wears by the entry that says so, without what is lost", () => {
+  const { entry, family } = book();
+  const rowan = family("Rowan");
+  const ring = (text: string) => ({ kind: "ring", colour: "blue", leg: "left", text });
+  const bird = entry({
+    kind: "bird",
+    body: { sex: "female", family: rowan, tags: [ring("1"), ring("2")], webs: ["LO"] },
+  });
+  const also = entry({ kind: "bird", body: { sex: "unknown" } });
+  const same = entry({ kind: "same", body: { bird: also.id, as: bird.id } });
+  const mark = (more: object, of = bird.id) => entry({ kind: "marked", body: { bird: of, ...more } });
+  const wing = mark({ tag: { kind: "wing", text: "W7" } }, also.id);
+  const second = mark({ tag: ring("3"), replaces: bird.id });
+  const third = mark({ tag: ring("4"), replaces: second.id });
+  const again = mark({ webs: ["LO"], recheck: true });
+  const told = (...more: (typeof bird)[]) => {
+    const worn = marksOfBirds(fold([bird, also, same, wing, ...more])).get(bird.id) ?? [];
+    return worn.map(({ entry: of, first, webs, tag }) => [of, first, webs.join("+") || (tag?.text ?? "")]);
+  };
+  const wings = [wing.id, false, "W7"];
+  const webs = [bird.id, true, "LO"];
+  expect(told()).toEqual([webs, [bird.id, true, "1"], [bird.id, true, "2"], wings]);
+  expect(told(second)).toEqual([webs, wings, [second.id, false, "3"]]);
+  expect(told(second, third, again)).toEqual([webs, wings, [third.id, false, "4"]]);
 });

@@ -33,7 +33,7 @@ async function opened() {
 describe("a photo", () => {
   it("is kept under its hash, then written down with its time and size", async () => {
     const store = await opened();
-    const taking = takePicture(new Blob(), "s1", async () => {
+    const taking = takePicture(new Blob(), "s1", "now", async () => {
       const at = photos();
       expect(at).toEqual([]);
       return made();
@@ -57,11 +57,11 @@ describe("a photo", () => {
       ["slow", "failed"],
     ] as const) {
       const keep = vi.spyOn(store, "keep").mockRejectedValueOnce(new NotSaved(code));
-      expect(await takePicture(new Blob(), "s1", made)).toBe(told);
+      expect(await takePicture(new Blob(), "s1", "now", made)).toBe(told);
       keep.mockRestore();
     }
     const unread = () => Promise.reject(new NoPicture("not read"));
-    expect(await takePicture(new Blob(), "s1", unread)).toBe("unread");
+    expect(await takePicture(new Blob(), "s1", "now", unread)).toBe("unread");
     expect(photos()).toEqual([]);
   });
 });
@@ -72,7 +72,7 @@ describe("what there is to see of a photo", () => {
 
   it("is the phone's own picture and how far it is on its way, until nobody looks", async () => {
     const store = await opened();
-    await takePicture(new Blob(), "s1", made);
+    await takePicture(new Blob(), "s1", "now", made);
     const told: ShownPicture[] = [];
     const stop = watchPicture(SHA256, (shown) => told.push(shown));
     await said(told, 1);

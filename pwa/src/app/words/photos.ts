@@ -1,8 +1,9 @@
-// Photos of a hatch or a chick.
+// Photos of a hatch, a chick or a bird.
 
 export const photos = {
   title: "Photos",
   take: "Take a photo",
+  choose: "Choose an older one",
   none: "Nothing pictured yet. A photo works without signal: it stays on this phone and goes to the server later.",
   privacy: "Made small, and where you were is left out.",
   making: "Keeping the photo.",
@@ -21,5 +22,6 @@ export const photos = {
     nowhere: "This photo lies on another phone, and the server cannot be asked now.",
     refused: (message: string, remedy: string) => `Only on this phone. ${message} ${remedy}`.trim(),
   },
+  when: "Another time",
   back: "Take back",
 } as const;
