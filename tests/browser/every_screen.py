@@ -21,6 +21,9 @@ LEAST = {
     *(f"rooms/{what}" for what in ("places", "plan", "set", "ID/air", "ID/gauge", "ID/power")),
     *(f"setting/ID{what}" for what in ("", *(f"/{beside}" for beside in BESIDE))),
     "again/ID",
+    "bird/ID",
+    "birds",
+    *(f"birds/{what}" for what in ("came", "choose/ID", "growth", "orders", "record", "treatments", "weigh")),
     "holding",
     "mark/ID",
 }

@@ -59,7 +59,7 @@ function screenAt(at: string): ComponentChildren {
     case "bird":
       return second ? <BirdPages key={at} bird={second} /> : null;
     case "birds":
-      return <BirdPages key={at} page={second} />;
+      return <BirdPages key={at} page={second} lot={third} />;
     case "eggs":
     case "holding":
     case "season":

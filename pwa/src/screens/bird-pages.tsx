@@ -10,13 +10,21 @@ import { TrafficScreen } from "./traffic.tsx";
 import { TreatmentsScreen } from "./treatments.tsx";
 import { WeighBirdsScreen } from "./weigh-birds.tsx";
 
-/** page: what stands after /birds, or undefined for the list. bird: a bird's id, for its own page. */
-export function BirdPages({ page, bird }: { page?: string | undefined; bird?: string }) {
+interface BirdPagesProps {
+  /** What stands after /birds; undefined for the list. */
+  readonly page?: string | undefined;
+  /** The batch to choose from. */
+  readonly lot?: string | undefined;
+  /** A bird's id, for its own page. */
+  readonly bird?: string;
+}
+
+export function BirdPages({ page, lot, bird }: BirdPagesProps) {
   const asked = query.value;
   if (bird) return <BirdScreen key={bird} id={bird} />;
   switch (page) {
     case "choose":
-      return <ChooseScreen key={asked.get("lot")} id={asked.get("lot")} />;
+      return <ChooseScreen key={lot} id={lot ?? null} />;
     case "weigh":
       return <WeighBirdsScreen key={asked.get("who")} asked={asked.get("who")} />;
     case "growth":

@@ -143,7 +143,7 @@ function YoungRow({ lot }: { lot: Lot }) {
   return (
     <li class="due-row">
       <span class="body">{words.youngLine(name, young(mayGo(lot), species))}</span>
-      <a class="press plain" href={`/birds/choose?lot=${lot.id}`} aria-label={`${words.choose}: ${name}`}>
+      <a class="press plain" href={`/birds/choose/${lot.id}`} aria-label={`${words.choose}: ${name}`}>
         {words.choose}
       </a>
       <a

@@ -48,7 +48,9 @@ export function ChooseScreen({ id }: { id: string | null }) {
   const n = mayGo(lot);
   return (
     <Page
-      headline={words.title(batchName(totals, lot), young(n, species))}
+      headline={
+        n > 0 ? words.title(batchName(totals, lot), young(n, species)) : words.done(batchName(totals, lot))
+      }
       under={words.under(
         age ? words.age(age) : words.ageUnknown,
         Math.max(kept.length, inStage(lot, "flock")),
@@ -73,7 +75,9 @@ export function ChooseScreen({ id }: { id: string | null }) {
           <ul class="lines">
             {kept.map((one) => (
               <li key={one.id}>
-                <a href={`/bird/${one.id}`}>{one.label}</a>
+                <a class="bird-link" href={`/bird/${one.id}`}>
+                  {one.label}
+                </a>
               </li>
             ))}
           </ul>

@@ -84,7 +84,9 @@ function Birds({ birds, told }: BirdsProps) {
     <ul class="lines">
       {birds.map((one) => (
         <li key={one.bird}>
-          <a href={`/bird/${one.bird}`}>{one.label}</a>
+          <a class="bird-link" href={`/bird/${one.bird}`}>
+            {one.label}
+          </a>
           <span>{told(one, birdMassText(one.massG, unit))}</span>
         </li>
       ))}

@@ -5,6 +5,7 @@ export const choosing = {
   gone: "There are no young to choose from here",
   goneRemedy: "Those that are kept stand among the birds.",
   title: (family: string, young: string) => `${family}: ${young} to choose from`,
+  done: (family: string) => `${family}: all are chosen`,
   under: (age: string, kept: number) => (kept > 0 ? `${age}, ${kept} kept so far.` : `${age}.`),
   ageUnknown: "Hatch day not known",
   age: (days: string) => `${days} old`,
