@@ -8,6 +8,7 @@ import { everywhere } from "./words/everywhere.ts";
 
 const BirdPages = later(() => import("../screens/bird-pages.tsx").then((it) => it.BirdPages));
 const BookScreen = later(() => import("../screens/book.tsx").then((it) => it.BookScreen));
+const BreedingPages = later(() => import("../screens/breeding-pages.tsx").then((it) => it.BreedingPages));
 const BroodPages = later(() => import("../screens/brood-pages.tsx").then((it) => it.BroodPages));
 const FamiliesScreen = later(() => import("../screens/families.tsx").then((it) => it.FamiliesScreen));
 const HelpScreen = later(() => import("../screens/help.tsx").then((it) => it.HelpScreen));
@@ -19,6 +20,7 @@ const YardPages = later(() => import("../screens/yard-pages.tsx").then((it) => i
 const LATER = [
   BirdPages,
   BookScreen,
+  BreedingPages,
   BroodPages,
   FamiliesScreen,
   HelpScreen,
@@ -68,7 +70,12 @@ function screenAt(at: string): ComponentChildren {
     case "again":
       return second ? <SettingPages key={at} id={second} page={first} /> : null;
     case "families":
-      return <FamiliesScreen />;
+      if (second === "kin") return <BreedingPages key={at} page="kin" bird={third ?? null} />;
+      if (second === "keep") return <BreedingPages page="keep" bird={null} />;
+      return second === undefined ? <FamiliesScreen /> : null;
+    case "pairing":
+    case "plan":
+      return <BreedingPages key={at} page={first} bird={null} />;
     case "book":
       return isWhole.value ? <BookScreen /> : <Page headline={everywhere.opening} />;
     case "help":

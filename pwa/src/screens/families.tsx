@@ -74,6 +74,18 @@ export function FamiliesScreen() {
           <a class="press plain" href="/season">
             {words.season}
           </a>
+          <a class="press plain" href="/families/kin">
+            {words.kin}
+          </a>
+          <a class="press plain" href="/pairing">
+            {words.pairing}
+          </a>
+          <a class="press plain" href="/families/keep">
+            {words.choosing}
+          </a>
+          <a class="press plain" href="/plan">
+            {words.wished}
+          </a>
           <Press kind="main" onPress={() => setOpen("new")}>
             {words.add(own.one)}
           </Press>

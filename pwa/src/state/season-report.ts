@@ -1,5 +1,6 @@
 // The server's answer about a season, read at the door: what is not there reads as not known, never as a number.
 import type { Rate } from "../trade/proportions.ts";
+import { type Fields, fields, figure, figures, rows, text } from "./answer-fields.ts";
 
 export interface Interval {
   readonly rate: number | null;
@@ -64,8 +65,6 @@ export interface SeasonReport {
   readonly computed_at: string;
 }
 
-type Fields = Readonly<Record<string, unknown>>;
-
 /** Throws TypeError where the answer is not a season's report at all. */
 export function parseSeason(value: unknown): SeasonReport {
   const report = fields(value);
@@ -82,7 +81,7 @@ export function parseSeason(value: unknown): SeasonReport {
       running: figure(row.running) ?? 0,
       shrunk: interval(fields(row.shrunk)),
       best_probability: figure(row.best_probability),
-      deaths: figures(fields(row.deaths)),
+      deaths: figures(row.deaths),
       closing: (figure(fields(row.closing).short_by) ?? 0) === 0 ? null : text(fields(row.closing).words),
     })),
     p: figure(fields(report.overall_test).p),
@@ -133,17 +132,3 @@ function rate(value: unknown): Rate {
 function interval(row: Fields): Interval {
   return { rate: figure(row.rate), low: figure(row.low), high: figure(row.high) };
 }
-
-function fields(value: unknown): Fields {
-  return typeof value === "object" && value !== null ? (value as Fields) : {};
-}
-
-function figures(row: Fields): Record<string, number> {
-  return Object.fromEntries(
-    Object.entries(row).flatMap(([name, n]) => (typeof n === "number" ? [[name, n]] : [])),
-  );
-}
-
-const rows = (value: unknown): Fields[] => (Array.isArray(value) ? value.map(fields) : []);
-const text = (value: unknown) => (typeof value === "string" ? value : "");
-const figure = (value: unknown) => (typeof value === "number" && Number.isFinite(value) ? value : null);

@@ -1,4 +1,5 @@
 // The server's answer about a setting, read at the door: what is not there is left out, never made up.
+import { type Fields, fields, figure, rows, text } from "./answer-fields.ts";
 
 /** A sentence and where it was read. */
 export interface Read {
@@ -34,8 +35,6 @@ export interface SettingReport {
   readonly problems: readonly { readonly message: string; readonly remedy: string }[];
   readonly computedMs: number;
 }
-
-type Fields = Readonly<Record<string, unknown>>;
 
 /** Throws TypeError where the answer is not a setting's report at all. */
 export function parseSetting(value: unknown): SettingReport {
@@ -86,11 +85,3 @@ function outage(row: Fields): Spell {
 
 const reads = (value: unknown): Read[] =>
   rows(value).map((row) => ({ words: text(row.words), source: text(row.source) }));
-
-function fields(value: unknown): Fields {
-  return typeof value === "object" && value !== null ? (value as Fields) : {};
-}
-
-const rows = (value: unknown): Fields[] => (Array.isArray(value) ? value.map(fields) : []);
-const text = (value: unknown) => (typeof value === "string" ? value : "");
-const figure = (value: unknown) => (typeof value === "number" && Number.isFinite(value) ? value : null);

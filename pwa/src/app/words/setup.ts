@@ -64,6 +64,10 @@ export const families = {
   season: "The season",
   save: (family: string) => `Save the ${family}`,
   birds: "Birds and weights",
+  kin: "Birds and their kinship",
+  pairing: "Pens for next season",
+  choosing: "Young birds to keep",
+  wished: "How many eggs to set",
   eggsInStore: "Eggs in store",
 } as const;
 

@@ -1,0 +1,75 @@
+// The pairing desk: next season's pens, put together by the server or by hand.
+import { chanceTold, pct } from "./answers.ts";
+import { plural } from "./everywhere.ts";
+
+export const pairing = {
+  waiting: "Pens for next season",
+  headline: (mean: number, today: number | null) =>
+    today === null
+      ? `These pens: ${pct(mean)} inbreeding in their chicks`
+      : `These pens: ${pct(mean)} inbreeding in their chicks, ${pct(today)} as they stand today`,
+  none: "No plan fits these limits",
+  noBirds: "There are no birds to pair yet",
+  random: (random: number) => `Mated at random it would be ${pct(random)}.`,
+  relax: "What would help",
+  wishes: "What the pens must keep to",
+  breed: "Breed",
+  pens: "Pens",
+  byFamilies: (families: string) => `As many as ${families}`,
+  hens: "Hens in a pen",
+  shared: "Shared out evenly",
+  cocks: (cock: string) => `${cock}s in a pen`,
+  limit: "Inbreeding to stay under",
+  apart: (family: string) => `Hens of one ${family} only in a pen`,
+  yes: "Yes",
+  no: "No",
+  underLimit: "No mating at the limit or over it",
+  plan: "The pens",
+  pen: (n: number) => `Pen ${n}`,
+  figures: (mean: number, worst: number) => `${pct(mean)} expected, at most ${pct(worst)}`,
+  over: (over: number, limit: number) => `${chanceTold(over)} chance of ${pct(limit)} or more`,
+  unknown: "No inbreeding that is known of; not all forebears are written down",
+  partly: "Not all forebears are written down",
+  empty: "Needs a cock and a hen",
+  mind: (words: string) => `Mind: ${words}`,
+  byHand: "Change by hand",
+  from: { plan: "Back to the plan", today: "Start from today's pens" },
+  handTitle: "Put together by hand",
+  handResult: (mean: number | null, plan: number | null) =>
+    mean === null
+      ? "No pen has both a cock and a hen yet."
+      : `By hand ${pct(mean)}${plan === null ? "" : `; the plan has ${pct(plan)}`}.`,
+  to: (label: string) => `${label} goes to`,
+  out: "No pen",
+  without: "In no pen",
+  newPen: "One pen more",
+  today: "As the pens stand today",
+  table: "Each mating, inbreeding in percent",
+  tableNote: (limit: number) =>
+    `Underlined: a chance of ${pct(limit)} or more. Struck out: ruled out. A question mark: not all forebears are written down.`,
+  hen: "Hen",
+  cell: (sire: string, dam: string, mean: string, over: string) => `${sire} with ${dam}: ${mean}${over}`,
+  notes: "What speaks against a mating",
+  birds: "The birds, least kin to the flock first",
+  bird: "Bird",
+  kinship: "Mean kinship",
+  hatch: "Its own hatch",
+  eggs: "Eggs it stands behind",
+  hatchTold: (hatched: number, eggs: number, helped: number, weak: number) =>
+    `${Math.round(hatched)} of ${Math.round(eggs)} hatched${helped >= 0.5 ? `, ${Math.round(helped)} helped` : ""}${weak >= 0.5 ? `, ${Math.round(weak)} weak` : ""}`,
+  carries: "Carries",
+  moves: "Moving cocks between families",
+  movesNext: "The year after",
+  curve: "Inbreeding over 20 generations",
+  curveFinding: (circle: number, closed: number) =>
+    `After 10 generations ${pct(circle)} with the moves, ${pct(closed)} with each family closed`,
+  curveAxes: "Generations across, inbreeding in percent upwards",
+  lines: {
+    circle: "with these moves",
+    flock: "one flock",
+    closed: "closed",
+    rolling: "rolling matings, by year",
+  },
+  generation: "Generation",
+  spare: (n: number) => plural(n, "bird", "birds"),
+} as const;

@@ -1,0 +1,31 @@
+// Young birds: which to keep for breeding, which may go.
+import { plural } from "./everywhere.ts";
+
+export const youngKept = {
+  waiting: "Which young birds to keep",
+  headline: (cockerels: number, pullets: number, of: number) =>
+    `Keep ${plural(cockerels, "cockerel", "cockerels")} and ${plural(pullets, "pullet", "pullets")} of ${plural(of, "young bird", "young birds")}`,
+  none: "No young bird is written down yet",
+  noneRemedy: "Give each a ring, its sex and its batch; then weights and scores tell them apart.",
+  wishes: "How many, and by what",
+  cocks: "Cockerels to keep",
+  hens: "Pullets to keep",
+  asPens: "As many as stand in the pens",
+  by: "Which is the better",
+  bys: { score: "By score", weight: "By weight" },
+  keep: "To keep",
+  go: "May be sold or given",
+  sexes: { male: "cockerel", female: "pullet", unknown: "not sexed" } as Readonly<Record<string, string>>,
+  bird: "Bird",
+  weight: "Against its hatch and sex",
+  passes: "Passes on",
+  score: "Score",
+  why: "Why",
+  notWeighed: "not weighed",
+  alone: (mass: string) => `${mass}, too few beside it`,
+  against: (mass: string, above: string, of: number) => `${mass}, ${above} against ${of}`,
+  faults: (faults: string) => `fault: ${faults}`,
+  more: "What to mind",
+  note: "A bird is compared with those of its own hatch and sex alone. Of what it weighs above them only a part is passed on: the heritability, and only where one was read for the species and age. First each cock has a son and the daughters come from many hens; then the better bird stands first. One with a fault comes last.",
+  cull: "What may go is the keeper's to judge; for culling ask your vet and follow local rules.",
+} as const;

@@ -1,0 +1,61 @@
+// The figures of pens, from the server's table of matings: the same as the server's own, for pens put together by hand.
+import { type Mating, type PairingPen, type PairingReport, pairKey } from "../state/pairing-report.ts";
+
+/** mean, over: of the pen's chicks, each cock and hen alike. worst: the greatest inbreeding any mating may bring. */
+export interface PenFigures {
+  readonly mean: number;
+  readonly worst: number;
+  readonly over: number;
+  readonly known: boolean;
+  readonly cautions: readonly string[];
+}
+
+/** Null where a pen has no cock or no hen. */
+export function penFigures(table: PairingReport["table"], pen: PairingPen): PenFigures | null {
+  const matings = pen.sires.flatMap((sire) =>
+    pen.dams.flatMap((dam): Mating[] => {
+      const found = table.get(pairKey(sire, dam));
+      return found ? [found] : [];
+    }),
+  );
+  if (matings.length === 0) return null;
+  const mean = (of: (one: Mating) => number) =>
+    matings.reduce((sum, one) => sum + of(one), 0) / matings.length;
+  return {
+    mean: mean((one) => one.inbreeding),
+    worst: Math.max(...matings.map((one) => one.high)),
+    over: mean((one) => one.over),
+    known: matings.every((one) => one.known),
+    cautions: [...new Set(matings.flatMap((one) => [...one.why, ...one.cautions]))],
+  };
+}
+
+/** Mean inbreeding over all pens, each hen counting alike; null for none. */
+export function meanOfPens(table: PairingReport["table"], pens: readonly PairingPen[]): number | null {
+  let sum = 0;
+  let hens = 0;
+  for (const pen of pens) {
+    const told = penFigures(table, pen);
+    if (told) {
+      sum += told.mean * pen.dams.length;
+      hens += pen.dams.length;
+    }
+  }
+  return hens > 0 ? sum / hens : null;
+}
+
+/** The pens after a bird went to another, or out of all (null). */
+export function moved(
+  pens: readonly PairingPen[],
+  bird: string,
+  isCock: boolean,
+  to: number | null,
+): PairingPen[] {
+  const without = (birds: readonly string[]) => birds.filter((one) => one !== bird);
+  return pens.map((pen, at) => {
+    const sires = without(pen.sires);
+    const dams = without(pen.dams);
+    if (at !== to) return { sires, dams };
+    return isCock ? { sires: [...sires, bird], dams } : { sires, dams: [...dams, bird] };
+  });
+}

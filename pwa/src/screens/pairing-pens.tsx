@@ -1,0 +1,52 @@
+// Pens side by side, each with what its chicks are to be expected to be.
+import { pairing as words } from "../app/words/pairing.ts";
+import type { PairingPen, PairingReport } from "../state/pairing-report.ts";
+import { penFigures } from "./pairing-figures.ts";
+
+interface PairingPensProps {
+  readonly title: string;
+  readonly report: PairingReport;
+  readonly pens: readonly PairingPen[];
+}
+
+export function PairingPens({ title, report, pens }: PairingPensProps) {
+  const labels = labelsOf(report);
+  const told = (birds: readonly string[]) => birds.map((bird) => labels.get(bird) ?? "").join(", ");
+  return (
+    <section class="section">
+      <h2>{title}</h2>
+      <div class="pens">
+        {pens.map((pen, at) => (
+          <div class="section" key={pen.sires.join()}>
+            <h3>
+              {words.pen(at + 1)}: {told(pen.sires)}
+            </h3>
+            <p>{told(pen.dams)}</p>
+            <PenFiguresTold report={report} pen={pen} />
+          </div>
+        ))}
+      </div>
+    </section>
+  );
+}
+
+export const labelsOf = (report: PairingReport): ReadonlyMap<string, string> =>
+  new Map(report.birds.map((bird) => [bird.bird, bird.label]));
+
+export function PenFiguresTold({ report, pen }: { report: PairingReport; pen: PairingPen }) {
+  const figures = penFigures(report.table, pen);
+  if (!figures) return <p class="quiet">{words.empty}</p>;
+  const nothing = figures.worst === 0 && !figures.known;
+  return (
+    <>
+      <p class="quiet">
+        {nothing ? words.unknown : words.figures(figures.mean, figures.worst)}
+        {figures.over > 0 && `; ${words.over(figures.over, report.limit)}`}
+        {!nothing && !figures.known && `. ${words.partly}`}
+      </p>
+      {figures.cautions.map((caution) => (
+        <p key={caution}>{words.mind(caution)}</p>
+      ))}
+    </>
+  );
+}

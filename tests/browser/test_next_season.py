@@ -1,0 +1,114 @@
+"""Next season in the keeper's hand: kinship, forebears, pens by plan and by hand, birds to keep, eggs to set.
+
+The book is the demo's: three generations, what is not sure as a chance, birds of unknown parents beside them.
+"""
+
+import re
+from collections.abc import Iterator
+from datetime import UTC, datetime
+
+import pytest
+from playwright.sync_api import Page, Playwright, ViewportSize, expect
+
+from broodline.exchange.seed import seed_entries, story_day
+from seed_scenario.generate import TEMPLATE
+from tests.browser.audit import SOUND, audit, audit_large
+from tests.browser.hands import pair, tap, wait_until_it_works_offline
+from tests.browser.phones import DESK, Phone
+from tests.browser.serving import Served
+
+NARROW = {"width": 320, "height": 640}
+
+
+@pytest.fixture(scope="module")
+def page(playwright: Playwright, house: Served, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
+    """The demo's book on the file's server, and on a phone."""
+    template = TEMPLATE.read_bytes()
+    entries = seed_entries(template, story_day(template, datetime.now(UTC)))
+    folder = tmp_path_factory.mktemp("demo")
+    (folder / "demo.jsonl").write_bytes(b"".join(entry.canonical + b"\n" for entry in entries))
+    house.run("import", str(folder / "demo.jsonl"))
+    house.start()
+    phone = Phone(playwright, folder / "phone")
+    page = phone.open(house.url)
+    pair(page, house.url, house.code())
+    wait_until_it_works_offline(page)
+    yield page
+    phone.close()
+
+
+def headline(page: Page, words: str) -> None:
+    expect(page.get_by_role("heading", level=1)).to_have_text(re.compile(words))
+
+
+def test_from_the_state_of_the_flock_to_eggs_to_set(page: Page, running: Served) -> None:
+    url = running.url
+    page.goto(f"{url}/families")
+    page.get_by_role("link", name="Birds and their kinship").click()
+    headline(page, r"^Marsh Speckle still keeps \d+ % of its founders' variety$")
+    unknown = page.get_by_role("row").filter(has_text="white B1M")
+    expect(unknown).to_contain_text("unknown")
+    expect(unknown).not_to_contain_text("0 %")
+    assert audit(page) == {"axe": [], **SOUND}
+
+    page.get_by_role("link", name="red R51").first.click()
+    headline(page, r"^red R51: inbreeding \d+(\.\d)? %, \d")
+    tree = page.get_by_role("region", name="Forebears of red R51")
+    expect(tree.get_by_role("link", name="red R1M", exact=True)).to_be_visible()
+    # One of six hens, and the old cock or the one that was over the fence behind one of them.
+    expect(tree.get_by_role("link", name="red R1F 17 %")).to_be_visible()
+    assert audit(page) == {"axe": [], **SOUND}
+    assert audit_large(page) == {"axe": [], **SOUND}
+
+    page.goto(f"{url}/pairing")
+    headline(page, r"^These pens: \d+(\.\d)? % inbreeding in their chicks, \d+(\.\d)? % as they stand today$")
+    expect(page.get_by_text("Mated at random it would be")).to_be_visible()
+    tap(page, "Change by hand")
+    told = page.get_by_text(re.compile("^By hand"))
+    before = told.inner_text()
+    assert before.count(re.findall(r"[\d.]+ %", before)[0]) == 2, "it begins as the plan"
+    page.get_by_label("red R52 goes to").select_option("Pen 1")
+    expect(told).not_to_have_text(before)
+    tap(page, "Back to the plan")
+    expect(told).to_have_text(before)
+    assert audit(page) == {"axe": [], **SOUND}
+
+    page.goto(f"{url}/families/keep")
+    headline(page, r"^Keep 4 cockerels and \d+ pullets of \d+ young birds$")
+    expect(page.get_by_text("carries on").first).to_be_visible()
+    assert audit(page) == {"axe": [], **SOUND}
+
+    page.goto(f"{url}/plan")
+    headline(page, r"^Set \d+ eggs for 4 pullets and 2 cockerels of each family: \d+ %$")
+    expect(page.get_by_text(re.compile(r"^Alder: \d+ eggs, \d+ %"))).to_be_visible()
+    expect(page.get_by_role("img", name=re.compile("settings? from"))).to_be_visible()
+    first = page.get_by_role("heading", level=1).inner_text()
+    page.get_by_role("button", name="One more").first.click()
+    expect(page.get_by_role("heading", level=1)).not_to_have_text(first)
+    assert audit(page) == {"axe": [], **SOUND}
+    assert audit_large(page) == {"axe": [], **SOUND}
+
+
+@pytest.mark.parametrize(("theme", "size"), [("night", DESK), ("hatch-room", NARROW)], ids=["desk", "hatch-room"])
+def test_the_pages_of_next_season_at_the_desk_and_in_the_dark(
+    page: Page, running: Served, theme: str, size: dict[str, int]
+) -> None:
+    page.set_viewport_size(ViewportSize(width=size["width"], height=size["height"]))
+    page.evaluate("theme => { localStorage['broodline-theme'] = theme }", theme)
+    for path in ("families/kin", "families/keep", "pairing", "plan"):
+        page.goto(f"{running.url}/{path}")
+        expect(page.get_by_text(re.compile("^As worked out"))).to_be_visible()
+        assert audit(page) == {"axe": [], **SOUND}, path
+
+
+def test_without_the_server_its_last_answer_stands_with_its_date(page: Page, running: Served) -> None:
+    page.goto(f"{running.url}/pairing")
+    headline(page, "^These pens")
+    running.stop()
+    page.goto(f"{running.url}/pairing")
+    headline(page, "^These pens")
+    expect(page.get_by_text("The server cannot be reached; this is its answer of")).to_be_visible()
+    tap(page, "Change by hand")
+    expect(page.get_by_text(re.compile("^By hand"))).to_be_visible()
+    page.goto(f"{running.url}/families/keep")
+    headline(page, "^Keep 4 cockerels")

@@ -1,0 +1,61 @@
+import { describe, expect, it } from "vitest";
+import { meanOfPens, moved, penFigures } from "../../../pwa/src/screens/pairing-figures.ts";
+import { type PairingPen, parsePairing } from "../../../pwa/src/state/pairing-report.ts";
+import { readVectors } from "../vectors.ts";
+
+interface Vectors {
+  readonly table: readonly unknown[];
+  readonly cases: readonly {
+    readonly name: string;
+    readonly pen: PairingPen;
+    readonly out: {
+      readonly mean_F: number;
+      readonly worst_F: number;
+      readonly p_over: number;
+      readonly known: boolean;
+      readonly cautions: readonly string[];
+    };
+  }[];
+  readonly means: readonly {
+    readonly name: string;
+    readonly pens: readonly PairingPen[];
+    readonly out: number | null;
+  }[];
+}
+
+const told = readVectors("pairing") as Vectors;
+const { table } = parsePairing({ table: told.table, pens: [] });
+
+describe("pens put together by hand", () => {
+  it.each(told.cases)("$name", ({ pen, out }) => {
+    const { mean_F, worst_F, p_over, known, cautions } = out;
+    expect(penFigures(table, pen)).toEqual({ mean: mean_F, worst: worst_F, over: p_over, known, cautions });
+  });
+
+  it.each(told.means)("mean of all: $name", ({ pens, out }) => {
+    const found = meanOfPens(table, pens);
+    if (out === null) expect(found).toBeNull();
+    else expect(found).toBeCloseTo(out, 12);
+  });
+
+  it("has no figures without a cock or a hen", () => {
+    expect(penFigures(table, { sires: [], dams: ["h1"] })).toBeNull();
+    expect(meanOfPens(table, [{ sires: ["c1"], dams: [] }])).toBeNull();
+  });
+
+  it("sends a bird to one pen and out of every other", () => {
+    const pens = [
+      { sires: ["c1"], dams: ["h1", "h2"] },
+      { sires: ["c2"], dams: ["h3"] },
+    ];
+    expect(moved(pens, "h2", false, 1)).toEqual([
+      { sires: ["c1"], dams: ["h1"] },
+      { sires: ["c2"], dams: ["h3", "h2"] },
+    ]);
+    expect(moved(pens, "c2", true, 0)).toEqual([
+      { sires: ["c1", "c2"], dams: ["h1", "h2"] },
+      { sires: [], dams: ["h3"] },
+    ]);
+    expect(moved(pens, "h3", false, null)[1]).toEqual({ sires: ["c2"], dams: [] });
+  });
+});

@@ -1,0 +1,35 @@
+"""Figures of pens from the table of matings: the cases that the phone's own figures are held to as well."""
+
+import json
+from typing import Any
+
+import pytest
+
+from broodline.reports.flock_pedigree import FlockBird
+from broodline.reports.mating_pens import mean_of, pen_json
+from broodline.reports.parents_of import Parents
+from tests.house.tree import ROOT
+
+CASES = json.loads((ROOT / "tests" / "vectors" / "pairing.json").read_text(encoding="utf-8"))
+TABLE = {(row["sire"], row["dam"]): row for row in CASES["table"]}
+BIRDS = {
+    name: FlockBird(name, name, "unknown", None, None, "here", "Marsh Speckle", (), Parents((), False, ()))
+    for pair in TABLE
+    for name in pair
+}
+
+
+def figures(pen: dict[str, Any]) -> dict[str, Any]:
+    sires, dams = ({bird: 1 / len(pen[side]) for bird in pen[side]} for side in ("sires", "dams"))
+    return pen_json(sires, dams, TABLE, BIRDS)
+
+
+@pytest.mark.parametrize("case", CASES["cases"], ids=lambda case: case["name"])
+def test_a_pen(case: dict[str, Any]) -> None:
+    found = figures(case["pen"])
+    assert {name: found[name] for name in case["out"]} == case["out"]
+
+
+@pytest.mark.parametrize("case", CASES["means"], ids=lambda case: case["name"])
+def test_all_pens(case: dict[str, Any]) -> None:
+    assert mean_of([figures(pen) for pen in case["pens"]]) == pytest.approx(case["out"])
