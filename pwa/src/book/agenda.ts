@@ -13,6 +13,7 @@ import { markChores } from "./chores-marks.ts";
 import { planChores, plannedWords } from "./chores-plans.ts";
 import { byAscii, byCodePoint } from "./code-points.ts";
 import { DAY_MS, dayNumber, heldMs, momentMs } from "./moments.ts";
+import { inOwnWords, ownWords } from "./own-words.ts";
 import type { Shells } from "./shells.ts";
 import type { Standing } from "./standing.ts";
 
@@ -100,6 +101,7 @@ function told(standing: Standing, chore: Chore, today: string): Task {
   const said =
     chore.figure === "" ? (words.words_off ?? plain) : plain.replaceAll("{figure}", chore.figure ?? "");
   const name = place?.name ?? "an unknown place";
+  const own = ownWords(standing.keeper.words);
   return {
     due: chore.due,
     at: instantText(chore.atMs),
@@ -110,8 +112,10 @@ function told(standing: Standing, chore: Chore, today: string): Task {
     task: chore.task,
     day: chore.day,
     n: chore.n,
-    words: said.replaceAll("{n}", String(chore.n)).replaceAll("{place}", () => name),
-    why: grounds.why.replaceAll("{dark_day}", String(DARK_SHELL_DAY)),
+    words: inOwnWords(said, own)
+      .replaceAll("{n}", String(chore.n))
+      .replaceAll("{place}", () => name),
+    why: inOwnWords(grounds.why, own).replaceAll("{dark_day}", String(DARK_SHELL_DAY)),
     source: sourceTitle(grounds.source) ?? grounds.source,
     overdue: chore.due < today,
   };

@@ -1,6 +1,7 @@
 // What one bird wears, each mark that was put on later taken back with one tap.
+
+import { capital } from "../app/words/capital.ts";
 import { marks as words } from "../app/words/marks.ts";
-import { capital } from "../app/words/own.ts";
 import { marksOfBirds } from "../book/marks-of-birds.ts";
 import { undo } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";

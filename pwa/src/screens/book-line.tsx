@@ -3,9 +3,9 @@
 import { useState } from "preact/hooks";
 import { book as words } from "../app/words/book.ts";
 import { everywhere } from "../app/words/everywhere.ts";
-import { ownWords } from "../app/words/own.ts";
 import type { Looked, Moved } from "../book/bodies.generated.ts";
 import type { Entry } from "../book/entries.ts";
+import { ownWords } from "../book/own-words.ts";
 import { undo } from "../state/actions.ts";
 import { held } from "../state/held.ts";
 import { amend, bringBack } from "../state/holding.ts";

@@ -1,10 +1,10 @@
 // Chicks that are kept: one by one with its own mark, or several alike with numbers in a row.
 import { useState } from "preact/hooks";
 import { birds as birdWords, bird as oneWords } from "../app/words/birds.ts";
+import { capital } from "../app/words/capital.ts";
 import { choosing as words } from "../app/words/choosing.ts";
 import { everywhere } from "../app/words/everywhere.ts";
 import { marks as markWords, websInWords } from "../app/words/marks.ts";
-import { capital } from "../app/words/own.ts";
 import { sexCount, sexWord } from "../app/words/sexes.ts";
 import type { Bird, Tag } from "../book/bodies.generated.ts";
 import { living } from "../book/marks.ts";

@@ -1,9 +1,9 @@
 // Eggs before setting: how many lie there, how old, the round that brings more, and what leaves.
 import { useState } from "preact/hooks";
 import { eggStore as words } from "../app/words/eggs.ts";
-import { ownWords } from "../app/words/own.ts";
 import { eggStore, type FamilyStore } from "../book/egg-store.ts";
 import type { Entry } from "../book/entries.ts";
+import { ownWords } from "../book/own-words.ts";
 import { undo } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";
 import { storagePoints, WORSE_AFTER_DAYS } from "../trade/storage.ts";

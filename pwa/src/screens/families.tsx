@@ -1,9 +1,9 @@
 // The families: each line with its finished hatches, as rates with their intervals.
 import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
-import { ownWords } from "../app/words/own.ts";
 import { families as words } from "../app/words/setup.ts";
 import type { Family } from "../book/bodies.generated.ts";
+import { ownWords } from "../book/own-words.ts";
 import { bookNow_ms } from "../state/book-clock.ts";
 import { amend, nameFamily } from "../state/holding.ts";
 import { standing } from "../state/standing.ts";

@@ -1,9 +1,9 @@
 // Naming a family, or putting its name right.
 import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
-import { ownWords } from "../app/words/own.ts";
 import { families as words } from "../app/words/setup.ts";
 import type { Family } from "../book/bodies.generated.ts";
+import { ownWords } from "../book/own-words.ts";
 import { standing } from "../state/standing.ts";
 import { SPECIES } from "../trade/species.ts";
 import { Press } from "./parts/press.tsx";

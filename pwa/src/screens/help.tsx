@@ -1,10 +1,10 @@
 // Short how-to pages for beside the machine, with pictures of our own; all of them are on the phone.
 import { HELP_TOPICS, type HelpTopic, helpFigures, seen, steps, help as words } from "../app/words/help.ts";
-import { type OwnWords, ownWords } from "../app/words/own.ts";
 import { regionOf } from "../app/words/region.ts";
 import { safety } from "../app/words/safety.ts";
 import { stageWords } from "../app/words/stages.ts";
 import { cautions } from "../app/words/tally-panels.ts";
+import { type OwnWords, ownWords } from "../book/own-words.ts";
 import { standing } from "../state/standing.ts";
 import { query } from "../state/whereabouts.ts";
 import { OPEN_AFTER_H } from "../trade/breakout.ts";

@@ -1,8 +1,8 @@
 // Zone, height, units, season and the keeper's own words: asked at the start behind one line, changed any time.
 
 import { holding as words } from "../app/words/holding.ts";
-import { FAMILY_WORDS, HATCH_WORDS } from "../app/words/own.ts";
 import type { Keeper } from "../book/bodies.generated.ts";
+import { FAMILY_WORDS, HATCH_WORDS } from "../book/own-words.ts";
 import { Choice } from "./parts/choice.tsx";
 import { readCount, readDecimal } from "./parts/read-number.ts";
 import { SelectField } from "./parts/select-field.tsx";

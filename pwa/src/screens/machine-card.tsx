@@ -2,11 +2,11 @@
 
 import { hatching } from "../app/words/hatching.ts";
 import { machine as machineWords } from "../app/words/machine.ts";
-import { ownWords } from "../app/words/own.ts";
 import { rooms as words } from "../app/words/rooms.ts";
 import { young } from "../app/words/species.ts";
 import { weigh } from "../app/words/weigh.ts";
 import type { Place } from "../book/bodies.generated.ts";
+import { ownWords } from "../book/own-words.ts";
 import { warmthsApart } from "../book/sharing.ts";
 import { inStage } from "../book/standing.ts";
 import { type Turning, turningAt } from "../book/turning.ts";

@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
 import { marks as words } from "../app/words/marks.ts";
 import { regionOf, termsOf } from "../app/words/region.ts";
+import { ownWords } from "../book/own-words.ts";
 import { record } from "../state/actions.ts";
 import { taskDone } from "../state/holding.ts";
 import { standing } from "../state/standing.ts";
@@ -27,7 +28,7 @@ export function MarkAgainScreen({ id }: { id: string }) {
     <Page
       over={words.over(placeName(totals, view.place))}
       headline={words.again.title(view.named)}
-      under={punched ? words.again.under : null}
+      under={punched ? words.again.under(ownWords(totals.keeper.words)) : null}
     >
       {!punched && !ringed && <p class="section-note">{words.again.nothing}</p>}
       {punched && <Webs view={view} lot={view.lot.id} ring={ring} />}

@@ -1,6 +1,7 @@
 // A ring, wing tag, web tag or chip: colour and leg for a whole batch, a number for one bird.
 import { marks as words } from "../app/words/marks.ts";
 import type { Mark } from "../book/marks-of-lots.ts";
+import { ownWords } from "../book/own-words.ts";
 import { RING_COLOURS } from "../trade/marking.ts";
 import { LEGS, type Leg, nextFreeRing } from "../trade/marks.ts";
 import { type MarkView, ringsWorn, sameNumber, sameTag, whoseWords } from "./mark-view.ts";
@@ -77,7 +78,7 @@ export function MarkTag({ view, kind, ring, tag, built, onTag }: MarkTagProps) {
       />
       {same.length > 0 && (
         <Notice tone="watch" live>
-          <p>{words.ring.heldBy(whoseWords(view.standing, same))}</p>
+          <p>{words.ring.heldBy(whoseWords(view.standing, same), ownWords(view.standing.keeper.words))}</p>
         </Notice>
       )}
       {twice.length > 0 && (

@@ -1,6 +1,7 @@
 // The two feet: webs are tapped as they are seen, and what they say is told in words, with who else says it.
 import { marks as words } from "../app/words/marks.ts";
 import { patternsIn } from "../book/marks-in-use.ts";
+import { ownWords } from "../book/own-words.ts";
 import { binarySum, nextFree, type Pattern, patternKey, patternOf, risks } from "../trade/marks.ts";
 import { type MarkView, wearersOf, whoseWords } from "./mark-view.ts";
 import { Choice } from "./parts/choice.tsx";
@@ -75,6 +76,7 @@ function Said({ view, webs }: { view: MarkView; webs: Pattern }) {
   const holders = wearersOf(others, webs);
   const inUse = patternsIn(others);
   const found = risks(webs, inUse);
+  const own = ownWords(standing.keeper.words);
   const label = standing.keeper.mark_key?.[patternKey(webs)];
   const odd = [...inUse, webs].filter((one) => one.length % 2 === 1);
   const oddOwners = whoseWords(
@@ -86,7 +88,7 @@ function Said({ view, webs }: { view: MarkView; webs: Pattern }) {
       <p>
         <b>{words.pattern.told(webs)}.</b> {label && words.pattern.called(label)}{" "}
         {holders.length === 0 && words.pattern.free}{" "}
-        {holders.length + found.length === 0 && words.pattern.safe}
+        {holders.length + found.length === 0 && words.pattern.safe(own)}
       </p>
       {(holders.length > 0 || found.length > 0) && (
         <Notice tone="watch">
@@ -109,8 +111,8 @@ function Said({ view, webs }: { view: MarkView; webs: Pattern }) {
         {webs.length % 2 === 1
           ? words.parity.odd
           : odd.length > 0
-            ? words.parity.broken(oddOwners)
-            : words.parity.all}
+            ? words.parity.broken(oddOwners, own)
+            : words.parity.all(own)}
       </p>
     </div>
   );

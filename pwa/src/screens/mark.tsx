@@ -1,7 +1,7 @@
 // Marking the chicks of one batch: what is still to mark, how, who wears what, and what was marked so far.
 
+import { capital } from "../app/words/capital.ts";
 import { marks as words } from "../app/words/marks.ts";
-import { capital } from "../app/words/own.ts";
 import { regionOf, termsOf } from "../app/words/region.ts";
 import { young } from "../app/words/species.ts";
 import { webs as websAllowed } from "../state/choices.ts";

@@ -4,6 +4,7 @@ import { birdsOf } from "../book/birds.ts";
 import { byCodePoint } from "../book/code-points.ts";
 import type { Worn } from "../book/marks-in-use.ts";
 import type { Mark } from "../book/marks-of-lots.ts";
+import { ownWords } from "../book/own-words.ts";
 import { undo } from "../state/actions.ts";
 import { FILLED_RINGS_KEPT, PRACTICE } from "../trade/marking.ts";
 import type { Pattern } from "../trade/marks.ts";
@@ -60,7 +61,7 @@ export function MarksInUse({ view, ring }: { view: MarkView; ring: string }) {
   return (
     <section class="section">
       <h2>{words.inUse}</h2>
-      {beside.length === 0 && <p class="quiet">{words.nothingInUse}</p>}
+      {beside.length === 0 && <p class="quiet">{words.nothingInUse(ownWords(standing.keeper.words))}</p>}
       <ul class="lines">
         {beside
           .filter((one) => one.bird === null)

@@ -2,8 +2,8 @@
 
 import { useEffect } from "preact/hooks";
 import { meaning as words } from "../app/words/meaning.ts";
-import { ownWords } from "../app/words/own.ts";
 import { tally } from "../app/words/tally.ts";
+import { ownWords } from "../book/own-words.ts";
 import { askSetting, settingTold } from "../state/reports.ts";
 import type { Read, SettingReport, Spell } from "../state/setting-report.ts";
 import { standing } from "../state/standing.ts";

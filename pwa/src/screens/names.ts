@@ -1,7 +1,8 @@
 // Names of what the book holds, with plain words where a name is not on this phone yet.
 
+import { capital } from "../app/words/capital.ts";
 import { everywhere } from "../app/words/everywhere.ts";
-import { capital, ownWords } from "../app/words/own.ts";
+import { ownWords } from "../book/own-words.ts";
 import type { Lot, Standing } from "../book/standing.ts";
 
 export const familyName = (standing: Standing, family: string | null | undefined): string =>

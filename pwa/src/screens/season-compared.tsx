@@ -1,6 +1,7 @@
 // The comparison behind the verdict: the rates drawn in towards the flock, and the pairs.
-import { ownWords } from "../app/words/own.ts";
+
 import { season as words } from "../app/words/season.ts";
+import { ownWords } from "../book/own-words.ts";
 import type { SeasonReport } from "../state/season-report.ts";
 import { standing } from "../state/standing.ts";
 import { IntervalBar } from "./parts/interval-bar.tsx";

@@ -1,6 +1,7 @@
 // Families side by side: what was seen as a dot, the interval as a bar, the count beside it.
-import { ownWords } from "../app/words/own.ts";
+
 import { season as words } from "../app/words/season.ts";
+import { ownWords } from "../book/own-words.ts";
 import type { SeasonReport } from "../state/season-report.ts";
 import { standing } from "../state/standing.ts";
 import type { Rate } from "../trade/proportions.ts";

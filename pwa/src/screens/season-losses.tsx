@@ -1,6 +1,7 @@
 // When each family's eggs died in the shell, in settings that are over, and what the sums are short of.
-import { ownWords } from "../app/words/own.ts";
+
 import { season as words } from "../app/words/season.ts";
+import { ownWords } from "../book/own-words.ts";
 import type { SeasonFamily } from "../state/season-report.ts";
 import { standing } from "../state/standing.ts";
 import { Wide } from "./parts/wide.tsx";

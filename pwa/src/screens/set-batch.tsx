@@ -1,8 +1,10 @@
 // One batch while eggs are set: a family, a count, the sign on the shell. A new family is named in place.
+
+import { capital } from "../app/words/capital.ts";
 import { everywhere } from "../app/words/everywhere.ts";
-import { capital, ownWords } from "../app/words/own.ts";
 import { batchMore, setEggs as words } from "../app/words/set.ts";
 import type { FamilyStore } from "../book/egg-store.ts";
+import { ownWords } from "../book/own-words.ts";
 import { standing } from "../state/standing.ts";
 import { MOST_DAYS, storagePoints, WORSE_AFTER_DAYS } from "../trade/storage.ts";
 import { Press } from "./parts/press.tsx";

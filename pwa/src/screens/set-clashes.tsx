@@ -1,5 +1,5 @@
 // What the new eggs would meet where they are to go: named before saving, never in the way of it.
-import { capital } from "../app/words/own.ts";
+import { capital } from "../app/words/capital.ts";
 import { clash as words } from "../app/words/set.ts";
 import { type Clash, clashesOf, type Newcomer } from "../book/sharing.ts";
 import { inStage, type Setting } from "../book/standing.ts";

@@ -1,12 +1,13 @@
 // Eggs into a machine or under a hen: where, what, when, and batches of one family each. Works with no server near.
 import { useState } from "preact/hooks";
+import { capital } from "../app/words/capital.ts";
 import { everywhere, listed } from "../app/words/everywhere.ts";
-import { capital, ownWords } from "../app/words/own.ts";
 import { safety } from "../app/words/safety.ts";
 import { batchMore, runsAlready, setEggs as words } from "../app/words/set.ts";
 import type { Place } from "../book/bodies.generated.ts";
 import { openPlans, planFor } from "../book/chores-plans.ts";
 import { eggStore } from "../book/egg-store.ts";
+import { ownWords } from "../book/own-words.ts";
 import { shellsTogether } from "../book/shells.ts";
 import type { Setting } from "../book/standing.ts";
 import { openDesk } from "../state/desk.ts";

@@ -1,6 +1,7 @@
 // The rates of a setting as far as they are known, all batches together and each by itself.
-import { ownWords } from "../app/words/own.ts";
+
 import { setting as words } from "../app/words/rooms.ts";
+import { ownWords } from "../book/own-words.ts";
 import { lotOutcome, type Outcome, settingOutcome } from "../book/rates.ts";
 import { runs } from "../book/standing.ts";
 import { standing } from "../state/standing.ts";

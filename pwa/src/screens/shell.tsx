@@ -1,7 +1,8 @@
 // The frame around a screen: connection line on top, ways along the bottom or, at the desk, down the side.
 import type { ComponentChildren } from "preact";
+import { capital } from "../app/words/capital.ts";
 import { everywhere } from "../app/words/everywhere.ts";
-import { capital, ownWords } from "../app/words/own.ts";
+import { ownWords } from "../book/own-words.ts";
 import { connection } from "../state/connection.ts";
 import { standing } from "../state/standing.ts";
 import { AttentionNotices } from "./attention.tsx";

@@ -1,10 +1,10 @@
 // "Count again": the eggs in the tray by hand beside what the book says. Nothing is changed until the keeper says so.
 import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
-import { ownWords } from "../app/words/own.ts";
 import { regionOf } from "../app/words/region.ts";
 import { stageWords } from "../app/words/stages.ts";
 import { again as words } from "../app/words/tally-panels.ts";
+import { ownWords } from "../book/own-words.ts";
 import { inStage, type Lot } from "../book/standing.ts";
 import { standing } from "../state/standing.ts";
 import { countAgain, countedByHand, putBack, take } from "../state/tally.ts";

@@ -1,6 +1,7 @@
 // What the eggs judged so far say: the rate this tally is about, with the bar in which the true one lies.
-import { ownWords } from "../app/words/own.ts";
+
 import { setting as words } from "../app/words/rooms.ts";
+import { ownWords } from "../book/own-words.ts";
 import { lotOutcome, settingOutcome } from "../book/rates.ts";
 import type { Lot } from "../book/standing.ts";
 import { standing } from "../state/standing.ts";

@@ -1,10 +1,10 @@
 // What came so far, batch by batch: counts, eggs to look at again, and what they say.
 import { everywhere } from "../app/words/everywhere.ts";
-import { ownWords } from "../app/words/own.ts";
 import { regionOf } from "../app/words/region.ts";
 import { stageWords } from "../app/words/stages.ts";
 import { tally } from "../app/words/tally.ts";
 import { end, soFar as words } from "../app/words/tally-panels.ts";
+import { ownWords } from "../book/own-words.ts";
 import type { Lot } from "../book/standing.ts";
 import { undo } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";

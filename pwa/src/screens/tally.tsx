@@ -1,7 +1,7 @@
 // The counting screen: one egg, one tap. Candling, lockdown, hatch looks and opening are the same screen.
 import { useEffect, useState } from "preact/hooks";
-import { ownWords } from "../app/words/own.ts";
 import { tally as words } from "../app/words/tally.ts";
+import { ownWords } from "../book/own-words.ts";
 import { canStayAwake, stayAwake } from "../state/awake.ts";
 import { choose, keepAwake } from "../state/choices.ts";
 import { storageFault } from "../state/opening.ts";

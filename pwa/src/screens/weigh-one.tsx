@@ -1,7 +1,7 @@
 // The scales: which bird, its weight, next; and how even the birds weighed that day are.
 import { useRef, useState } from "preact/hooks";
 import { birds as birdsWords, bird as birdWords } from "../app/words/birds.ts";
-import { capital } from "../app/words/own.ts";
+import { capital } from "../app/words/capital.ts";
 import { sexWord } from "../app/words/sexes.ts";
 import { weighing as words } from "../app/words/weights.ts";
 import type { OneBird } from "../book/birds.ts";

@@ -2,10 +2,10 @@
 
 import { everywhere } from "../app/words/everywhere.ts";
 import { status } from "../app/words/machine.ts";
-import { ownWords } from "../app/words/own.ts";
 import { setting as settingWords } from "../app/words/rooms.ts";
 import { tally } from "../app/words/tally.ts";
 import { weigh as words } from "../app/words/weigh.ts";
+import { ownWords } from "../book/own-words.ts";
 import { airOf } from "../book/readings.ts";
 import { type LossOutlook, lossOutlook, type Weighings, weighingsOf } from "../book/weighings.ts";
 import { standing } from "../state/standing.ts";

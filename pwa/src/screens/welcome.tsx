@@ -1,10 +1,10 @@
 // From nothing to the first setting in under two minutes: the place, the first incubator, the families.
 import { useState } from "preact/hooks";
 import { holding as holdingWords, places } from "../app/words/holding.ts";
-import { ownWords } from "../app/words/own.ts";
 import { REGIONS, type Region } from "../app/words/region.ts";
 import { families as familyWords, setup as words } from "../app/words/setup.ts";
 import type { Keeper, Place } from "../book/bodies.generated.ts";
+import { ownWords } from "../book/own-words.ts";
 import { openDesk } from "../state/desk.ts";
 import { beginBook } from "../state/holding.ts";
 import { goTo } from "../state/whereabouts.ts";

@@ -11,6 +11,7 @@ from typing import Any, cast
 
 from broodline.book.bodies_rooms import Care
 from broodline.book.moments import instant, moment_ms
+from broodline.book.own_words import own_words
 from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Lot, Move, Setting, Standing
 from broodline.reports.agenda_marks import mark_tasks
@@ -217,7 +218,7 @@ def words_of(standing: Standing, task: Task) -> str:
     if plan is not None:
         for name, filling in plan_words(standing, plan).items():
             said = said.replace("{" + name + "}", filling)
-    said = said.replace("{figure}", task.figure)
+    said = own_words(standing.keeper).told(said).replace("{figure}", task.figure)
     return said.replace("{n}", str(task.n)).replace("{place}", place.name if place is not None else "an unknown place")
 
 
@@ -236,7 +237,7 @@ def task_json(standing: Standing, task: Task, today: str) -> dict[str, Any]:
         "day": task.day,
         "n": task.n,
         "words": words_of(standing, task),
-        "why": grounds["why"].replace("{dark_day}", str(DARK_SHELL_DAY)),
+        "why": own_words(standing.keeper).told(grounds["why"]).replace("{dark_day}", str(DARK_SHELL_DAY)),
         "source": source_of(grounds["source"]).title,
         "overdue": task.due < today,
     }

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from datetime import datetime
 from typing import Any
 
+from broodline.book.own_words import OwnWords, own_words
 from broodline.book.standing import Standing
 from broodline.reports.flock_pedigree import Flock, flock_of
 from broodline.reports.living import BEST_RATE, FEW_DESCENDANTS, MOST_RATE, Living, living_of, rate_of
@@ -14,14 +15,15 @@ from broodline.trade.kinship import relationships
 def flock_report(standing: Standing, now: datetime) -> dict[str, Any]:
     """Living birds of each breed (shape: flock). now: aware; birds that left by then are gone."""
     flock = flock_of(standing, local_date(now, standing.keeper.zone))
+    own = own_words(standing.keeper)
     living = living_of(flock, relationships(flock.pedigree))
     return {
-        "breeds": [_breed_json(one, flock) for one in living],
+        "breeds": [_breed_json(one, flock, own) for one in living],
         "problems": [problem.as_json() for problem in flock.problems],
     }
 
 
-def _breed_json(one: Living, flock: Flock) -> dict[str, Any]:
+def _breed_json(one: Living, flock: Flock, own: OwnWords) -> dict[str, Any]:
     return {
         "breed": one.kind,
         "cocks": one.cocks,
@@ -38,7 +40,7 @@ def _breed_json(one: Living, flock: Flock) -> dict[str, Any]:
         "genes_kept": one.founders and one.founders.alleles,
         "founders_at_risk": list(_at_risk(one, flock)),
         "changes": _changes(one),
-        "words": list(_words(one)),
+        "words": list(_words(one, own)),
     }
 
 
@@ -75,7 +77,7 @@ def _pct(rate: float | None) -> float | None:
     return None if rate is None else 100 * rate
 
 
-def _words(one: Living) -> Iterator[str]:
+def _words(one: Living, own: OwnWords) -> Iterator[str]:
     changes = _changes(one)
     birds = f"{_many(one.cocks, 'cock')} and {_many(one.hens, 'hen')}"
     yield f"{birds} keep {100 * (1 - one.mean_kinship):.0f} % of the founders' variety."
@@ -85,7 +87,7 @@ def _words(one: Living) -> Iterator[str]:
     if one.rate is not None and one.within is not None:
         yield (
             f"One son kept of each cock and one daughter of each hen: {100 * one.within:.1f} % instead. "
-            f"One more cock in each family: {changes['one_more_cock_each_family_pct']:.1f} %."
+            f"One more cock in each {own.family}: {changes['one_more_cock_each_family_pct']:.1f} %."
         )
     yield (
         f"One unrelated bird borrowed takes the mean kinship from {one.mean_kinship:.3f} to "

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from math import comb
 from typing import Any
 
+from broodline.book.own_words import own_words
 from broodline.book.stages import MISSING, STAGES
 from broodline.book.standing import Lot, Setting, Standing
 from broodline.reports.chance import in_words
@@ -77,7 +78,7 @@ def _finding_json(standing: Standing, one: Finding, setting: Setting, lots: Sequ
     said = [
         f"{one.k} of {one.n} {one.of} eggs ({100 * one.k / one.n:.0f} %).",
         f"Published: {100 * one.bound.value:.1f} % {one.bound.unit}; at that rate so many would come by chance in "
-        f"{in_words(one.p)} such settings.",
+        f"{in_words(one.p)} such {own_words(standing.keeper).settings}.",
         _where_words(standing, lost),
         f"{unopened} of them were not opened: clear is not infertile." if unopened > 0 else "",
     ]
@@ -107,12 +108,13 @@ def _where_words(standing: Standing, lost: Sequence[tuple[Lot, int]]) -> str:
     if len(eggs) < 2 or not families:
         return ""
     told = ", ".join(f"{name} {k}" for name, k in families.items())
+    own = own_words(standing.keeper)
     if len(families) == len(eggs):
-        return f"In every family ({told}): look first at what they shared."
+        return f"In every {own.family} ({told}): look first at what they shared."
     name, k = next(iter(families.items()))
     if len(families) == 1 and comb(eggs[name], k) < SIGNIFICANCE * comb(eggs.total(), k):
-        return f"All in one family, {told}: look first at that pen and at how its eggs were kept."
-    return f"By family: {told}."
+        return f"All in one {own.family}, {told}: look first at that pen and at how its eggs were kept."
+    return f"By {own.family}: {told}."
 
 
 def _pairing_json(standing: Standing, lot: Lot, outcome: Outcome, one: LethalPairing, chance: float) -> dict[str, Any]:
@@ -142,4 +144,4 @@ def _pairing_json(standing: Standing, lot: Lot, outcome: Outcome, one: LethalPai
 
 def _name(standing: Standing, lot: Lot) -> str:
     family = standing.families.get(lot.family or "")
-    return family.name if family is not None else "this family"
+    return family.name if family is not None else f"this {own_words(standing.keeper).family}"

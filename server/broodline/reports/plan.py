@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
+from broodline.book.own_words import own_words
 from broodline.book.standing import Standing
 from broodline.reports.egg_store import egg_store
 from broodline.reports.plan_places import Place, Round, rounds
@@ -165,7 +166,11 @@ def _assumptions(
 ) -> Iterator[str]:
     yield "Half of the chicks are taken to be pullets."
     yield "Chicks count as kept if alive after the first week; later losses are not reckoned."
-    yield "Each rate is the family's own, drawn to the other families' and, where the record is short, to a usual one."
+    own = own_words(standing.keeper)
+    yield (
+        f"Each rate is the {own.family}'s own, drawn to the other {own.families}' and, where the record is short, to a "
+        "usual one."
+    )
     if any(one["kept_7d"] for one in store if one["family"] in names):
         yield f"The hens are taken to lay on as in the last week; eggs older than {MOST_DAYS} days are not set."
     without = [standing.families[key].name for key in names if key not in outcomes]

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
+from broodline.book.own_words import own_words
 from broodline.book.standing import Standing
 from broodline.reports.flock_pedigree import FlockBird
 from broodline.trade.effective_size import effective_size, inbreeding_rate, rate_within_families
@@ -23,13 +24,14 @@ def rotation_json(standing: Standing, birds: Sequence[FlockBird], year: int) -> 
         key=lambda family: (standing.families[family or ""].name, family or ""),
     )
     n = len(families)
+    own = own_words(standing.keeper)
     if n < 2:
         return {
             "scheme": "none",
             "moves": [],
             "forecast": [],
             **_beside(birds),
-            "words": "With one family there is nowhere to move males.",
+            "words": f"With one {own.family} there is nowhere to move males.",
         }
     cocks, hens = (
         max(1, round(sum(bird.sex == sex and bird.family in families for bird in birds) / n))
@@ -50,8 +52,8 @@ def rotation_json(standing: Standing, birds: Sequence[FlockBird], year: int) -> 
         **_beside(birds),
         "forecast_closed": pooled_forecast(cocks=cocks, hens=hens, generations=GENERATIONS),
         "words": (
-            f"Chicks keep their mother's family. After 10 generations {100 * curve[9]:.0f} % inbreeding is to be "
-            f"expected; as one flock of the same birds {100 * pooled[9]:.0f} %. Keep a spare cock in each family."
+            f"Chicks keep their mother's {own.family}. After 10 generations {100 * curve[9]:.0f} % inbreeding is to be "
+            f"expected; as one flock of the same birds {100 * pooled[9]:.0f} %. Keep a spare cock in each {own.family}."
         ),
     }
 

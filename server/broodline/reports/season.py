@@ -12,6 +12,7 @@ from datetime import datetime
 from itertools import combinations
 from typing import Any
 
+from broodline.book.own_words import own_words
 from broodline.book.problems import Problem
 from broodline.book.standing import Lot, Setting, Standing
 from broodline.reports.own_storage import own_storage_json, settings_of_several_ages
@@ -66,6 +67,7 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
     """The report of the season that starts in `year` (shape: season). now: aware; it dates the chicks' first week."""
     now_ms = round(now.timestamp() * 1000)
     zone = standing.keeper.zone
+    own = own_words(standing.keeper)
     settings = _settings_of(standing, year)
     problems = list(problems_about(standing, settings))
     lots = _lots_of(standing, settings, now_ms, problems)
@@ -73,13 +75,13 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
     families = _families(standing, lots)
     found = _compare([_compared(family, zone) for family in families if family.outcome.hatch_of_set.n > 0])
     pairs = _pairs(found.compared)
-    adjusted = adjusted_comparison(done, {family.id: family.name for family in families}, zone)
+    adjusted = adjusted_comparison(done, {family.id: family.name for family in families}, zone, own)
     of_all_seasons = _lots_of(standing, settings_of_several_ages(standing), now_ms, [])
     return {
         "year": year,
         "settings": len(settings),
         "families": [_family_json(family, found) for family in families],
-        "overall_test": {"p": found.p, "verdict": overall_verdict(found.p, found.spread)},
+        "overall_test": {"p": found.p, "verdict": overall_verdict(found.p, found.spread, own)},
         "pairs": pairs,
         "funnel": funnel(standing, settings, lots, now_ms),
         "by_egg_age": by_egg_age(done, zone),
@@ -96,6 +98,7 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
             found.chances,
             pairs,
             zone,
+            own,
             None if adjusted is None else adjusted.words,
         ),
         "problems": [problem.as_json() for problem in problems],

@@ -13,6 +13,7 @@ import numpy as np
 from scipy.special import expit
 from scipy.stats import chi2
 
+from broodline.book.own_words import OwnWords
 from broodline.reports.chance import in_words
 from broodline.reports.season_lots import SeasonLot, middle_age_days
 from broodline.trade.hatch_model import Eggs, HatchModel, fit_hatch_model
@@ -54,7 +55,9 @@ class Adjusted:
         }
 
 
-def adjusted_comparison(lots: Sequence[SeasonLot], names: Mapping[str, str], zone: str) -> Adjusted | None:
+def adjusted_comparison(
+    lots: Sequence[SeasonLot], names: Mapping[str, str], zone: str, own: OwnWords
+) -> Adjusted | None:
     """Compare families over the lots of settings that are over. None for fewer than two settings or families."""
     rows = _rows(lots, zone)
     if len({row.setting for row in rows}) < 2 or len({row.family for row in rows}) < 2:
@@ -63,10 +66,10 @@ def adjusted_comparison(lots: Sequence[SeasonLot], names: Mapping[str, str], zon
     settings = sorted({row.setting for row in told})
     groups = _beside_each_other(told)
     if len(groups) != 1 or len({row.family for row in told}) < 2:
-        return _refused(len(settings), _apart_words(groups, names))
+        return _refused(len(settings), _apart_words(groups, names, own))
     held, model, design = _fit(told, settings)
     if model is None:
-        return _refused(len(settings), "These counts are too few to hold the settings alike.")
+        return _refused(len(settings), f"These counts are too few to hold the {own.settings} alike.")
     share = _shares(model, design)
     families = tuple(
         {
@@ -79,7 +82,7 @@ def adjusted_comparison(lots: Sequence[SeasonLot], names: Mapping[str, str], zon
         for name, one in sorted(model.families.items(), key=lambda pair: (names[pair[0]], pair[0]))
     )
     p = 1.0 if model.sd == 0 else float(chi2.sf(2 * (model.log_likelihood - model.flat), 1)) / 2
-    words = _compared_words(families, p, model.sd, held) + _age_words(told, held)
+    words = _compared_words(families, p, model.sd, held, own) + _age_words(told, held, own)
     return Adjusted(len(settings), families, p, model.sd, held, words)
 
 
@@ -166,33 +169,37 @@ def _refused(settings: int, words: str) -> Adjusted:
     return Adjusted(settings, (), None, None, (), words)
 
 
-def _apart_words(groups: Sequence[set[str]], names: Mapping[str, str]) -> str:
+def _apart_words(groups: Sequence[set[str]], names: Mapping[str, str], own: OwnWords) -> str:
     told = [", ".join(sorted(names[family] for family in group)) for group in groups]
     if len(told) < 2:
-        return "Too few settings had both chicks and eggs that did not hatch for holding the settings alike."
+        return (
+            f"Too few {own.settings} had both chicks and eggs that did not hatch for holding the {own.settings} alike."
+        )
     return (
-        f"{'; '.join(sorted(told))}: never in one setting together, so what is the family's and what is the "
-        "setting's cannot be told."
+        f"{'; '.join(sorted(told))}: never in one {own.setting} together, so what is the {own.family}'s and what is "
+        f"the {own.setting}'s cannot be told."
     )
 
 
-def _compared_words(families: Sequence[Mapping[str, Any]], p: float, sd: float, held: Sequence[str]) -> str:
-    alike = " and ".join(held)
+def _compared_words(
+    families: Sequence[Mapping[str, Any]], p: float, sd: float, held: Sequence[str], own: OwnWords
+) -> str:
+    alike = " and ".join(own.setting if one == "setting" else one for one in held)
     if sd == 0 or p > SEPARATES_BELOW:
-        return f"With {alike} held alike these eggs do not separate the families."
+        return f"With {alike} held alike these eggs do not separate the {own.families}."
     ranked = sorted(families, key=lambda one: (-one["rate"], one["name"], one["family"]))
     told = ", ".join(f"{one['name']} {100 * one['rate']:.0f} %" for one in ranked)
     return (
-        f"With {alike} held alike the families still differ; chance alone would set them so far apart in {in_words(p)} "
-        f"such seasons. Of all eggs set would hatch: {told}."
+        f"With {alike} held alike the {own.families} still differ; chance alone would set them so far apart in "
+        f"{in_words(p)} such seasons. Of all eggs set would hatch: {told}."
     )
 
 
-def _age_words(rows: Sequence[_Row], held: Sequence[str]) -> str:
+def _age_words(rows: Sequence[_Row], held: Sequence[str], own: OwnWords) -> str:
     """What stood in the way of holding the age of the eggs alike, if it matters."""
     known = {row.days_beyond for row in rows}
     if "egg age" in held or known == {0.0}:
         return ""
     if None in known:
         return " The age of some eggs is not known, so it could not be held alike."
-    return " Egg age and setting went together, so what is the one's and what the other's cannot be told."
+    return f" Egg age and {own.setting} went together, so what is the one's and what the other's cannot be told."

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from broodline.book.moments import instant
+from broodline.book.own_words import OwnWords
 from broodline.book.standing import Setting
 from broodline.reports.chance import in_words
 from broodline.trade.calendar import local_date
@@ -39,13 +40,13 @@ class Compared:
         return self.k / self.n
 
 
-def overall_verdict(p: float | None, spread: bool) -> str:
+def overall_verdict(p: float | None, spread: bool, own: OwnWords) -> str:
     """The overall test in words. p: of the test, None with fewer than two families. spread: shrinkage found some."""
     if p is None:
         return "there is nothing to compare yet"
     if p > SEPARATES_BELOW or not spread:
-        return "these eggs do not separate the families"
-    return "these eggs separate the families"
+        return f"these eggs do not separate the {own.families}"
+    return f"these eggs separate the {own.families}"
 
 
 def verdict_text(
@@ -56,25 +57,33 @@ def verdict_text(
     chances: Sequence[float],
     pairs: Sequence[Mapping[str, Any]],
     zone: str,
+    own: OwnWords,
     adjusted: str | None = None,
 ) -> str:
-    """The verdict of a season, a few sentences. chances and compared go together; pairs as in the report.
+    """The verdict of a season, a few sentences, in the keeper's own words. chances and compared go together.
+
+    pairs: as in the report.
 
     adjusted: what the comparison with settings held alike found, in words.
     """
     if not settings:
         return "No eggs were set in this season."
     if not compared:
-        return "Nothing can be compared yet: every setting of this season still runs, or its counts do not fit."
+        return f"Nothing can be compared yet: every {own.setting} of this season still runs, or its counts do not fit."
     if p is None:
         only = compared[0]
-        return f"Only {only.name} has settings that are over, so there is nothing to compare: {_hatched(only)} hatched."
+        return (
+            f"Only {only.name} has {own.settings} that are over, so there is nothing to compare: {_hatched(only)} "
+            "hatched."
+        )
     ranked = sorted(compared, key=lambda one: (-one.share, one.name, one.id))
     most, least = ranked[0], ranked[-1]
-    said = [_separated(compared, chances, pairs, p) if p <= SEPARATES_BELOW and spread else _alike(compared, p)]
+    said = [
+        _separated(compared, chances, pairs, p, own) if p <= SEPARATES_BELOW and spread else _alike(compared, p, own)
+    ]
     said += [adjusted] if adjusted else []
-    said += [_bound_to_setting(one, zone) for one in _only_in_one_setting(compared)]
-    said += [words for one in compared for words in _bound_to_eggs(one, compared)]
+    said += [_bound_to_setting(one, zone, own) for one in _only_in_one_setting(compared)]
+    said += [words for one in compared for words in _bound_to_eggs(one, compared, own)]
     needed = eggs_needed(most.share, least.share)
     if not (p <= SEPARATES_BELOW and spread) and needed is not None:
         said.append(
@@ -84,20 +93,24 @@ def verdict_text(
     return " ".join(said)
 
 
-def _alike(compared: Sequence[Compared], p: float) -> str:
+def _alike(compared: Sequence[Compared], p: float, own: OwnWords) -> str:
     ranked = sorted(compared, key=lambda one: (-one.share, one.name, one.id))
     k, n = sum(one.k for one in compared), sum(one.n for one in compared)
     if ranked[0].share == ranked[-1].share:
-        return f"These eggs do not separate the families. The same share of each hatched, {_percent(k / n)}."
+        return f"These eggs do not separate the {own.families}. The same share of each hatched, {_percent(k / n)}."
     return (
-        f"These eggs do not separate the families. Most of {ranked[0].name}'s hatched, {_hatched(ranked[0])}, fewest "
-        f"of {ranked[-1].name}'s, {_hatched(ranked[-1])}. Had all families' eggs hatched alike, at {_percent(k / n)}, "
-        f"chance alone would set them so far apart in {in_words(p)} such seasons."
+        f"These eggs do not separate the {own.families}. Most of {ranked[0].name}'s hatched, {_hatched(ranked[0])}, "
+        f"fewest of {ranked[-1].name}'s, {_hatched(ranked[-1])}. Had all {own.families}' eggs hatched alike, at "
+        f"{_percent(k / n)}, chance alone would set them so far apart in {in_words(p)} such seasons."
     )
 
 
 def _separated(
-    compared: Sequence[Compared], chances: Sequence[float], pairs: Sequence[Mapping[str, Any]], p: float
+    compared: Sequence[Compared],
+    chances: Sequence[float],
+    pairs: Sequence[Mapping[str, Any]],
+    p: float,
+    own: OwnWords,
 ) -> str:
     ranked = sorted(compared, key=lambda one: (-one.share, one.name, one.id))
     most, least = ranked[0], ranked[-1]
@@ -106,14 +119,15 @@ def _separated(
     best = ", ".join(f"{one.name} {_percent(chance)}" for chance, one in by_chance[:3])
     apart = [f"{names[pair['a']]} and {names[pair['b']]}" for pair in pairs if pair["p_holm"] <= SEPARATES_BELOW]
     said = (
-        f"The families' eggs hatched differently: fewest of {least.name}'s, {_hatched(least)}, most of {most.name}'s, "
-        f"{_hatched(most)}. Had all hatched alike, chance would set them so far apart in {in_words(p)} such seasons. "
-        f"Chance of having the highest rate: {best}."
+        f"The {own.families}' eggs hatched differently: fewest of {least.name}'s, {_hatched(least)}, most of "
+        f"{most.name}'s, {_hatched(most)}. Had all hatched alike, chance would set them so far apart in "
+        f"{in_words(p)} such seasons. Chance of having the highest rate: {best}."
     )
     if apart:
         said += f" Apart from each other, pair by pair: {', '.join(apart)}."
     return said + (
-        " These counts cannot say why: cock, hens, age of the eggs and setting come together with the family."
+        f" These counts cannot say why: cock, hens, age of the eggs and {own.setting} come together with the "
+        f"{own.family}."
     )
 
 
@@ -123,14 +137,15 @@ def _only_in_one_setting(compared: Sequence[Compared]) -> list[Compared]:
     return [one for one in compared if len(one.settings) == 1 and len(everywhere) > 1]
 
 
-def _bound_to_setting(one: Compared, zone: str) -> str:
+def _bound_to_setting(one: Compared, zone: str, own: OwnWords) -> str:
     date = local_date(instant(one.settings[0].set_at_ms), zone)
     return (
-        f"{one.name} was only in the setting of {date}: what is the family's and what is that setting's cannot be told."
+        f"{one.name} was only in the {own.setting} of {date}: what is the {own.family}'s and what is that "
+        f"{own.setting}'s cannot be told."
     )
 
 
-def _bound_to_eggs(one: Compared, compared: Sequence[Compared]) -> list[str]:
+def _bound_to_eggs(one: Compared, compared: Sequence[Compared], own: OwnWords) -> list[str]:
     """Where a family's eggs were of another age or origin than the rest: what goes together cannot be told apart."""
     others = [other for other in compared if other is not one]
     said = []
@@ -142,12 +157,12 @@ def _bound_to_eggs(one: Compared, compared: Sequence[Compared]) -> list[str]:
             older = "older" if one.age_days > rest else "fresher"
             said.append(
                 f"{one.name}'s eggs were {older} when set, {one.age_days:.0f} days on average, the others' {rest:.0f}: "
-                "what is the family's and what is the eggs' age cannot be told."
+                f"what is the {own.family}'s and what is the eggs' age cannot be told."
             )
     if one.bought_in == 1 and all(other.bought_in == 0 for other in others):
         said.append(
-            f"{one.name}'s eggs were bought in, the others' were not: what is the family's and what the journey did "
-            "cannot be told."
+            f"{one.name}'s eggs were bought in, the others' were not: what is the {own.family}'s and what the "
+            "journey did cannot be told."
         )
     return said
 

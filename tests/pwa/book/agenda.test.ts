@@ -3,7 +3,7 @@ import { due } from "../../../pwa/src/book/agenda.ts";
 import { planFor } from "../../../pwa/src/book/chores-plans.ts";
 import { fold } from "../../../pwa/src/book/fold.ts";
 import { readVectors } from "../vectors.ts";
-import { entriesOf } from "./entries-of.ts";
+import { entriesOf, idOf, written } from "./entries-of.ts";
 
 interface AgendaVectors {
   plans: { name: string; in: { now: string; entries: unknown[] }; out: unknown }[];
@@ -31,6 +31,29 @@ describe("what is due is what the server says", () => {
       expect(task.source.length).toBeGreaterThan(8);
     }
   });
+});
+
+it("says the keeper's own word for a family", () => {
+  const at = Date.UTC(2026, 2, 1, 8);
+  const keeper = {
+    holding: "Gorse Bank",
+    zone: "UTC",
+    temperature: "C",
+    mass: "g",
+    words: { family: "line" },
+  };
+  const set_at = new Date(at).toISOString();
+  const lots = [{ lot: "01950000-0000-7000-9000-000000000001", family: idOf(3), n: 12 }];
+  const standing = fold(
+    entriesOf([
+      written(1, "keeper", keeper, at),
+      written(2, "place", { name: "Loft box", role: "incubator" }, at),
+      written(3, "family", { name: "Rowan", species: "chicken", breed: "Sussex" }, at),
+      written(4, "set", { place: idOf(2), species: "chicken", set_at, lots }, at),
+    ]),
+  );
+  const told = due(standing, new Date(at + 17 * 86_400_000)).tasks.map((task) => task.words);
+  expect(told.find((words) => words.startsWith("Lock down"))).toContain("keep the lines of 12 eggs apart");
 });
 
 describe("planned settings are asked for as the server asks", () => {

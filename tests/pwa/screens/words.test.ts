@@ -15,7 +15,6 @@ import { holding, places } from "../../../pwa/src/app/words/holding.ts";
 import { marks } from "../../../pwa/src/app/words/marks.ts";
 import { meaning } from "../../../pwa/src/app/words/meaning.ts";
 import { needs } from "../../../pwa/src/app/words/needs.ts";
-import { FAMILY_WORDS, HATCH_WORDS, ownWords } from "../../../pwa/src/app/words/own.ts";
 import { photos } from "../../../pwa/src/app/words/photos.ts";
 import { plan } from "../../../pwa/src/app/words/plan.ts";
 import { inRegion, REGIONS, regionOf, termsOf } from "../../../pwa/src/app/words/region.ts";
@@ -32,6 +31,7 @@ import * as panels from "../../../pwa/src/app/words/tally-panels.ts";
 import { update } from "../../../pwa/src/app/words/update.ts";
 import { rateWhy, why } from "../../../pwa/src/app/words/why.ts";
 import schema from "../../../pwa/src/book/bodies.schema.json";
+import { FAMILY_WORDS, HATCH_WORDS, ownWords } from "../../../pwa/src/book/own-words.ts";
 import { STAGES } from "../../../pwa/src/book/stages.ts";
 import { KEYS, OTHER_KEYS, TALLIES } from "../../../pwa/src/screens/tally-plan.ts";
 

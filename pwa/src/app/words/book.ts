@@ -1,6 +1,7 @@
 // The book: what each entry says, in the keeper's words.
+
+import type { OwnWords } from "../../book/own-words.ts";
 import { eggs, plural } from "./everywhere.ts";
-import type { OwnWords } from "./own.ts";
 
 export const book = {
   title: {

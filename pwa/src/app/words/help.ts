@@ -1,5 +1,5 @@
 // How to do it: short, in our own words. Figures come from the tables and name their source on the page.
-import type { OwnWords } from "./own.ts";
+import type { OwnWords } from "../../book/own-words.ts";
 
 export type HelpTopic = "candle" | "lockdown" | "hatch" | "open" | "tally";
 export const HELP_TOPICS: readonly HelpTopic[] = ["candle", "lockdown", "hatch", "open", "tally"];

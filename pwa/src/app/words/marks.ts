@@ -1,5 +1,8 @@
 // Marking chicks: webs, rings, tags; what is free, what could be mistaken, and what to ask first.
+
+import type { OwnWords } from "../../book/own-words.ts";
 import type { Leg, Web } from "../../trade/marks.ts";
+import { capital } from "./capital.ts";
 import { listed, plural } from "./everywhere.ts";
 
 const WEB_WORDS: Readonly<Record<Web, string>> = {
@@ -9,8 +12,6 @@ const WEB_WORDS: Readonly<Record<Web, string>> = {
   RO: "right outer",
 };
 const LEG_WORDS: Readonly<Record<Leg, string>> = { left: "left leg", right: "right leg" };
-
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** "left outer and right inner". */
 export const websInWords = (webs: readonly Web[]): string => listed(webs.map((web) => WEB_WORDS[web]));
@@ -72,7 +73,7 @@ export const marks = {
     own: (n: number) => `${plural(n, "chick", "chicks")} of this batch wear it already.`,
     heldBy: (names: string) => `${names} wears this pattern this season.`,
     free: "Free this season.",
-    safe: "Safe: if one web heals over, it reads as no other family.",
+    safe: ({ family }: OwnWords) => `Safe: if one web heals over, it reads as no other ${family.one}.`,
     next: (webs: readonly Web[]) => `Next free: ${websInWords(webs)}`,
     noneFree: "No pattern is left that could not be mistaken. Rings or wing tags tell these apart.",
     use: "Use it",
@@ -84,14 +85,15 @@ export const marks = {
     other: (web: Web, names: string) => `If the ${WEB_WORDS[web]} of ${names} heals, theirs reads as this.`,
   },
   parity: {
-    all: "Two webs or four, in every family here: one web that heals always shows.",
-    broken: (names: string) =>
-      `With two webs or four, one web that heals always shows, but only where every family keeps to it: ${names} does not.`,
+    all: ({ family }: OwnWords) =>
+      `Two webs or four, in every ${family.one} here: one web that heals always shows.`,
+    broken: (names: string, { family }: OwnWords) =>
+      `With two webs or four, one web that heals always shows, but only where every ${family.one} keeps to it: ${names} does not.`,
     odd: "Patterns of two webs or four show one healed web; this one does not.",
   },
   inUse: "In use this season",
   inUseLine: (names: string, what: string, n: number) => `${names}: ${what}, ${n} alive`,
-  nothingInUse: "No other family of this breed wears a mark this season.",
+  nothingInUse: ({ family }: OwnWords) => `No other ${family.one} of this breed wears a mark this season.`,
   clash: (names: string, place: string) =>
     `${names} shares ${place} and wears the same. Give these another mark before they mix.`,
   unmarkedBeside: (names: string, place: string) =>
@@ -105,8 +107,8 @@ export const marks = {
     textOne: "Number or letters",
     next: (colour: string, leg: Leg) => `Next free: ${colour}, ${LEG_WORDS[leg]}`,
     noneFree: "Every colour is worn on both legs this season. Add a number, or use wing tags.",
-    heldBy: (names: string) =>
-      `${names} wears this already. Two families with one mark cannot be told apart.`,
+    heldBy: (names: string, { family }: OwnWords) =>
+      `${names} wears this already. Two ${family.many} with one mark cannot be told apart.`,
     twice: (who: string) => `${who} wears this number today. Two birds with one number cannot be told apart.`,
     one: "A number is for one bird: one is marked at a time.",
     need: "Choose a colour, or type what stands on it.",
@@ -158,7 +160,8 @@ export const marks = {
   again: {
     link: "Look at marks again",
     title: (family: string) => `${family}: are the marks still there?`,
-    under: "A hole that grows together makes a chick read as one of another family.",
+    under: ({ family }: OwnWords) =>
+      `A hole that grows together makes a chick read as one of another ${family.one}.`,
     webs: "Toe webs",
     websOpen: "All are open",
     websClosed: "Closed and punched again",

@@ -1,5 +1,5 @@
 // What the server makes of one setting: what stands out, and what may be behind it.
-import type { OwnWords } from "./own.ts";
+import type { OwnWords } from "../../book/own-words.ts";
 
 export const meaning = {
   link: "What it may mean",

@@ -1,4 +1,5 @@
 // Words that differ by region. The codes in the book never change; only these do.
+import { capital } from "./capital.ts";
 
 export type Region = "uk" | "us" | "au" | "elsewhere";
 
@@ -67,5 +68,3 @@ export function inRegion(text: string, region: Region): string {
     .replace(/\b([Dd])rinker/g, (_, first: string) => (first === "D" ? capital(drinker) : drinker))
     .replace(/\b([Rr])ing(?=s?\b)/g, (_, first: string) => (first === "R" ? capital(ring) : ring));
 }
-
-const capital = (word: string) => word.charAt(0).toUpperCase() + word.slice(1);

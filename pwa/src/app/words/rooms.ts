@@ -1,6 +1,7 @@
 // Rooms, and the page of one setting.
+
+import type { OwnWords } from "../../book/own-words.ts";
 import { eggs, plural } from "./everywhere.ts";
-import type { OwnWords } from "./own.ts";
 
 export const rooms = {
   title: {

@@ -1,6 +1,8 @@
 // One page for a season: what was seen, how sure it is, and where the eggs went.
+
+import type { OwnWords } from "../../book/own-words.ts";
+import { capital } from "./capital.ts";
 import { plural } from "./everywhere.ts";
-import { capital, type OwnWords } from "./own.ts";
 
 export const season = {
   over: (year: number, when: string) => `Season ${year}, as worked out ${when}`,

@@ -1,4 +1,5 @@
 // What a stage is called on the screen. The stage codes of the book are never shown.
+import { capital } from "./capital.ts";
 import { type Region, termsOf } from "./region.ts";
 
 export interface StageWords {
@@ -10,7 +11,6 @@ export interface StageWords {
   readonly seen: string;
 }
 
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 const stage = (after: string, seen: string, button = capital(after)): StageWords => ({ after, button, seen });
 
 const STAGES: Readonly<Record<string, StageWords>> = {

@@ -1,6 +1,7 @@
 // What opens beside the counting: the end of a batch, a tray counted on paper, a count by hand, what came so far.
+
+import type { OwnWords } from "../../book/own-words.ts";
 import { eggs } from "./everywhere.ts";
-import type { OwnWords } from "./own.ts";
 
 export const end = {
   allDone: {

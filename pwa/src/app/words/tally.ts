@@ -1,5 +1,5 @@
 // The counting screen: one egg, one tap. What opens beside it stands in tally-panels.ts, so that counting comes first.
-import type { OwnWords } from "./own.ts";
+import type { OwnWords } from "../../book/own-words.ts";
 
 export const tally = {
   title: {

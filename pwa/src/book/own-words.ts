@@ -1,4 +1,4 @@
-// The keeper's own words: what a breeding group is called, and what eggs set together are.
+// The keeper's own words for a breeding group and for eggs set together. Mirrors server/broodline/book/own_words.py.
 
 export const FAMILY_WORDS = ["family", "line", "strain"] as const;
 export const HATCH_WORDS = ["setting", "hatch"] as const;
@@ -30,5 +30,6 @@ export function ownWords(chosen: Readonly<Record<string, string>> | null | undef
   return { family: FAMILIES[family], hatch: HATCHES[hatch] };
 }
 
-/** "Families" at the start of a line. */
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+/** A text of a table, with {own_family} and {own_families} filled in. */
+export const inOwnWords = (text: string, { family }: OwnWords): string =>
+  text.replaceAll("{own_family}", family.one).replaceAll("{own_families}", family.many);
