@@ -1,6 +1,5 @@
-"""`broodline import` and `broodline export`: the book as JSON lines, beside a running server or without one."""
+"""`broodline import`: the book as JSON lines, beside a running server or without one."""
 
-import os
 from argparse import Namespace, _SubParsersAction
 from collections.abc import Iterator
 from itertools import islice
@@ -9,9 +8,9 @@ from typing import Any, BinaryIO
 
 from broodline.cli.place import add_place, open_book
 from broodline.cli.printing import say, say_json, warn, with_progress
-from broodline.errors import BroodlineError, DiskFull, WrongUse
-from broodline.exchange.archive import BadLine, GoodLine, Line, read_lines, write_line
-from broodline.store.log import Log, Placed, all_rows
+from broodline.errors import WrongUse
+from broodline.exchange.archive import BadLine, GoodLine, Line, read_lines
+from broodline.store.log import Log, Placed
 
 LINES_AT_ONCE = 200  # short transactions: a server beside this command goes on taking pushes
 LONGEST_LINE = 64 * 1024  # far over what an entry may take; the rest of a longer line is passed over
@@ -20,16 +19,12 @@ SHEETS = frozenset({".csv", ".tsv", ".xls", ".xlsx", ".ods"})
 
 
 def declare(commands: "_SubParsersAction[Any]") -> None:
-    """Declare the commands."""
+    """Declare the command."""
     take = commands.add_parser("import", help="take entries from a file of JSON lines")
     add_place(take, json=True)
     take.add_argument("file", type=Path)
     take.add_argument("--dry-run", action="store_true", help="say what would be added, and add nothing")
     take.set_defaults(run=run_import)
-    give = commands.add_parser("export", help="write all entries to a file of JSON lines")
-    add_place(give, json=True)
-    give.add_argument("file", type=Path)
-    give.set_defaults(run=run_export)
 
 
 def run_import(options: Namespace) -> int:
@@ -70,31 +65,6 @@ def run_import(options: Namespace) -> int:
         verb = "would be added" if options.dry_run else "added"
         say(f"{counts['stored']} entries {verb}, {counts['duplicate']} known already, {len(bad)} lines not taken.")
     return 1 if bad else 0
-
-
-def run_export(options: Namespace) -> int:
-    """Write every entry in the order of the log; the file appears whole or not at all."""
-    unfinished = options.file.with_name(options.file.name + ".unfinished")
-    count = 0
-    with open_book(options) as shelf:
-        holding = shelf.holdings.current().id
-        try:
-            with unfinished.open("wb") as out:
-                for _, document in with_progress(all_rows(shelf.log, holding), "entries written"):
-                    out.write(write_line(document))
-                    count += 1
-                out.flush()
-                os.fsync(out.fileno())
-            os.replace(unfinished, options.file)
-        except OSError as fault:
-            raise _unwritable(options.file, fault) from fault
-        finally:
-            unfinished.unlink(missing_ok=True)
-    if options.json:
-        say_json({"entries": count, "file": str(options.file)})
-    else:
-        say(f"{count} entries written to {options.file}.")
-    return 0
 
 
 def place_lines(
@@ -143,9 +113,3 @@ def _clash(line: Line) -> BadLine:
         "The book has another entry under this id; that one stays.",
         "If this line is a correction, give it an id of its own and name the other in amends.",
     )
-
-
-def _unwritable(file: Path, fault: OSError) -> BroodlineError:
-    if fault.errno == 28:  # no room
-        return DiskFull(f"There is no room to write {file}.", remedy="Write the file to another disk.")
-    return WrongUse(f"{file} cannot be written: {fault.strerror}.", remedy="Name a file in a folder you may write in.")

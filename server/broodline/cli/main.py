@@ -21,7 +21,7 @@ COMMANDS: Mapping[str, str] = {
     "pair": "pairing",
     "devices": "pairing",
     "import": "archive",
-    "export": "archive",
+    "export": "export",
     "check": "upkeep",
     "backup": "upkeep",
     "restore": "upkeep",

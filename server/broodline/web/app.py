@@ -24,6 +24,7 @@ from broodline.sync.pairing import Tries
 from broodline.web.auth import KEEPERS, READERS, RECORDERS, anyone, only
 from broodline.web.calendar_routes import end_calendar, give_calendar, give_event, give_feed, make_calendar
 from broodline.web.desk import Desk, Thread
+from broodline.web.export_routes import give_lines, give_package, give_season_workbook, give_workbook
 from broodline.web.guards import Doors, is_https
 from broodline.web.health_routes import give_health
 from broodline.web.pairing_routes import give_devices, give_me, make_invitation, rename_device, revoke_device, take_pair
@@ -75,6 +76,10 @@ def route_table(desk: Desk) -> list[Route]:
         Route("/api/v1/reports/plan", only(desk, READERS, give_plan), methods=["GET"]),
         Route("/api/v1/reports/flock", only(desk, READERS, give_flock), methods=["GET"]),
         Route("/api/v1/reports/store", only(desk, READERS, give_store), methods=["GET"]),
+        Route("/api/v1/exports/book.jsonl", only(desk, READERS, give_lines), methods=["GET"]),
+        Route("/api/v1/exports/book.xlsx", only(desk, READERS, give_workbook), methods=["GET"]),
+        Route("/api/v1/exports/book.zip", only(desk, READERS, give_package), methods=["GET"]),
+        Route("/api/v1/exports/season.xlsx", only(desk, READERS, give_season_workbook), methods=["GET"]),
         Route("/api/v1/reminders/key", only(desk, READERS, give_key), methods=["GET"]),
         Route("/api/v1/reminders/subscription", only(desk, READERS, give_reminders), methods=["GET"]),
         Route("/api/v1/reminders/subscription", only(desk, READERS, take_reminders), methods=["POST"]),

@@ -1,0 +1,29 @@
+"""Files that a command writes: whole or not at all, and faults of the disk in words."""
+
+import os
+from collections.abc import Iterable
+from pathlib import Path
+
+from broodline.errors import BroodlineError, DiskFull, WrongUse
+
+
+def write_whole(file: Path, parts: Iterable[bytes]) -> None:
+    """Write a file; it appears whole, or stays as it was. Raises DiskFull, WrongUse."""
+    unfinished = file.with_name(file.name + ".unfinished")
+    try:
+        with unfinished.open("wb") as out:
+            for part in parts:
+                out.write(part)
+            out.flush()
+            os.fsync(out.fileno())
+        os.replace(unfinished, file)
+    except OSError as fault:
+        raise _unwritable(file, fault) from fault
+    finally:
+        unfinished.unlink(missing_ok=True)
+
+
+def _unwritable(file: Path, fault: OSError) -> BroodlineError:
+    if fault.errno == 28:  # no room
+        return DiskFull(f"There is no room to write {file}.", remedy="Write the file to another disk.")
+    return WrongUse(f"{file} cannot be written: {fault.strerror}.", remedy="Name a file in a folder you may write in.")

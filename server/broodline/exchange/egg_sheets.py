@@ -1,0 +1,212 @@
+"""Sheets about eggs: gathered, sent away, set, looked at, moved, counted and weighed."""
+
+from collections.abc import Set
+from typing import cast
+
+from broodline.book.bodies_eggs import Counted, EggsOut, EggsWeighed, Gathered
+from broodline.book.stages import STAGES
+from broodline.book.standing import Lot, Standing
+from broodline.exchange.cells import Names, day, ids, moment
+from broodline.exchange.sheet import Cell, Column, Sheet
+
+_SETTINGS = (
+    Column("setting_id", "string", "Setting (id)"),
+    *ids("place", "Place"),
+    Column("species", "string", "Species"),
+    Column("set_at", "datetime", "Set at", "UTC"),
+    Column("locked_at", "datetime", "Lockdown at", "UTC"),
+    Column("eggs", "integer", "Eggs set"),
+    Column("running", "boolean", "Still running"),
+    Column("note", "string", "Note"),
+)
+_LOTS = (
+    Column("batch_id", "string", "Batch (id)"),
+    Column("setting_id", "string", "Setting (id)", "empty where chicks came as a batch"),
+    *ids("family", "Family"),
+    Column("began_on", "date", "Set or came at", "UTC day"),
+    Column("n", "integer", "Eggs set or chicks come"),
+    Column("laid_from", "date", "Laid from"),
+    Column("laid_to", "date", "Laid to"),
+    Column("bought_in", "boolean", "Bought in"),
+    Column("sign", "string", "Sign on the shell"),
+    Column("missing", "integer", "Chicks missing"),
+    *(Column(f"now_{stage}", "integer", f"Now {stage.replace('_', ' ')}", "eggs or chicks") for stage in STAGES),
+)
+_LOOKS = (
+    Column("entry_id", "string", "Entry (id)"),
+    Column("batch_id", "string", "Batch (id)"),
+    Column("at", "datetime", "At", "UTC"),
+    Column("what", "string", "What"),
+    Column("day", "integer", "Day", "days since setting"),
+    Column("live", "integer", "Live"),
+    Column("unsure", "integer", "Not sure"),
+    Column("pipped", "integer", "Pipped"),
+)
+_MOVES = (
+    Column("entry_id", "string", "Entry (id)"),
+    Column("batch_id", "string", "Batch (id)", "empty where the family is not known"),
+    Column("among", "string", "Among batches (ids)"),
+    Column("at", "datetime", "At", "UTC"),
+    Column("from", "string", "From"),
+    Column("to", "string", "To"),
+    Column("n", "integer", "Eggs or chicks"),
+    Column("why", "string", "Why"),
+    Column("day", "integer", "Day", "days since setting"),
+    Column("cause", "string", "Cause"),
+    *ids("place", "Place"),
+)
+_GATHERED = (
+    Column("entry_id", "string", "Entry (id)"),
+    *ids("family", "Family"),
+    Column("on", "date", "On"),
+    Column("n", "integer", "Gathered"),
+    Column("kept", "integer", "Kept for setting"),
+    *ids("dam", "Hen"),
+)
+_EGGS_OUT = (
+    Column("entry_id", "string", "Entry (id)"),
+    *ids("family", "Family"),
+    Column("on", "date", "On"),
+    Column("n", "integer", "Eggs"),
+    Column("how", "string", "How"),
+    Column("to", "string", "To"),
+)
+_COUNTS = (
+    Column("entry_id", "string", "Entry (id)"),
+    Column("batch_id", "string", "Batch (id)"),
+    Column("at", "datetime", "At", "UTC"),
+    Column("stage", "string", "Stage"),
+    Column("n", "integer", "Counted by hand"),
+    Column("ledger", "integer", "The book's figure then"),
+)
+_WEIGHED = (
+    Column("entry_id", "string", "Entry (id)"),
+    Column("setting_id", "string", "Setting (id)"),
+    Column("batch_id", "string", "Batch (id)"),
+    Column("at", "datetime", "At", "UTC"),
+    Column("n", "integer", "Eggs"),
+    Column("gross_g", "number", "With the tray", "g"),
+    Column("tare_g", "number", "The tray", "g"),
+)
+
+
+def egg_sheets(standing: Standing, settings: Set[str] | None) -> list[Sheet]:
+    """settings: only these; None: all, and the chicks that came as batches too."""
+    names = Names(standing)
+    lots = [lot for lot in standing.lots.values() if settings is None or lot.setting in settings]
+    chosen = {lot.id for lot in lots}
+    return [
+        Sheet("settings", "Settings", _SETTINGS, _setting_rows(standing, names, settings), "setting_id"),
+        Sheet("batches", "Batches", _LOTS, [_lot_row(standing, names, lot) for lot in lots], "batch_id"),
+        Sheet("looks", "Looks", _LOOKS, [row for lot in lots for row in _look_rows(lot)]),
+        Sheet("moves", "Moves", _MOVES, _move_rows(standing, names, lots)),
+        Sheet("gathered", "Eggs gathered", _GATHERED, _gathered_rows(standing, names), "entry_id"),
+        Sheet("eggs_out", "Eggs sold or eaten", _EGGS_OUT, _out_rows(standing, names), "entry_id"),
+        Sheet("counts", "Counts by hand", _COUNTS, _count_rows(standing, chosen), "entry_id"),
+        Sheet("eggs_weighed", "Eggs weighed", _WEIGHED, _weight_rows(standing, names, settings), "entry_id"),
+    ]
+
+
+def _setting_rows(standing: Standing, names: Names, settings: Set[str] | None) -> list[tuple[Cell, ...]]:
+    return [
+        (
+            one.id,
+            names.root(one.place),
+            names.place(one.place),
+            one.species,
+            moment(one.set_at_ms),
+            moment(one.locked_at_ms),
+            sum(standing.lots[lot].n for lot in one.lots),
+            one.runs,
+            one.note,
+        )
+        for one in sorted(standing.settings.values(), key=lambda setting: (setting.set_at_ms, setting.id))
+        if settings is None or one.id in settings
+    ]
+
+
+def _lot_row(standing: Standing, names: Names, lot: Lot) -> tuple[Cell, ...]:
+    setting = standing.settings.get(lot.setting or "")
+    began = None if setting is None else moment(setting.set_at_ms)
+    return (
+        lot.id,
+        lot.setting,
+        names.root(lot.family),
+        names.family(lot.family),
+        None if began is None else began.date(),
+        lot.n,
+        day(lot.laid_from),
+        day(lot.laid_to),
+        lot.bought_in,
+        lot.sign,
+        lot.missing,
+        *(lot.stages.get(stage, 0) for stage in STAGES),
+    )
+
+
+def _look_rows(lot: Lot) -> list[tuple[Cell, ...]]:
+    return [
+        (look.entry, look.lot, moment(look.at_ms), look.what, look.day, look.live, look.unsure, look.pipped)
+        for look in lot.looks
+    ]
+
+
+def _move_rows(standing: Standing, names: Names, lots: list[Lot]) -> list[tuple[Cell, ...]]:
+    among = [
+        move
+        for setting in {lot.setting: None for lot in lots if lot.setting is not None}
+        for move in standing.settings[setting].among
+    ]
+    return [
+        (
+            move.entry,
+            move.lot,
+            " ".join(move.among) or None,
+            moment(move.at_ms),
+            move.source,
+            move.target,
+            move.n,
+            move.why,
+            move.day,
+            move.cause,
+            names.root(move.place),
+            names.place(move.place),
+        )
+        for move in [*(move for lot in lots for move in lot.moves), *among]
+    ]
+
+
+def _gathered_rows(standing: Standing, names: Names) -> list[tuple[Cell, ...]]:
+    rows: list[tuple[Cell, ...]] = []
+    for head in standing.heads.get("gathered", ()):
+        body = cast(Gathered, head.body)
+        family = (names.root(body.family), names.family(body.family))
+        rows.append((head.id, *family, day(body.on), body.n, body.kept, names.bird_id(body.dam), names.bird(body.dam)))
+    return rows
+
+
+def _out_rows(standing: Standing, names: Names) -> list[tuple[Cell, ...]]:
+    rows: list[tuple[Cell, ...]] = []
+    for head in standing.heads.get("eggs_out", ()):
+        body = cast(EggsOut, head.body)
+        family = (names.root(body.family), names.family(body.family))
+        rows.append((head.id, *family, day(body.on), body.n, body.how, body.to))
+    return rows
+
+
+def _count_rows(standing: Standing, chosen: Set[str]) -> list[tuple[Cell, ...]]:
+    found = [(head, cast(Counted, head.body)) for head in standing.heads.get("counted", ())]
+    return [
+        (head.id, body.lot, moment(head.at_ms), body.stage, body.n, body.ledger)
+        for head, body in found
+        if body.lot in chosen
+    ]
+
+
+def _weight_rows(standing: Standing, names: Names, settings: Set[str] | None) -> list[tuple[Cell, ...]]:
+    found = [(head, cast(EggsWeighed, head.body)) for head in standing.heads.get("eggs_weighed", ())]
+    return [
+        (head.id, names.root(body.setting), body.lot, moment(head.at_ms), body.n, body.gross_g, body.tare_g)
+        for head, body in found
+        if settings is None or names.root(body.setting) in settings
+    ]
