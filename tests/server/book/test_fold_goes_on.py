@@ -124,3 +124,22 @@ def test_a_name_gets_its_meaning_once_the_corrected_entry_comes(book):
     before, after = last_alone(book)
     assert before.lots[lot].family == corrected
     assert after.lots[lot].family == family
+
+
+def test_corrections_made_apart_are_told_once_when_their_target_comes_last(book):
+    """The later tree had a loser of its own before it became a branch."""
+    name = {"name": "Rowan", "species": "chicken", "breed": "Marsh Speckle"}
+    target = book.family("Rowan")
+    between = book.write("family", {**name, "name": "Rowan old line"}, amends=target)
+    first = book.write("family", {**name, "name": "Rowan of the hill"}, amends=between)
+    book.write("family", {**name, "name": "Rowan of the marsh"}, amends=between)
+    keeper, root, *rest = book.entries()
+    growing = Fold()
+    growing.take([keeper, *rest])
+    assert [(one.code, one.entry) for one in growing.standing().problems] == [("two_corrections", first)]
+    growing.take([root])
+    assert growing.standing() == fold(book.entries())
+    assert [(one.code, one.entry) for one in growing.standing().problems] == [("two_corrections", first)]
+    later = book.write("family", {**name, "name": "Rowan of the fen"}, amends=first)
+    growing.take(book.entries()[-1:])
+    assert [(one.code, one.entry) for one in growing.standing().problems] == [("two_corrections", later)]
