@@ -1,8 +1,9 @@
 // What the pens must keep to: how many, how large, how kin.
 import { pct } from "../app/words/answers.ts";
-import { capital, ownWords } from "../app/words/own.ts";
+import { capital } from "../app/words/capital.ts";
 import { pairing as words } from "../app/words/pairing.ts";
 import { regionOf, termsOf } from "../app/words/region.ts";
+import { ownWords } from "../book/own-words.ts";
 import type { PairingReport } from "../state/pairing-report.ts";
 import { standing } from "../state/standing.ts";
 import { Press } from "./parts/press.tsx";

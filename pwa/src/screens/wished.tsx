@@ -2,8 +2,8 @@
 import { useEffect, useState } from "preact/hooks";
 import { answers, chanceTold } from "../app/words/answers.ts";
 import { everywhere } from "../app/words/everywhere.ts";
-import { ownWords } from "../app/words/own.ts";
 import { wished as words } from "../app/words/wished.ts";
+import { ownWords } from "../book/own-words.ts";
 import { askEggsPlan, eggsPlanTold } from "../state/breeding-reports.ts";
 import { standing } from "../state/standing.ts";
 import type { EggsPlan, EggsSetting, EggsTarget } from "../state/wished-report.ts";
