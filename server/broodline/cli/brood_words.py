@@ -158,6 +158,8 @@ def _losses(report: Mapping[str, Any], notes: Footnotes) -> Words:
     if points:
         last = points[-1]
         yield f"Alive after day {last['day']}: {percent({**last, 'n': points[0]['at_risk']})}"
+    if report["survival_by"]["words"]:
+        yield report["survival_by"]["words"]
     for alarm in report["alarms"]:
         yield f"{alarm['on']}: {alarm['words']} {alarm['think_of']}"
 

@@ -17,18 +17,18 @@ from broodline.reports.brood_course import species_of
 from broodline.reports.brood_needs import feed_json, heat_json, space_json, water_json
 from broodline.reports.brood_parents import parents_json
 from broodline.reports.brood_problems import brood_problems
+from broodline.reports.brood_survival import LOST, fates_of, survival_by, survival_json
 from broodline.reports.brood_tasks import brood_tasks
-from broodline.reports.first_week import leavings, left_within_seven_days
+from broodline.reports.first_week import left_within_seven_days
 from broodline.trade.brooding import CAUTIONS
 from broodline.trade.calendar import instant_text, local_date
 from broodline.trade.losses import FEW, TOGETHER, WORDS, alarms, first_week, first_week_cells, words_for_age
 from broodline.trade.proportions import rate_of
 from broodline.trade.sources import cell, origin, read_table
-from broodline.trade.survival import Fate, median_day, survival
+from broodline.trade.survival import Fate
 
 _LAST_DAY = 180
 """Alarms speak of growing birds: no day of an older one is judged."""
-_LOST = frozenset({"died", "missing"})
 
 
 def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, Any]:
@@ -46,7 +46,7 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
     family = standing.families.get(lot.family or "")
     alive = sum(max(0, lot.stages.get(stage, 0)) for stage in LIVING)
     today = local_date(now, standing.keeper.zone)
-    fates = [] if born_ms is None else _fates(lot, born_ms, now_ms, alive)
+    fates = [] if born_ms is None else fates_of(lot, born_ms, now_ms)
 
     def date_of(day: int) -> str | None:
         return None if born_ms is None else local_date(instant(born_ms + day * DAY_MS), standing.keeper.zone)
@@ -61,7 +61,8 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
         "alive": alive,
         "stages": dict(lot.stages),
         "places": _places(standing, lot, now_ms),
-        "survival": _survival_json(fates),
+        "survival": survival_json(fates),
+        "survival_by": survival_by(standing, lot, now_ms),
         "first_week": _first_week_json(lot, species, born_ms, now_ms),
         "alarms": [] if born_ms is None or age is None else _alarms_json(standing, lot, species, born_ms, age, fates),
         "heat": heat_json(standing, lot, species, age, date_of),
@@ -117,36 +118,13 @@ def _places(standing: Standing, lot: Lot, now_ms: int) -> list[dict[str, Any]]:
     return found
 
 
-def _fates(lot: Lot, born_ms: int, now_ms: int, alive: int) -> list[Fate]:
-    """Died and missing are events; culled, sold, given, and those alive today, are seen no more from their day on."""
-    gone = [Fate(max(0, whole_days(born_ms, at_ms)), n, how in _LOST) for at_ms, n, how in leavings(lot.moves)]
-    return [*gone, Fate(max(0, whole_days(born_ms, now_ms)), alive, died=False)]
-
-
-def _survival_json(fates: list[Fate]) -> dict[str, Any]:
-    """{points, median_day}; no points while none died."""
-    curve = survival(fates)
-    points = [
-        {
-            "day": step.day,
-            "at_risk": step.at_risk,
-            "died": step.died,
-            "rate": step.rate,
-            "low": step.low,
-            "high": step.high,
-        }
-        for step in curve
-    ]
-    return {"points": points, "median_day": median_day(curve)}
-
-
 def _first_week_json(lot: Lot, species: str, born_ms: int | None, now_ms: int) -> dict[str, Any]:
     """The share that died or was lost in its first seven days, beside what commercial flocks lose.
 
     Nothing is known of chicks that came from elsewhere.
     """
     left, n = (Counter[str](), 0) if lot.came else left_within_seven_days(lot.moves, now_ms)
-    k = sum(left[how] for how in _LOST)
+    k = sum(left[how] for how in LOST)
     rate = rate_of(k, n, sound=min(lot.stages.values(), default=0) >= 0)
     bounds = first_week_cells(species)
     where = first_week(species, k, n)

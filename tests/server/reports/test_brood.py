@@ -191,3 +191,62 @@ def test_survival_of_random_broods_is_that_of_chicks_one_by_one() -> None:
         expected = share_alive(chicks)
         assert [(one["day"], one["at_risk"], one["died"]) for one in told] == [step[:3] for step in expected]
         assert [one["rate"] for one in told] == pytest.approx([step[3] for step in expected])
+
+
+def test_a_brood_in_which_some_were_sold_and_culled_is_that_of_lifelines() -> None:
+    """As trade/test_survival.py keeps it: the rates and intervals that lifelines 0.30.3 printed for such a brood."""
+    nest = Nest(chicks=20)
+    for day, n, how in ((1, 2, "died"), (3, 1, "died"), (5, 3, "parted"), (9, 1, "unaccounted"), (12, 1, "culled"),
+                        (20, 2, "died")):  # fmt: skip
+        nest.move("brooding", how, n, days=day + 0.2)
+    points = nest.report(28.3)["survival"]["points"]
+    printed = [
+        (1, 20, 2, 0.9, 0.656031, 0.97401), (3, 18, 1, 0.85, 0.60379, 0.948996),
+        (9, 14, 1, 0.789286, 0.528596, 0.91592), (20, 12, 2, 0.657738, 0.384984, 0.83204),
+    ]  # fmt: skip
+    for one, row in zip(points, printed, strict=True):
+        assert tuple(one.values()) == pytest.approx(row, abs=1e-6)
+
+
+def two_families(dead: int) -> tuple[BookWriter, str, str]:
+    """Twenty Rowan and twenty Hazel of one hatch; so many of Hazel die on day 3, one Rowan of an earlier hatch too."""
+    book = BookWriter()
+    book.keeper()
+    rowan, hazel = book.family("Rowan"), book.family("Hazel")
+    box, lots = book.incubator(), [book.lot() for _ in range(3)]
+    book.set_eggs(box, [(lots[0], rowan, 20), (lots[1], hazel, 20)])
+    book.set_eggs(box, [(lots[2], rowan, 10)], set_at=START - timedelta(days=30))
+    for lot, out in ((lots[0], OUT), (lots[1], OUT), (lots[2], OUT - timedelta(days=30))):
+        book.move(lot, "set", "hatched", 10 if lot == lots[2] else 20, at=out)
+    if dead:
+        book.move(lots[1], "hatched", "died", dead, at=OUT + timedelta(days=3.2))
+    book.move(lots[2], "hatched", "died", 1, at=OUT - timedelta(days=25))
+    return book, lots[0], lots[1]
+
+
+def test_survival_by_family_and_hatch() -> None:
+    """Hazel loses 8 of 20 where Rowan loses none: chi-square 9.75, p 0.001793 (logrank_test of lifelines 0.30.3)."""
+    book, rowan, hazel = two_families(8)
+    found = brood_report(fold(book.entries()), rowan, OUT + timedelta(days=10))["survival_by"]
+    told = [
+        (one["family_name"], one["hatched_on"], one["n"], [point["rate"] for point in one["points"]])
+        for one in found["groups"]
+    ]
+    assert told == [
+        ("Rowan", "2026-03-22", 20, []),
+        ("Hazel", "2026-03-22", 20, [pytest.approx(0.6)]),
+        ("Rowan", "2026-02-20", 10, [pytest.approx(0.9)]),
+    ]
+    assert found["words"] == "Hazel lost more chicks, or sooner, than Rowan, beyond chance."
+    of_hazel = brood_report(fold(book.entries()), hazel, OUT + timedelta(days=10))["survival_by"]
+    assert [one["family_name"] for one in of_hazel["groups"]] == ["Hazel", "Rowan"]
+
+
+def test_families_that_chance_explains_are_not_told_apart() -> None:
+    for dead in (0, 1):
+        book, rowan, _ = two_families(dead)
+        found = brood_report(fold(book.entries()), rowan, OUT + timedelta(days=10))["survival_by"]
+        assert found["words"] == "No difference between the families of this hatch that chance does not explain."
+    alone = Nest().report(9)["survival_by"]
+    assert (alone["words"], len(alone["groups"])) == (None, 1)
+    assert brood_report(fold(book.entries()), rowan, OUT - timedelta(days=10))["survival_by"]["groups"] != []

@@ -1,4 +1,8 @@
-"""Survival against the 6-MP trial of Freireich et al. 1963 (as in textbooks; R survfit, survdiff) and scipy."""
+"""Survival against the 6-MP trial of Freireich et al. 1963 (as in textbooks; R survfit, survdiff), lifelines and scipy.
+
+LIFELINES: what KaplanMeierFitter of lifelines 0.30.3 printed for the same fates (day, at risk, lost, share alive, 95 %
+interval), kept here because that library brings 436 MB with it. Its column of share alive is rounded to six digits.
+"""
 
 import warnings
 
@@ -52,6 +56,44 @@ def test_nobody_and_everybody() -> None:
     assert survival([Fate(3, 0, died=True), Fate(5, 9, died=False)]) == []
     (last,) = survival([Fate(2, 4, died=True)])
     assert (last.at_risk, last.died, last.rate, last.low, last.high) == (4, 4, 0, None, None)
+
+
+BROOD = [Fate(1, 2, died=True), Fate(3, 1, died=True), Fate(5, 3, died=False), Fate(9, 1, died=True)]
+BROOD += [Fate(12, 1, died=False), Fate(20, 2, died=True), Fate(28, 10, died=False)]
+"""A brood of 20: three sold on day 5, one culled on day 12, ten alive on day 28."""
+LIFELINES = {
+    "6-MP": (SIX_MP, [
+        (6, 21, 3, 0.857143, 0.619718, 0.951552), (7, 17, 1, 0.806723, 0.563147, 0.922809),
+        (10, 15, 1, 0.752941, 0.5032, 0.889362), (13, 12, 1, 0.690196, 0.43161, 0.849066),
+        (16, 11, 1, 0.627451, 0.367511, 0.804912), (22, 7, 1, 0.537815, 0.267779, 0.746791),
+        (23, 6, 1, 0.448179, 0.188052, 0.680143),
+    ]),
+    "placebo": (PLACEBO, [
+        (1, 21, 2, 0.904762, 0.670046, 0.975294), (2, 19, 2, 0.809524, 0.568905, 0.923889),
+        (3, 17, 1, 0.761905, 0.519391, 0.893257), (4, 16, 2, 0.666667, 0.42535, 0.825044),
+        (5, 14, 2, 0.571429, 0.337977, 0.749241), (8, 12, 4, 0.380952, 0.183067, 0.577789),
+        (11, 8, 2, 0.285714, 0.116561, 0.48182), (12, 6, 2, 0.190476, 0.059482, 0.377435),
+        (15, 4, 1, 0.142857, 0.035657, 0.321162), (17, 3, 1, 0.095238, 0.016259, 0.26125),
+        (22, 2, 1, 0.047619, 0.003324, 0.197045), (23, 1, 1, 0.0, None, None),
+    ]),
+    "brood": (BROOD, [
+        (1, 20, 2, 0.9, 0.656031, 0.97401), (3, 18, 1, 0.85, 0.60379, 0.948996),
+        (9, 14, 1, 0.789286, 0.528596, 0.91592), (20, 12, 2, 0.657738, 0.384984, 0.83204),
+    ]),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", LIFELINES)
+def test_every_step_and_interval_is_that_of_lifelines(name: str) -> None:
+    group, printed = LIFELINES[name]
+    curve = survival(group)
+    assert [(step.day, step.at_risk, step.died) for step in curve] == [row[:3] for row in printed]
+    assert [step.rate for step in curve] == pytest.approx([row[3] for row in printed], abs=1e-6)
+    for step, row in zip(curve, printed, strict=True):
+        if row[4] is None:
+            assert (step.low, step.high) == (None, None), "lifelines prints 0 where nobody is left"
+        else:
+            assert (step.low, step.high) == pytest.approx(row[4:], abs=1e-6)
 
 
 fates = st.lists(st.builds(Fate, st.integers(0, 20), st.integers(1, 6), died=st.booleans()), min_size=1, max_size=12)

@@ -1,0 +1,140 @@
+"""How many chicks are alive by day: of a lot, of each family of its hatch, and of its family's other hatches.
+
+Died and missing are losses; culled, sold, given, and those alive today, are seen no more from their day on.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterator
+from itertools import combinations
+from typing import Any
+
+from broodline.book.hatch_day import hatched_ms, whole_days
+from broodline.book.moments import instant
+from broodline.book.standing import Lot, Standing
+from broodline.book.whereabouts import LIVING
+from broodline.reports.first_week import leavings
+from broodline.trade.calendar import local_date
+from broodline.trade.comparisons import holm
+from broodline.trade.survival import Fate, log_rank, median_day, survival
+
+LOST = frozenset({"died", "missing"})
+MOST_HATCHES = 8
+_BEYOND_CHANCE = 0.05
+
+
+def fates_of(lot: Lot, born_ms: int, now_ms: int) -> list[Fate]:
+    """What became of the chicks of a lot, in whole days since they hatched."""
+    alive = sum(max(0, lot.stages.get(stage, 0)) for stage in LIVING)
+    gone = [Fate(max(0, whole_days(born_ms, at_ms)), n, how in LOST) for at_ms, n, how in leavings(lot.moves)]
+    return [*gone, Fate(max(0, whole_days(born_ms, now_ms)), alive, died=False)]
+
+
+def survival_json(fates: list[Fate]) -> dict[str, Any]:
+    """{points, median_day}; no points while none died."""
+    curve = survival(fates)
+    points = [
+        {
+            "day": step.day,
+            "at_risk": step.at_risk,
+            "died": step.died,
+            "rate": step.rate,
+            "low": step.low,
+            "high": step.high,
+        }
+        for step in curve
+    ]
+    return {"points": points, "median_day": median_day(curve)}
+
+
+def survival_by(standing: Standing, lot: Lot, now_ms: int) -> dict[str, Any]:
+    """{groups: [{family, family_name, setting, hatched_on, n, last_day, points, median_day}], words}.
+
+    The families of the same hatch, this lot's first, then this family's other hatches, the newest first, at most
+    eight. words: whether families of the hatch differ beyond chance (log-rank, Holm); None with less than two.
+    """
+    families: dict[str, list[Lot]] = defaultdict(list)
+    for one in _hatch_of(standing, lot):
+        families[one.family or ""].append(one)
+    own = lot.family or ""
+    hatch = {family: _fates(standing, families[family], now_ms) for family in sorted(families, key=lambda f: f != own)}
+    others = list(_other_hatches(standing, lot))[:MOST_HATCHES]
+    rows = [(family, families[family], fates) for family, fates in hatch.items()]
+    rows += [(own, lots, _fates(standing, lots, now_ms)) for lots in others]
+    return {
+        "groups": [_row(standing, family, lots, fates) for family, lots, fates in rows if fates],
+        "words": _verdict(standing, {family: fates for family, fates in hatch.items() if fates}),
+    }
+
+
+def _row(standing: Standing, family: str, lots: list[Lot], fates: list[Fate]) -> dict[str, Any]:
+    born = min(ms for lot in lots if (ms := hatched_ms(standing, lot)) is not None)
+    return {
+        "family": family or None,
+        "family_name": _name(standing, family),
+        "setting": lots[0].setting,
+        "hatched_on": local_date(instant(born), standing.keeper.zone),
+        "n": sum(fate.n for fate in fates),
+        "last_day": max(fate.day for fate in fates),
+        **survival_json(fates),
+    }
+
+
+def _fates(standing: Standing, lots: list[Lot], now_ms: int) -> list[Fate]:
+    found = [
+        fate
+        for lot in lots
+        for born in [hatched_ms(standing, lot)]
+        if born is not None and born <= now_ms
+        for fate in fates_of(lot, born, now_ms)
+    ]
+    return [fate for fate in found if fate.n > 0]
+
+
+def _hatch_of(standing: Standing, lot: Lot) -> list[Lot]:
+    """The lots of the same setting; a lot that came stands alone."""
+    setting = None if lot.setting is None else standing.settings.get(lot.setting)
+    return [lot] if setting is None else [standing.lots[name] for name in setting.lots]
+
+
+def _other_hatches(standing: Standing, lot: Lot) -> Iterator[list[Lot]]:
+    """The family's lots of other settings, a list for each, the newest first. Nothing where the family is not known."""
+    if lot.family is None:
+        return
+    hatches: dict[str, list[Lot]] = defaultdict(list)
+    for one in standing.lots.values():
+        is_same = one.id == lot.id if one.setting is None else one.setting == lot.setting
+        if one.family == lot.family and not is_same and hatched_ms(standing, one) is not None:
+            hatches[one.setting or one.id].append(one)
+    yield from sorted(hatches.values(), key=lambda lots: (-(hatched_ms(standing, lots[0]) or 0), lots[0].id))
+
+
+def _verdict(standing: Standing, hatch: dict[str, list[Fate]]) -> str | None:
+    """In words which families of the hatch lost chicks at another pace; honest where chance explains it."""
+    pairs = [
+        (one, other, found.p)
+        for one, other in combinations(hatch, 2)
+        if (found := log_rank(hatch[one], hatch[other])) is not None
+    ]
+    if len(hatch) < 2:
+        return None
+    told = [
+        f"{_told(standing, worse)} lost more chicks, or sooner, than {_told(standing, better)}, beyond chance."
+        for (one, other, _), p in zip(pairs, holm([p for *_, p in pairs]), strict=True)
+        if p < _BEYOND_CHANCE
+        for worse, better in [(one, other) if _share(hatch[one]) < _share(hatch[other]) else (other, one)]
+    ]
+    return " ".join(told) or "No difference between the families of this hatch that chance does not explain."
+
+
+def _share(fates: list[Fate]) -> float:
+    curve = survival(fates)
+    return curve[-1].rate if curve else 1.0
+
+
+def _told(standing: Standing, family: str) -> str:
+    return _name(standing, family) or "The family not known"
+
+
+def _name(standing: Standing, family: str) -> str | None:
+    known = standing.families.get(family)
+    return None if known is None else known.name
