@@ -29,6 +29,14 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
     grown,
     problems,
   }),
+  "losses.json": ({ first_week, few, alarm, together, ages, words }) => ({
+    first_week,
+    few,
+    alarm: { call: (alarm as Table).call },
+    together,
+    ages,
+    words,
+  }),
   "problems.json": ({ problems, stages }) => ({ problems, stages }),
   "sources.json": ({ sources }) => ({ sources: eachRow(sources, ({ title }) => ({ title })) }),
   "species.json": ({ species, dark_shell_first_candle_day }) => ({

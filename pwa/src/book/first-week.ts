@@ -35,9 +35,18 @@ export interface Alive {
  * then counts as lost; one that was found again does not; one found dead counts from when it was missed.
  */
 export function aliveAtSevenDays(moves: readonly Move[], nowMs: number): Alive {
+  const { left, of } = leftWithinSevenDays(moves, nowMs);
+  return { alive: of - [...left.values()].reduce((sum, n) => sum + n, 0), of };
+}
+
+/** As `aliveAtSevenDays`, but those that are not alive by how they left: died, culled, missing. */
+export function leftWithinSevenDays(
+  moves: readonly Move[],
+  nowMs: number,
+): { readonly left: ReadonlyMap<string, number>; readonly of: number } {
   const lives = livesOf(moves);
   const leaving = [...lives.left].sort((a, b) => a.atMs - b.atMs || byAscii(a.how, b.how));
-  let alive = 0;
+  const left = new Map<string, number>();
   let of = 0;
   let next = 0;
   for (const born of [...lives.hatched].sort(byTime)) {
@@ -50,12 +59,11 @@ export function aliveAtSevenDays(moves: readonly Move[], nowMs: number): Alive {
       if (gone.n === 0) next += 1;
       const isWithin = gone.atMs <= born.atMs + WEEK_MS;
       if (!isWithin || gone.how !== "parted") of += taken;
-      if (!isWithin) alive += taken;
+      if (isWithin && gone.how !== "parted") left.set(gone.how, (left.get(gone.how) ?? 0) + taken);
     }
     of += rest;
-    alive += rest;
   }
-  return { alive, of };
+  return { left, of };
 }
 
 /** When chicks hatched, and when and how they left: hatching first, then leaving, then what was put right. */

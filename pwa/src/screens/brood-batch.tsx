@@ -1,29 +1,55 @@
 // The chicks of one batch: how many live, where they are, and the pages beside it.
 
 import { brood as words } from "../app/words/brood.ts";
+import { losses } from "../app/words/losses.ts";
 import { living } from "../book/marks.ts";
+import type { Lot } from "../book/standing.ts";
 import { broodsOf } from "../book/whereabouts.ts";
 import { standing } from "../state/standing.ts";
 import { batchOf } from "./brood-batch-view.ts";
 import { BroodLinks } from "./brood-links.tsx";
+import { DeathsNow, LossForm, WhomToCall } from "./brood-losses.tsx";
+import { FirstWeek, Survival } from "./brood-survival.tsx";
 import { ageWords, nestPath } from "./brood-view.ts";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Photos } from "./photos.tsx";
 import { Section } from "./section.tsx";
+import { dayWords } from "./told-time.ts";
+
+const YOUNG = ["hatched", "brooding", "growing", "flock"];
+
+/** "Rowan", or where it stands in several places "Rowan, Orchard". */
+function groupName(name: string, place: string): string {
+  const totals = standing.value;
+  return place ? `${name}, ${placeName(totals, place)}` : name;
+}
 
 export function BroodBatchScreen({ id }: { id: string }) {
   const totals = standing.value;
-  const batch = batchOf(totals, id, useNow());
+  const now_ms = useNow();
+  const batch = batchOf(totals, id, now_ms);
   if (batch === null) return <Page headline={words.title.gone} under={words.noneRemedy} />;
   const { lot, name, hatched } = batch;
+  const places = broodsOf(totals, lot);
+  const groups = places.map(({ place, n, stages }) => {
+    return { lot, n, stages, place, name: places.length > 1 ? groupName(name, place) : name };
+  });
   return (
     <Page over={words.over} headline={words.title.batch(name, living(lot), hatched, ageWords([batch]))}>
       <BroodLinks lot={lot} name={name} />
+      <DeathsNow lots={[lot]} now_ms={now_ms} />
+      <Section title={losses.title}>
+        {groups.length > 0 && <LossForm groups={groups} now_ms={now_ms} />}
+        <Lost lot={lot} />
+        <FirstWeek batch={batch} now_ms={now_ms} />
+        <WhomToCall />
+      </Section>
+      <Survival batch={batch} />
       <Section title={words.where}>
         <ul class="lines">
-          {broodsOf(totals, lot).map(({ place, n }) => (
+          {places.map(({ place, n }) => (
             <li key={place}>
               <a class="press bare" href={nestPath(place)}>
                 {place ? placeName(totals, place) : words.inNoPlace}
@@ -35,5 +61,26 @@ export function BroodBatchScreen({ id }: { id: string }) {
       </Section>
       <Photos about={lot.id} isOurs={(about) => about === lot.id} where={name} />
     </Page>
+  );
+}
+
+const GONE = ["died", "culled", "unaccounted"];
+
+/** What was written of losses, the last first; taken back in the book. */
+function Lost({ lot }: { lot: Lot }) {
+  const { zone } = standing.value.keeper;
+  const gone = lot.moves.filter(({ source, target }) => YOUNG.includes(source) && GONE.includes(target));
+  if (gone.length === 0) return <p class="section-note">{losses.none}</p>;
+  return (
+    <ul class="lines">
+      {[...gone].reverse().map(({ entry, target, source, n, cause, atMs }) => (
+        <li key={`${entry} ${source} ${target}`}>
+          <span>
+            {losses.line(n, losses.after[target as "died"], cause ? (losses.causes[cause] ?? "") : "")}
+          </span>
+          <span class="quiet">{dayWords(atMs, zone)}</span>
+        </li>
+      ))}
+    </ul>
   );
 }

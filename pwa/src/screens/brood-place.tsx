@@ -1,9 +1,11 @@
 // A brooder, a hen with chicks, a place where they grow: who is in it and what they need today.
 
 import { broodMove, brood as words } from "../app/words/brood.ts";
+import { losses } from "../app/words/losses.ts";
 import { standing } from "../state/standing.ts";
 import { BroodCare } from "./brood-care.tsx";
 import { BroodHeat } from "./brood-heat.tsx";
+import { DeathsNow, LossForm, WhomToCall } from "./brood-losses.tsx";
 import { Minding } from "./brood-minding.tsx";
 import { BroodNeeds } from "./brood-needs.tsx";
 import {
@@ -37,6 +39,11 @@ export function BroodPlaceScreen({ id }: { id: string }) {
       <Minding totals={totals} lots={nest.groups.map(({ lot }) => lot.id)} now_ms={now_ms} place={name} />
       {place !== "" && !isMachine(nest) && <BroodHeat nest={nest} now_ms={now_ms} />}
       {place !== "" && !isMachine(nest) && <BroodCare nest={nest} now_ms={now_ms} />}
+      <DeathsNow lots={nest.groups.map(({ lot }) => lot)} now_ms={now_ms} />
+      <Section title={losses.title}>
+        <LossForm groups={nest.groups.map((group) => ({ ...group, place }))} now_ms={now_ms} />
+        <WhomToCall />
+      </Section>
       <Who nest={nest} />
       {!isMachine(nest) && <BroodNeeds nest={nest} now_ms={now_ms} />}
       <div class="acts">

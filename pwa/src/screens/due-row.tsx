@@ -8,7 +8,6 @@ import { openPlans, type Planned } from "../book/chores-plans.ts";
 import { choreDone } from "../state/chores.ts";
 import { standing } from "../state/standing.ts";
 import { speciesNamed } from "../trade/species.ts";
-import { nestPath } from "./brood-view.ts";
 import { ChoreLater } from "./chore-later.tsx";
 import { familyName, placeName } from "./names.ts";
 import { Press } from "./parts/press.tsx";
@@ -112,7 +111,7 @@ const eggsOf = ({ species }: Planned) => speciesNamed(species)?.name.toLowerCase
 
 /** Chicks are brought out from the page of their setting; marks and birds have their own; all else is a tally. */
 function wayOf(doing: Doing | null, { setting, lot, place, plan }: Task): string {
-  if (doing === null) return nestPath(place);
+  if (doing === null) return lot === null ? "/birds/weigh" : `/birds/weigh?who=lot:${lot}`;
   if (doing === "set") return `/rooms/set?plan=${plan}${place ? `&place=${place}` : ""}`;
   if (doing === "webs_again" || doing === "rings") return `/again/${lot}`;
   return doing === "pull" ? `/setting/${setting}` : `/setting/${setting}/tally/${doing}`;

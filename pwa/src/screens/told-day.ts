@@ -6,6 +6,15 @@ const noon = (day: string) => Date.parse(`${day}T12:00:00Z`);
 export const dayTold = (day: string): string =>
   new Intl.DateTimeFormat(undefined, { timeZone: "UTC", day: "numeric", month: "short" }).format(noon(day));
 
+/** "8 Mar 2026". */
+export const dateTold = (day: string): string =>
+  new Intl.DateTimeFormat(undefined, {
+    timeZone: "UTC",
+    day: "numeric",
+    month: "short",
+    year: "numeric",
+  }).format(noon(day));
+
 /** "Sun 8 Mar". */
 export const weekdayTold = (day: string): string =>
   new Intl.DateTimeFormat(undefined, {

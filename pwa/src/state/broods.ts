@@ -1,5 +1,7 @@
+import type { Bodies } from "../book/bodies.generated.ts";
 import type { Entry } from "../book/entries.ts";
 import type { Stages } from "../book/standing.ts";
+import { record } from "./actions.ts";
 import { type Draft, write } from "./recording.ts";
 
 /** The verbs of the weeks after the hatch. */
@@ -51,4 +53,31 @@ export function moveYoung(
       : [{ kind: "moved", body: { moves: list, why, place: to.place }, ...(at ? { at } : {}) }],
   );
   return drafts.length === 0 ? Promise.resolve([]) : write(drafts);
+}
+
+/** How chicks are lost. */
+export type Lost = "died" | "culled" | "unaccounted";
+
+/** What is known of a loss. among: the batches, where it is not known which of them. */
+export interface Loss {
+  readonly how: Lost;
+  readonly cause?: Bodies["moved"]["cause"];
+  readonly place?: string;
+  readonly at?: Date;
+}
+
+/** Chicks of one batch that died, were culled or are missing. */
+export function loseYoung(some: Some, loss: Loss): Promise<Entry> {
+  const moves = spread(some).map((move) => ({ ...move, to: loss.how }));
+  return lose(moves, loss);
+}
+
+/** One of several batches of a hatch lost some, and nobody knows which. from: the stage they were in. */
+export function loseAmong(lots: readonly string[], from: string, n: number, loss: Loss): Promise<Entry> {
+  return lose([{ among: [...lots], from, to: loss.how, n }], loss);
+}
+
+function lose(moves: Bodies["moved"]["moves"], { cause, place, at }: Loss): Promise<Entry> {
+  const body = { moves, why: "lost" as const, ...(cause ? { cause } : {}), ...(place ? { place } : {}) };
+  return record("moved", body, at ? { at } : {});
 }

@@ -20,6 +20,8 @@ from broodline.trade.survival import Fate, log_rank, median_day, survival
 LOST = frozenset({"died", "missing"})
 MOST_HATCHES = 8
 _BEYOND_CHANCE = 0.05
+_GROWN_DAYS = 180
+"""Later a bird is known by itself, and this curve says nothing of it."""
 
 
 def fates_of(lot: Lot, born_ms: int, now_ms: int) -> list[Fate]:
@@ -74,9 +76,23 @@ def _row(standing: Standing, family: str, lots: list[Lot], fates: list[Fate]) ->
         "setting": lots[0].setting,
         "hatched_on": local_date(instant(born), standing.keeper.zone),
         "n": sum(fate.n for fate in fates),
-        "last_day": max(fate.day for fate in fates),
+        "last_day": min(_GROWN_DAYS, _seen_until(standing, lots, fates)),
         **survival_json(fates),
     }
+
+
+def _seen_until(standing: Standing, lots: list[Lot], fates: list[Fate]) -> int:
+    """Until which day the chicks were followed: where all that live joined the flock, until the last of them did."""
+    if any(lot.stages.get(stage, 0) > 0 for lot in lots for stage in LIVING if stage != "flock"):
+        return max(fate.day for fate in fates)
+    days = [
+        whole_days(born, move.at_ms)
+        for lot in lots
+        if (born := hatched_ms(standing, lot)) is not None
+        for move in lot.moves
+        if move.target == "flock"
+    ]
+    return max(days, default=max(fate.day for fate in fates))
 
 
 def _fates(standing: Standing, lots: list[Lot], now_ms: int) -> list[Fate]:

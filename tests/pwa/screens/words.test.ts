@@ -12,6 +12,7 @@ import { hatching } from "../../../pwa/src/app/words/hatching.ts";
 import { heat } from "../../../pwa/src/app/words/heat.ts";
 import { help, helpFigures, seen, steps } from "../../../pwa/src/app/words/help.ts";
 import { holding, places } from "../../../pwa/src/app/words/holding.ts";
+import { losses } from "../../../pwa/src/app/words/losses.ts";
 import { marks } from "../../../pwa/src/app/words/marks.ts";
 import { meaning } from "../../../pwa/src/app/words/meaning.ts";
 import { needs } from "../../../pwa/src/app/words/needs.ts";
@@ -61,6 +62,7 @@ const groups = {
   chores,
   choreWords: WORDED_CHORES.map(choreWords),
   heat,
+  losses,
   otherNeeds,
   ofRegions: [drinker("us"), Object.values(feedStages("uk"))],
   told,
@@ -160,6 +162,11 @@ describe("words", () => {
     const kinds = Object.keys(schema.kinds);
     const own = ["keeper", "place", "family", "set", "locked", "looked", "moved", "counted"];
     expect(kinds.filter((kind) => !own.includes(kind) && !Object.hasOwn(told.others, kind))).toEqual([]);
+  });
+
+  it("name every cause of a loss that the book knows", () => {
+    const named = Object.keys(losses.causes).filter((cause) => cause !== "");
+    expect([...named, "unknown"].sort()).toEqual([...tables("stages").causes].sort());
   });
 
   it("name every task of a brood and every reminder that the server knows", () => {

@@ -242,6 +242,14 @@ def test_survival_by_family_and_hatch() -> None:
     assert [one["family_name"] for one in of_hazel["groups"]] == ["Hazel", "Rowan"]
 
 
+def test_a_hatch_was_followed_until_its_last_chick_joined_the_flock_and_half_a_year_at_most() -> None:
+    nest = Nest()
+    assert nest.report(30)["survival_by"]["groups"][0]["last_day"] == 30
+    assert nest.report(400)["survival_by"]["groups"][0]["last_day"] == 180
+    nest.move("brooding", "flock", 12, days=120.5)
+    assert nest.report(400)["survival_by"]["groups"][0]["last_day"] == 120
+
+
 def test_families_that_chance_explains_are_not_told_apart() -> None:
     for dead in (0, 1):
         book, rowan, _ = two_families(dead)

@@ -1,10 +1,24 @@
 """Losses against the published bounds, and days on which too many died."""
 
+import json
 from math import comb
+from pathlib import Path
+from typing import Any
 
 import pytest
 
-from broodline.trade.losses import alarms, daily_share, expected_alive, first_week, words_for_age
+from broodline.trade.losses import alarms, daily_share, expected_alive, first_week, first_week_cells, words_for_age
+
+CASES = json.loads((Path(__file__).parents[2] / "vectors" / "losses.json").read_text(encoding="utf-8"))["cases"]
+
+
+@pytest.mark.parametrize("case", CASES, ids=[case["name"] for case in CASES])
+def test_vectors(case: dict[str, Any]) -> None:
+    asked, out = case["in"], case["out"]
+    bounds = first_week_cells(asked["species"])
+    assert first_week(asked["species"], asked["died"], asked["n"]) == out["where"]
+    assert (None if bounds is None else [bound.value for bound in bounds]) == out["bounds"]
+    assert words_for_age(asked["age_days"]).value == out["think_of"]
 
 
 @pytest.mark.parametrize(

@@ -5,6 +5,7 @@ interval), kept here because that library brings 436 MB with it. Its column of s
 """
 
 import warnings
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -61,7 +62,7 @@ def test_nobody_and_everybody() -> None:
 BROOD = [Fate(1, 2, died=True), Fate(3, 1, died=True), Fate(5, 3, died=False), Fate(9, 1, died=True)]
 BROOD += [Fate(12, 1, died=False), Fate(20, 2, died=True), Fate(28, 10, died=False)]
 """A brood of 20: three sold on day 5, one culled on day 12, ten alive on day 28."""
-LIFELINES = {
+LIFELINES: dict[str, tuple[list[Fate], list[tuple[Any, ...]]]] = {
     "6-MP": (SIX_MP, [
         (6, 21, 3, 0.857143, 0.619718, 0.951552), (7, 17, 1, 0.806723, 0.563147, 0.922809),
         (10, 15, 1, 0.752941, 0.5032, 0.889362), (13, 12, 1, 0.690196, 0.43161, 0.849066),

@@ -1,0 +1,111 @@
+// @vitest-environment happy-dom
+import { afterAll, beforeEach, describe, expect, it } from "vitest";
+import { BroodBatchScreen } from "../../../pwa/src/screens/brood-batch.tsx";
+import { BroodPlaceScreen } from "../../../pwa/src/screens/brood-place.tsx";
+import { record } from "../../../pwa/src/state/actions.ts";
+import { addPlace } from "../../../pwa/src/state/holding.ts";
+import { standing } from "../../../pwa/src/state/standing.ts";
+import { killApp, NOW_MS } from "../state/surroundings.ts";
+import { holdingAt, settle, show, stages, tap } from "./holding.ts";
+
+const DAY_MS = 86_400_000;
+const text = () => document.body.textContent ?? "";
+
+afterAll(killApp);
+
+/** Rowan hatched 7 and Hazel 4 nine days ago, and are in one brooder since then. */
+async function brooded() {
+  const holding = await holdingAt(30);
+  const brooder = (await addPlace({ name: "Brooder one", role: "brooder" })).id;
+  for (const [lot, n] of [
+    [holding.first, 7],
+    [holding.second, 4],
+  ] as const) {
+    const at = (hours: number) => ({ at: new Date(NOW_MS - 9 * DAY_MS + hours * 3_600_000) });
+    await record("moved", { moves: [{ lot, from: "set", to: "hatched", n }], why: "hatch" }, at(0));
+    const moves = [{ lot, from: "hatched", to: "brooding", n }];
+    await record("moved", { moves, why: "pulled", place: brooder }, at(12));
+  }
+  return { ...holding, brooder };
+}
+
+function choose(label: string, option: string) {
+  const field = [...document.querySelectorAll("label")].find((one) => one.textContent === label);
+  const select = document.getElementById(field?.htmlFor ?? "") as HTMLSelectElement | null;
+  const wanted = [...(select?.options ?? [])].find((one) => one.text.startsWith(option));
+  if (!select || !wanted) throw new Error(`no ${label}: ${option}`);
+  select.value = wanted.value;
+  select.dispatchEvent(new Event("change", { bubbles: true }));
+}
+
+describe("losses", () => {
+  let holding: Awaited<ReturnType<typeof brooded>>;
+  beforeEach(async () => {
+    holding = await brooded();
+  });
+
+  it("are written with whose, how many, why and where, and are taken back in one tap", async () => {
+    show(<BroodPlaceScreen id={holding.brooder} />);
+    await settle();
+    await tap("Dead");
+    choose("Whose", "Rowan");
+    choose("Why", "Chilled");
+    await settle();
+    expect(text()).toContain("Several at once by one cause");
+    await tap("One more");
+    await tap("Write down: 2 Rowan died");
+    await settle();
+    expect(stages(holding.first)).toMatchObject({ brooding: 5, died: 2 });
+    const [last] = (standing.value.heads.moved ?? []).slice(-1);
+    expect(last?.body).toMatchObject({ why: "lost", cause: "chilled", place: holding.brooder });
+    expect(text(), "one cause took both").not.toContain("died here within a day");
+    await tap("Undo: 2 Rowan died.");
+    expect(stages(holding.first)).toMatchObject({ brooding: 7 });
+  });
+
+  it("say whom to call where two died within a day of no common cause", async () => {
+    show(<BroodBatchScreen id={holding.first} />);
+    await settle();
+    for (let n = 0; n < 2; n += 1) {
+      expect(text()).not.toContain("2 chicks died here");
+      await tap("Dead");
+      await tap("Write down: 1 Rowan died");
+      await settle();
+    }
+    expect(text()).toMatch(/2 chicks died here within a day\. If two or more .*move no bird, call your vet/);
+    expect(document.querySelector("h1")?.textContent).toBe("Rowan: 5 of 7 alive, 9 days old");
+    expect(text()).toContain("1 died");
+  });
+
+  it("of a chick nobody knows the family of count in the hatch, not in a family", async () => {
+    show(<BroodPlaceScreen id={holding.brooder} />);
+    await settle();
+    await tap("Missing");
+    await tap("Write down: 1 not known whose missing");
+    await settle();
+    expect([stages(holding.first), stages(holding.second)]).toMatchObject([{ brooding: 7 }, { brooding: 4 }]);
+    expect(standing.value.settings.get(holding.setting)?.stages.get("unaccounted")).toBe(1);
+    expect(standing.value.problems).toEqual([]);
+  });
+
+  it("of the first week stand beside the commercial figure, and few are said to be few", async () => {
+    const lost = (lot: string, days: number, to: string) =>
+      record(
+        "moved",
+        { moves: [{ lot, from: "brooding", to, n: 1 }], why: "lost" },
+        { at: new Date(NOW_MS - days * DAY_MS) },
+      );
+    await lost(holding.first, 5, "died");
+    show(<BroodBatchScreen id={holding.first} />);
+    await settle();
+    expect(text()).toContain("1 of 7 died or went missing; one death is no pattern.");
+    expect(text()).toContain("Commercial flocks: at most 1 % in a first week, at best 0.75.");
+    expect(text()).not.toContain("Have a dead chick looked at by a vet");
+    await lost(holding.first, 4, "unaccounted");
+    await lost(holding.first, 4, "culled");
+    await settle();
+    expect(text()).toContain("2 of 7 died or went missing.");
+    expect(text()).toContain("1 more were culled.");
+    expect(text()).toContain("Have a dead chick looked at by a vet");
+  });
+});
