@@ -8,12 +8,13 @@ import { safety } from "../app/words/safety.ts";
 import { speciesTerms } from "../app/words/species.ts";
 import { undo } from "../state/actions.ts";
 import { openDesk } from "../state/desk.ts";
-import { readAir } from "../state/machine.ts";
+import { isByThermometer, readAir } from "../state/machine.ts";
 import { standing } from "../state/standing.ts";
 import { AirAdvice } from "./air-advice.tsx";
 import { AirCharts } from "./air-charts.tsx";
 import { type AirForm, emptyForm, faultsOf, readForm, type Way } from "./air-form.ts";
 import { isInBand, judgement, readingText } from "./air-line.tsx";
+import { AirSilence } from "./air-silence.tsx";
 import { airView } from "./air-view.ts";
 import { AirWhy } from "./air-why.tsx";
 import { temperatureText, temperatureUnit } from "./measures.ts";
@@ -68,6 +69,7 @@ export function AirScreen({ place }: { place: string }) {
         ),
       )}
       <Entering place={place} now_ms={now_ms} />
+      {last && isByThermometer(last.entry) && <AirSilence place={place} now_ms={now_ms} />}
       <AirAdvice view={view} place={place} />
       <AirCharts view={view} now_ms={now_ms} />
       <AirWhy view={view} place={place} />

@@ -76,3 +76,26 @@ export function lastDoneAt(place: string, kinds: readonly QuickAct[]): Entry | n
   const here = (entry: Entry) => entry.amends === null && entry.body.place === place && counts.has(entry.id);
   return recent.value.filter(here).at(-1) ?? null;
 }
+
+/** Whether a thermometer wrote a reading. */
+export function isByThermometer(reading: string): boolean {
+  const own = (standing.value.heads.air ?? []).find(({ root, id }) => root === reading || id === reading);
+  return own?.body.by === "sensor";
+}
+
+/** No alarm of the air there before `until`: the server reads it as it reads any entry. */
+export function silenceAir(place: string, until: Date): Promise<Entry> {
+  return record("care", { task: "air", place, on: until.toISOString() });
+}
+
+/** Until when the alarm of the air there is silenced; null where it is not. */
+export function airSilencedUntil(place: string, now_ms: number): number | null {
+  const { heads, rootOf } = standing.value;
+  const ends = (heads.care ?? [])
+    .filter(
+      ({ body }) => body.task === "air" && (!body.place || (rootOf.get(body.place) ?? body.place) === place),
+    )
+    .map(({ body }) => (body.on.length > 10 ? Date.parse(body.on) : 0))
+    .filter((end) => end > now_ms);
+  return ends.length === 0 ? null : Math.max(...ends);
+}

@@ -26,6 +26,7 @@ COMMANDS: Mapping[str, str] = {
     "backup": "upkeep",
     "restore": "upkeep",
     "remind": "remind",
+    "sensors": "sensors",
     "report": "report",
     "tables": "tables",
 }

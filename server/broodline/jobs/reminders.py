@@ -31,7 +31,9 @@ FIRST_WAIT_MS, LONGEST_WAIT_MS = 60_000, 3_600_000  # between tries: doubled eac
 class Send(Protocol):
     """How a message leaves; see PushSender.send."""
 
-    def __call__(self, to: Subscription, message: Mapping[str, Any], *, topic: str, lasts_s: int) -> Outcome: ...
+    def __call__(
+        self, to: Subscription, message: Mapping[str, Any], *, topic: str, lasts_s: int, urgent: bool = False
+    ) -> Outcome: ...
 
 
 class Look(Protocol):
@@ -66,13 +68,14 @@ def waiting_for(shelf: Shelf, standing: Standing, now: datetime) -> list[Waiting
 
 
 def send_one(send: Send, waiting: Waiting) -> Outcome:
-    """Send a reminder. It may wait until the phone wakes by itself: it comes hours before anything is lost."""
+    """Send a reminder. All but alarms may wait until the phone wakes by itself: they come hours before a loss."""
     notice = waiting.notice
     return send(
         waiting.to,
         payload(notice, waiting.to.origin),
         topic=notice.topic,
         lasts_s=notice.lasts_s,
+        urgent=notice.urgent,
     )
 
 

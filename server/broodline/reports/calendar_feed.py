@@ -57,6 +57,6 @@ def event_json(event: Event) -> dict[str, Any]:
 
 def _uid(task: Task, slot: str) -> str:
     """By lot or setting and the day of incubation or age; a place has many broods, so its tasks are known by date."""
-    about = task.lot or task.setting
+    about = task.lot or task.setting or task.plan
     which = f"{about}/{task.day}" if about else f"{task.place}/{task.due}"
     return topic_of(f"calendar/{task.task}/{which}/{slot}")

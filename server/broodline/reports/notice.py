@@ -14,6 +14,9 @@ from typing import Any
 from broodline.book.standing import Standing
 from broodline.reports.agenda import open_tasks, words_of
 from broodline.reports.agenda_task import Task
+from broodline.reports.air_alarm import TASK as TASK_AIR
+from broodline.reports.air_alarm import AirAlarm, air_alarms
+from broodline.reports.readings import place_of
 from broodline.reports.wishes import Wishes, after_quiet, time_on
 from broodline.trade.calendar import local_date
 from broodline.trade.sources import cell, read_table
@@ -31,7 +34,8 @@ SHOWN_DECLARATIVELY = 8030  # the number that marks a message a phone can show w
 class Notice:
     """One reminder. key: what is sent only once. topic: a newer one of the same task takes the place of an older.
 
-    at: when it should come, UTC. lasts_s: for how long it is worth delivering. path: the screen a click opens.
+    at: when it should come, UTC. lasts_s: for how long it is worth delivering. path: the screen a click opens. urgent:
+    worth waking the phone for.
     """
 
     key: str
@@ -43,21 +47,42 @@ class Notice:
     body: str
     path: str
     lasts_s: int
+    urgent: bool = False
 
 
 def notices(standing: Standing, now: datetime, wishes: Wishes, since: datetime, sent: Container[str]) -> list[Notice]:
-    """What is to be sent at `now`, the earliest first; nothing in quiet hours. since: when the device asked for
-    reminders: what came before was not promised. sent: keys already sent."""
+    """What is to be sent at `now`, the earliest first. In quiet hours nothing but an alarm of air that kills. since:
+    when the device asked for reminders: what came before was not promised. sent: keys already sent."""
     zone = standing.keeper.zone
-    if after_quiet(now, wishes, zone) > now:
-        return []
+    quiet = after_quiet(now, wishes, zone) > now
+    tasks = () if quiet else (task for task in open_tasks(standing, now) if task.task in wishes.what)
+    told = [_latest(standing, task, now, wishes) for task in tasks]
+    if TASK_AIR in wishes.what:
+        told += [_air(standing, alarm) for alarm in air_alarms(standing, now) if alarm.tier == "red" or not quiet]
     found = [
         notice
-        for task in open_tasks(standing, now)
-        if task.task in wishes.what and (notice := _latest(standing, task, now, wishes)) is not None
-        if max(since, now - CAUGHT_UP) < notice.at and notice.key not in sent
+        for notice in told
+        if notice is not None and max(since, now - CAUGHT_UP) < notice.at and notice.key not in sent
     ]
     return sorted(found, key=lambda notice: (notice.at, notice.key))
+
+
+def _air(standing: Standing, alarm: AirAlarm) -> Notice:
+    """One reminder for a spell, and another where it turns red."""
+    place = place_of(standing, alarm.place)
+    about = f"{TASK_AIR}/{alarm.place}"
+    return Notice(
+        key=f"{about}/{alarm.since:%Y-%m-%dT%H:%M}/{alarm.tier}",
+        topic=topic_of(about),
+        task=TASK_AIR,
+        setting=alarm.setting,
+        at=alarm.at,
+        title=f"The air in {place.name if place is not None else 'a machine'}",
+        body=alarm.words,
+        path=f"/rooms/{alarm.place}/air",
+        lasts_s=int(_HOURS["air_lasts"].total_seconds()),
+        urgent=alarm.tier == "red",
+    )
 
 
 def payload(notice: Notice, origin: str) -> dict[str, Any]:
@@ -126,6 +151,8 @@ def path_of(task: Task) -> str:
     """The screen where the task is done."""
     if task.task in _AT_THE_MARKS and task.lot is not None:
         return f"/again/{task.lot}"
+    if task.plan is not None:
+        return f"/rooms/set?plan={task.plan}"
     return f"/broods/{task.place}" if task.setting is None else f"/setting/{task.setting}"
 
 

@@ -1,9 +1,11 @@
 """Backups that were opened and verified before they are called one, and the way back from them."""
 
+import json
 import os
 import shutil
 import sqlite3
 from collections.abc import Callable
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from broodline.errors import BookDamaged, WrongUse
@@ -89,8 +91,7 @@ def restore(
         try:
             shutil.copyfile(backup, fresh)
             _require_sound(fresh)
-            demo, revoked = _left_behind(book)
-            _renew(fresh, demo, revoked, now_ms, random_bytes)
+            _renew(fresh, _left_behind(book), now_ms, random_bytes)
             _flush(fresh)
             replaced = _lay_aside(book, now_ms())
             os.replace(fresh, book)
@@ -118,26 +119,42 @@ def _require_sound(copy: Path) -> None:
         raise BookDamaged(f"The copy does not verify: {faults[0].message}", remedy="Use another backup.")
 
 
-def _left_behind(book: Path) -> tuple[bool | None, list[tuple[int, str]]]:
-    """Of the book to be replaced: whether it is a demo's, and its revocations. A book too damaged to say has none."""
+@dataclass(frozen=True, slots=True)
+class _LeftBehind:
+    """What of the replaced book must not come to life again. calendars: the addresses it still had; None: not known."""
+
+    demo: bool | None = None
+    devices: tuple[tuple[int, str], ...] = ()
+    sensors: tuple[tuple[int, str], ...] = ()
+    calendars: tuple[str, ...] | None = None
+
+
+def _left_behind(book: Path) -> _LeftBehind:
+    """Of the book to be replaced: whether it is a demo's, and what was ended in it. One too damaged to say has none."""
+    found = _LeftBehind()
     if not book.exists():
-        return None, []
+        return found
     try:
         connection = sqlite3.connect(book, isolation_level=None)
         try:
             demo = connection.execute("SELECT demo FROM holdings").fetchone()
-            rows = connection.execute("SELECT revoked_ms, id FROM devices WHERE revoked_ms IS NOT NULL")
-            return (bool(demo[0]) if demo else None), rows.fetchall()
+            found = replace(found, demo=bool(demo[0]) if demo else None, devices=_revoked(connection, "devices"))
+            found = replace(found, sensors=_revoked(connection, "sensors"))
+            tokens = connection.execute("SELECT token_sha256 FROM calendars").fetchall()
+            return replace(found, calendars=tuple(row[0] for row in tokens))
         finally:
             connection.close()
-    except sqlite3.DatabaseError:
-        return None, []
+    except sqlite3.DatabaseError:  # damaged, or from before there were thermometers and calendars
+        return found
+
+
+def _revoked(connection: sqlite3.Connection, table: str) -> tuple[tuple[int, str], ...]:
+    return tuple(connection.execute(f"SELECT revoked_ms, id FROM {table} WHERE revoked_ms IS NOT NULL").fetchall())
 
 
 def _renew(
     fresh: Path,
-    demo: bool | None,
-    revoked: list[tuple[int, str]],
+    left: _LeftBehind,
     now_ms: Callable[[], int],
     random_bytes: Callable[[int], bytes],
 ) -> None:
@@ -145,7 +162,7 @@ def _renew(
     connection = open_database(fresh, checkpoints=True)
     try:
         holdings = Holdings(connection, now_ms, random_bytes)
-        if demo is not None and holdings.current().demo is not demo:
+        if left.demo is not None and holdings.current().demo is not left.demo:
             raise WrongUse(
                 "A demo's book and a real one never replace each other.",
                 remedy="Name another folder with --data.",
@@ -153,7 +170,13 @@ def _renew(
         holdings.turn_epoch()
         with writing(connection):
             connection.execute("DELETE FROM codes")
-            connection.executemany("UPDATE devices SET revoked_ms = coalesce(revoked_ms, ?) WHERE id = ?", revoked)
+            for table, revoked in (("devices", left.devices), ("sensors", left.sensors)):
+                connection.executemany(f"UPDATE {table} SET revoked_ms = coalesce(revoked_ms, ?) WHERE id = ?", revoked)
+            if left.calendars is not None:
+                held = json.dumps(left.calendars)
+                connection.execute(
+                    "DELETE FROM calendars WHERE token_sha256 NOT IN (SELECT value FROM json_each(?))", (held,)
+                )
         with typed_faults():
             connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     finally:

@@ -143,6 +143,27 @@ def m004_calendars(db: Database) -> None:
     )
 
 
+@STEPS()
+def m005_sensors(db: Database) -> None:
+    """Thermometers, each with the place it writes of and what of it was kept last."""
+    db.execute(
+        """
+        CREATE TABLE sensors (
+            id TEXT PRIMARY KEY,
+            place TEXT NOT NULL,
+            name TEXT NOT NULL,
+            token_sha256 TEXT NOT NULL UNIQUE,
+            created_ms INTEGER NOT NULL,
+            heard_ms INTEGER,
+            kept_ms INTEGER,
+            kept_at_ms INTEGER,
+            kept_beyond INTEGER,
+            revoked_ms INTEGER
+        ) STRICT
+        """
+    )
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Bring the tables up to date, all steps or none. Raises BookDamaged for a book of a newer Broodline."""
     db = Database(connection, execute_plugins=False)

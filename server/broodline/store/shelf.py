@@ -14,6 +14,7 @@ from broodline.store.devices import Devices
 from broodline.store.holdings import Holdings
 from broodline.store.photos import Photos
 from broodline.store.reminders import Reminders
+from broodline.store.sensors import Sensors
 from broodline.store.sqlite_log import SqliteLog
 
 
@@ -29,6 +30,7 @@ class Shelf:
     photos: Photos
     reminders: Reminders
     calendars: Calendars
+    sensors: Sensors
 
     def close(self) -> None:
         """Give the connection back."""
@@ -79,4 +81,5 @@ def open_shelf(
         Photos(connection, now_ms),
         Reminders(connection, now_ms),
         Calendars(connection, now_ms),
+        Sensors(connection, now_ms),
     )

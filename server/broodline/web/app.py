@@ -25,7 +25,7 @@ from broodline.web.auth import KEEPERS, READERS, RECORDERS, anyone, only
 from broodline.web.calendar_routes import end_calendar, give_calendar, give_event, give_feed, make_calendar
 from broodline.web.desk import Desk, Thread
 from broodline.web.export_routes import give_lines, give_package, give_season_workbook, give_workbook
-from broodline.web.guards import Doors, is_https
+from broodline.web.guards import AIR_PATH, Doors, is_https
 from broodline.web.health_routes import give_health
 from broodline.web.pairing_routes import give_devices, give_me, make_invitation, rename_device, revoke_device, take_pair
 from broodline.web.photo_routes import give_photo, take_photo
@@ -45,6 +45,7 @@ from broodline.web.report_routes import (
     give_setting,
     give_store,
 )
+from broodline.web.sensor_routes import take_air
 from broodline.web.sync_routes import give_pull, take_push
 
 
@@ -89,6 +90,7 @@ def route_table(desk: Desk) -> list[Route]:
         Route("/api/v1/calendar", only(desk, READERS, make_calendar), methods=["POST"]),
         Route("/api/v1/calendar", only(desk, READERS, end_calendar), methods=["DELETE"]),
         Route("/api/v1/calendar/{uid}.ics", only(desk, READERS, give_event), methods=["GET"]),
+        Route(AIR_PATH, anyone(desk, take_air), methods=["POST"]),
         Route("/calendar/{token}.ics", anyone(desk, give_feed), methods=["GET"]),
         Route("/api/v1/photos/{sha256}", only(desk, RECORDERS, take_photo), methods=["PUT"]),
         Route("/api/v1/photos/{sha256}", only(desk, READERS, give_photo), methods=["GET"]),
@@ -125,7 +127,8 @@ def open_desk(
     contact = settings.public_origin if settings.public_origin and is_known else NOBODY_ASKED
     push = PushSender(own_key(settings.data_dir), contact, now_ms, find_way)
     trials = Tries(now_ms, "Reminders were tried too often.")
-    return Desk(settings, clock, random_bytes, writer, reader, reports, book, Tries(now_ms), push, trials)
+    heard = Tries(now_ms, "This thermometer speaks too often.")
+    return Desk(settings, clock, random_bytes, writer, reader, reports, book, Tries(now_ms), push, trials, heard)
 
 
 def create_app(desk: Desk, tell: Callable[[str], None] = lambda _: None) -> ASGIApp:

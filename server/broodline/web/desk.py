@@ -47,6 +47,7 @@ class Desk:
     tries: Tries
     push: PushSender
     trials: Tries  # of reminders, by device
+    sensor_tries: Tries  # readings by thermometer, and wrong tokens by address
 
     def now_ms(self) -> int:
         """The clock, in milliseconds since 1970."""

@@ -140,6 +140,24 @@ def test_devices_revoked_since_the_backup_stay_revoked_and_old_codes_are_dead(sh
         assert restored.connection.execute("SELECT count(*) FROM codes").fetchone() == (0,)
 
 
+def test_thermometers_and_calendars_ended_since_the_backup_do_not_come_back(
+    shelf, backup, folder, clock, chance, tmp_path
+):
+    shelf.sensors.add("s1", "place", "Probe", "probe-1")
+    shelf.sensors.add("s2", "place", "Probe", "probe-2")
+    shelf.calendars.make("d1", "feed-1")
+    shelf.calendars.make("d2", "feed-2")
+    copy = tmp_path / "later.db"
+    shelf.backups.take(copy)
+    shelf.sensors.revoke("s1")
+    shelf.calendars.end("d1")
+    shelf.close()
+    put_back(copy, folder, clock, chance)
+    with reopened(folder, clock, chance) as restored:
+        assert [restored.sensors.by_token(f"probe-{n}") is not None for n in (1, 2)] == [False, True]
+        assert [restored.calendars.by_token(f"feed-{n}") is not None for n in (1, 2)] == [False, True]
+
+
 def test_a_damaged_book_can_be_replaced(shelf, backup, folder, clock, chance):
     shelf.close()
     (folder / "book.db").write_bytes(b"not a database at all " * 300)

@@ -22,6 +22,12 @@ export const air = {
     tooDry: "No air is that dry: look at the wick and the wet bulb.",
     humidity: "Humidity lies between 0 and 100 %.",
   },
+  silence: {
+    title: "The thermometer's alarm",
+    why: "A thermometer writes this air. Phones that asked for it are told when it stays out of its band.",
+    act: (hours: number) => `No alarm for ${hours} hours`,
+    until: (when: string) => `No alarm from here until ${when}.`,
+  },
   target: (who: string, low: string, high: string) => `${who}: ${low} to ${high}`,
   title: {
     fine: (reading: string) => `${reading}: in the band`,

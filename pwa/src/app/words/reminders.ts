@@ -38,6 +38,7 @@ export const reminders = {
     open: "Opening what did not hatch",
     webs_again: "Toe webs again",
     rings: "Leg rings again",
+    air: "A thermometer's alarm: air out of its band",
   },
   brood: "In the brooder",
   broodTasks: {

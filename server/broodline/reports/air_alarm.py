@@ -1,0 +1,133 @@
+"""An alarm of the air: a thermometer says that it has been outside its band for longer than its tier allows.
+
+Red above the band is told at once; red below it after the hour that its tier has; amber after a while, because most
+strays end by themselves. It is no safety device: a thermometer without network, or a phone that is off, says nothing.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import cast
+
+from broodline.book.bodies_rooms import Air, Care
+from broodline.book.moments import HOUR_MS, instant, moment_ms
+from broodline.book.standing import Lot, Setting, Standing
+from broodline.reports.readings import air_of, phase_at, place_in, place_of, root
+from broodline.trade.climate import AMBER_ABOVE_C, AMBER_BELOW_C, Tier, target_c
+from broodline.trade.excursions import Excursion, Reading, excursions
+from broodline.trade.sources import cell, read_table
+from broodline.trade.units import to_fahrenheit
+
+TASK = "air"
+_HOURS = {name: cell(written).value for name, written in read_table("reminders")["hours"].items()}
+AMBER_AFTER_H: float = _HOURS["air_amber"]
+FRESH = timedelta(hours=_HOURS["air_fresh"])
+
+
+@dataclass(frozen=True, slots=True)
+class AirAlarm:
+    """One spell that is to be told of. since: when the air left its band. at: when its tier's time was over."""
+
+    place: str
+    setting: str
+    tier: Tier
+    since: datetime
+    at: datetime
+    words: str
+
+
+def is_beyond(standing: Standing, place: str, dry_c: float, at_ms: int) -> bool | None:
+    """Whether that temperature lies outside the band of any eggs in the place; None where no band is known."""
+    targets = [
+        target
+        for setting in _settings_at(standing, place, at_ms)
+        if (target := _target(standing, setting, at_ms)) is not None
+    ]
+    if not targets:
+        return None
+    return any(not target - AMBER_BELOW_C <= dry_c <= target + AMBER_ABOVE_C for target in targets)
+
+
+def air_alarms(standing: Standing, now: datetime) -> Iterator[AirAlarm]:
+    """All spells that still last by the thermometers' last word and were silenced by nobody."""
+    now_ms = round(now.timestamp() * 1000)
+    for place in standing.places:
+        if not _speaks(standing, place, now) or _is_silenced(standing, place, now):
+            continue
+        for setting in _settings_at(standing, place, now_ms):
+            alarm = _alarm(standing, setting, place, now_ms)
+            if alarm is not None:
+                yield alarm
+                break  # one machine, one alarm
+
+
+def _alarm(standing: Standing, setting: Setting, place: str, now_ms: int) -> AirAlarm | None:
+    phase = phase_at(setting, now_ms)
+    lots: list[Lot] = [standing.lots[name] for name in setting.lots]
+    points = [
+        Reading((one.at_ms - setting.set_at_ms) / HOUR_MS, one.off_c)
+        for one in air_of(standing, setting, lots).readings
+        if one.phase == phase and one.off_c is not None
+    ]
+    spell = next((one for one in reversed(excursions(points)) if one.still), None)
+    if spell is None or not points or spell.until_h < points[-1].at_h:
+        return None
+    told_h = spell.from_h if spell.tier == "red" else spell.from_h + AMBER_AFTER_H
+    if spell.until_h < told_h:
+        return None
+    at_h = spell.until_h if spell.tier == "red" else told_h
+    return AirAlarm(
+        place,
+        setting.id,
+        spell.tier,
+        _instant(setting, spell.from_h),
+        _instant(setting, at_h),
+        _words(standing, place, spell, points[-1]),
+    )
+
+
+def _words(standing: Standing, place: str, spell: Excursion, last: Reading) -> str:
+    named = place_of(standing, place)
+    much = abs(last.off_c)
+    off = f"{much:.1f} °C" if standing.keeper.temperature == "C" else f"{to_fahrenheit(much) - 32:.1f} °F"
+    hours = spell.until_h - spell.from_h
+    lasted = f"{round(hours * 60)} minutes" if hours < 2 else f"{hours:.0f} hours"
+    warm = "too warm" if spell.way == "hot" else "too cold"
+    name = named.name if named is not None else "a machine"
+    return f"{name} is {off} {warm}, for {lasted} now. Look at it yourself: a thermometer can be wrong too."
+
+
+def _settings_at(standing: Standing, place: str, at_ms: int) -> list[Setting]:
+    """Settings that run and whose eggs stand there at that time."""
+    return [
+        one
+        for one in standing.settings.values()
+        if one.runs and one.set_at_ms <= at_ms and place_in(one, phase_at(one, at_ms)) == place
+    ]
+
+
+def _target(standing: Standing, setting: Setting, at_ms: int) -> float | None:
+    phase = phase_at(setting, at_ms)
+    place = place_of(standing, place_in(setting, phase))
+    return target_c(setting.species, phase, place.air if place is not None else None)
+
+
+def _speaks(standing: Standing, place: str, now: datetime) -> bool:
+    """Whether the place's last reading is a thermometer's, and fresh."""
+    own = [head for head in standing.heads.get("air", ()) if root(standing, cast(Air, head.body).place) == place]
+    last = max(own, key=lambda head: (head.at_ms, head.id), default=None)
+    return last is not None and cast(Air, last.body).by == "sensor" and abs(now - instant(last.at_ms)) <= FRESH
+
+
+def _is_silenced(standing: Standing, place: str, now: datetime) -> bool:
+    """By a care for the air there, dated ahead: until then."""
+    for head in standing.heads.get("care", ()):
+        care = cast(Care, head.body)
+        here = care.place is None or root(standing, care.place) == place
+        if care.task == TASK and here and len(care.on) > 10 and instant(moment_ms(care.on)) > now:
+            return True
+    return False
+
+
+def _instant(setting: Setting, hours: float) -> datetime:
+    return instant(setting.set_at_ms + round(hours * HOUR_MS))
