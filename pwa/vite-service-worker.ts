@@ -10,12 +10,16 @@ interface PrecachedFile {
 }
 
 /** Pictures for the phone's home screen: the system fetches them once, at the installation, and the app never. */
-const FOR_THE_SYSTEM = /^(apple-touch-180|(icon|maskable)-512|maskable-192)\.png$/;
+const FOR_THE_SYSTEM = /^(apple-touch-180|(icon|maskable)-(192|512))\.png$/;
+
+/** Pages that have nothing to show without the server: kept by no phone, fetched when they are opened. */
+const OF_THE_SERVER = /^server-pages-[^.]+\.js$/;
 
 async function filesUnder(dir: string): Promise<string[]> {
   const found = await readdir(dir, { recursive: true, withFileTypes: true });
   return found
-    .filter((entry) => entry.isFile() && entry.name !== "sw.js" && !FOR_THE_SYSTEM.test(entry.name))
+    .filter((entry) => entry.isFile())
+    .filter(({ name }) => name !== "sw.js" && !FOR_THE_SYSTEM.test(name) && !OF_THE_SERVER.test(name))
     .map((entry) => join(entry.parentPath, entry.name))
     .sort();
 }

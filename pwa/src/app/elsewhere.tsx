@@ -14,6 +14,7 @@ const FamiliesScreen = later(() => import("../screens/families.tsx").then((it) =
 const HelpScreen = later(() => import("../screens/help.tsx").then((it) => it.HelpScreen));
 const PhonePages = later(() => import("../screens/phone-pages.tsx").then((it) => it.begin()));
 const RoomPages = later(() => import("../screens/room-pages.tsx").then((it) => it.RoomPages));
+const ServerPages = later(() => import("../screens/server-pages.tsx").then((it) => it.ServerPages));
 const SetScreen = later(() => import("../screens/set.tsx").then((it) => it.SetScreen));
 const SettingPages = later(() => import("../screens/setting-pages.tsx").then((it) => it.SettingPages));
 const YardPages = later(() => import("../screens/yard-pages.tsx").then((it) => it.YardPages));
@@ -84,9 +85,8 @@ function screenAt(at: string): ComponentChildren {
       return <PhonePages page="pair" />;
     case "phone":
       if (second === undefined) return <PhonePages page="phone" />;
-      return second === "ready" || second === "calendar" || second === "devices" ? (
-        <PhonePages key={second} page={second} />
-      ) : null;
+      if (second === "ready") return <PhonePages page={second} />;
+      return second === "calendar" || second === "devices" ? <ServerPages page={second} /> : null;
     default:
       return null;
   }

@@ -1,0 +1,27 @@
+// The pages whose every answer is the server's: without it there is nothing to show, so the worker does not keep them.
+import { asking } from "../app/words/asking.ts";
+import { devices } from "../app/words/devices.ts";
+import { desk } from "../state/desk.ts";
+import { CalendarScreen } from "./calendar.tsx";
+import { DevicesScreen } from "./devices.tsx";
+import { Page } from "./page.tsx";
+
+export function ServerPages({ page }: { page: "calendar" | "devices" }) {
+  const card = desk.value?.card;
+  if (!card) return null;
+  if (card.paired_ms === null) return <NotPaired />;
+  if (page === "calendar") return <CalendarScreen />;
+  return card.role === "keeper" ? <DevicesScreen /> : <Page headline={devices.onlyKeeper} />;
+}
+
+function NotPaired() {
+  return (
+    <Page headline={asking.unpaired}>
+      <div class="acts">
+        <a class="press main" href="/pair">
+          {asking.pair}
+        </a>
+      </div>
+    </Page>
+  );
+}
