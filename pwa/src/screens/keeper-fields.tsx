@@ -3,6 +3,7 @@
 import { holding as words } from "../app/words/holding.ts";
 import type { Keeper } from "../book/bodies.generated.ts";
 import { FAMILY_WORDS, HATCH_WORDS } from "../book/own-words.ts";
+import { FEET_IN_A_METRE } from "./measures.ts";
 import { Choice } from "./parts/choice.tsx";
 import { readCount, readDecimal } from "./parts/read-number.ts";
 import { SelectField } from "./parts/select-field.tsx";
@@ -19,7 +20,6 @@ export interface KeeperDraft {
   readonly hatch: (typeof HATCH_WORDS)[number];
 }
 
-const FEET_IN_A_METRE = 3.280839895;
 const TEMPERATURES = ["C", "F"] as const;
 const MASSES = ["g", "oz"] as const;
 const MONTHS = Array.from({ length: 12 }, (_, i) => i + 1);

@@ -32,6 +32,13 @@ export const celsiusOf = (typed: number, unit: TemperatureUnit): number =>
 export const degreesOf = (typed: number, unit: TemperatureUnit): number =>
   thousandth(unit === "F" ? typed / DEGREE : typed);
 
+/** Feet in a metre, international. */
+export const FEET_IN_A_METRE = 3.280839895;
+
+/** "1500 m", or "4921 ft" where degrees Fahrenheit are read. */
+export const heightText = (m: number, unit: TemperatureUnit): string =>
+  unit === "F" ? `${Math.round(m * FEET_IN_A_METRE)} ft` : `${Math.round(m)} m`;
+
 const thousandth = (value: number) => Math.round(value * 1000) / 1000;
 
 /** "58.4 g" or "2.06 oz". */

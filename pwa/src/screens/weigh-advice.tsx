@@ -3,9 +3,11 @@ import { weigh as words } from "../app/words/weigh.ts";
 import type { SettingAir } from "../book/readings.ts";
 import type { LossOutlook, Weighings } from "../book/weighings.ts";
 import { standing } from "../state/standing.ts";
-import { pressurePa, STANDARD_PRESSURE_PA, wetBulbC } from "../trade/air.ts";
-import { humidityFor } from "../trade/weight-loss.ts";
-import { temperatureText, temperatureUnit } from "./measures.ts";
+import { pressurePa, wetBulbC } from "../trade/air.ts";
+import { sourceTitle } from "../trade/sources.ts";
+import { BROUGHT_UP_SAYS, broughtUp, broughtUpWords } from "../trade/thin-air.ts";
+import { heightText, temperatureText, temperatureUnit } from "./measures.ts";
+import { Why } from "./parts/why.tsx";
 import type { SettingView } from "./setting-view.ts";
 
 interface WeighAdviceProps {
@@ -50,23 +52,36 @@ function WetBulb({ humidityPct, air }: { humidityPct: number; air: SettingAir })
   return <p class="quiet">{words.wetBulb(temperatureText(dry, unit), temperatureText(wet, unit))}</p>;
 }
 
-/** Below that height the air is hardly thinner: 2 % more loss. */
-const LEAST_M = 200;
-/** The humidity that serves as the example where none was read. */
-const EXAMPLE_PCT = 55;
-
 /** Eggs laid on lower ground lose water faster in thin air; those laid at this height do not. */
 function BroughtUp({ view, air }: { view: SettingView; air: SettingAir }) {
-  const altitude_m = standing.value.keeper.altitude_m ?? 0;
-  if (altitude_m < LEAST_M || !view.batches.some((lot) => lot.boughtIn)) return null;
-  const more = STANDARD_PRESSURE_PA / pressurePa(altitude_m);
-  const from = air.lastHumidityPct ?? EXAMPLE_PCT;
-  const to = humidityFor(from, 1, more);
+  const { altitude_m } = standing.value.keeper;
+  const unit = temperatureUnit(standing.value);
+  const isAsked = view.setting.lockedAtMs === null && view.batches.some((lot) => lot.boughtIn);
+  if (!isAsked || !isHeight(altitude_m)) return null;
+  const found = broughtUp(altitude_m, air.lastHumidityPct);
+  if (found === null) return null;
   return (
     <section class="section">
       <h2>{words.altitude.title}</h2>
-      <p>{words.altitude.words(altitude_m, ((more - 1) * 100).toFixed(0), from.toFixed(0), to.toFixed(0))}</p>
-      <p class="quiet small">{words.altitude.source}</p>
+      <p>{broughtUpWords(found, heightText(altitude_m, unit))}</p>
+      <Why
+        about={words.altitude.title}
+        formula={BROUGHT_UP_SAYS.map((one) => one.value).join(" ")}
+        inputs={[
+          {
+            name: words.altitude.pressure,
+            value: words.altitude.kpa((pressurePa(altitude_m) / 1000).toFixed(1)),
+          },
+        ]}
+        sources={BROUGHT_UP_SAYS.map(({ source, status }) => ({
+          title: sourceTitle(source) ?? source,
+          status,
+        }))}
+      />
     </section>
   );
 }
+
+/** A height the standard atmosphere knows. */
+const isHeight = (m: number | null | undefined): m is number =>
+  m !== null && m !== undefined && m >= -500 && m <= 11_000;

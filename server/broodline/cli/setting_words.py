@@ -63,6 +63,7 @@ def say_setting(report: Mapping[str, Any], standing: Standing) -> None:
     for heading, lines in (
         ("The hatch", _hatch(report, standing, notes)),
         ("Weight loss", _weight_loss(report["weight_loss"], notes)),
+        ("Eggs brought up", _brought_up(report["brought_up"], notes)),
         ("The air", _air(report["air"], standing, notes)),
         ("What stands out in the losses", _pattern(report["pattern"], notes)),
         ("To bear in mind", (f"{note['words']} {notes.of(note['source'])}" for note in report["notes"])),
@@ -118,6 +119,11 @@ def _hatch(report: Mapping[str, Any], standing: Standing, notes: Footnotes) -> W
         yield f"{meaning['words']} That may come from: {_causes(meaning['causes'], notes)}."
     if forecast is not None and not report["so_far"]:
         yield f"What was foretold: {forecast['words']}"
+
+
+def _brought_up(found: Mapping[str, Any] | None, notes: Footnotes) -> Words:
+    if found is not None:
+        yield f"{found['words']} {' '.join(notes.of(source) for source in found['sources'])}"
 
 
 def _weight_loss(loss: Mapping[str, Any] | None, notes: Footnotes) -> Words:

@@ -19,7 +19,7 @@ from broodline.reports.setting_air import air_json
 from broodline.reports.setting_dates import date_problems
 from broodline.reports.setting_summary import summary_words
 from broodline.reports.shells import setting_calendar
-from broodline.reports.weighings import weighings_of, weight_loss_json
+from broodline.reports.weighings import brought_up_json, weighings_of, weight_loss_json
 from broodline.trade.calendar import day_of, instant_text, local_date, milestone
 from broodline.trade.species import species_named
 
@@ -74,6 +74,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
         "hatch": hatch_json(setting, lots),
         "forecast": forecast_json(standing, setting),
         "weight_loss": weight_loss_json(setting, weighed, air, now),
+        "brought_up": brought_up_json(standing, setting, air),
         "air": air_json(standing, setting, lots, air),
         "pattern": pattern,
         "notes": notes_json(standing, setting, lots, ages, pattern),

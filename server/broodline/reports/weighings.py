@@ -18,6 +18,7 @@ from broodline.reports.readings import SettingAir
 from broodline.trade.calendar import day_of
 from broodline.trade.sources import origin
 from broodline.trade.species import species_named
+from broodline.trade.thin_air import HOME, RULE, brought_up, brought_up_words
 from broodline.trade.weight_loss import Advice, advise, loss_pct, loss_target, project, scale_error_pct
 
 
@@ -135,6 +136,28 @@ def weight_loss_json(setting: Setting, weighed: Weighings, air: SettingAir, now:
         "humidity_pct": advice and advice.humidity_pct,
         "notes": list(weighed.notes),
         "source": origin(target) if target else None,
+    }
+
+
+def brought_up_json(standing: Standing, setting: Setting, air: SettingAir) -> dict[str, Any] | None:
+    """What eggs from lower ground need at the keeper's height: {altitude_m, more_pct, humidity_pct, words, sources}.
+
+    None where no batch came from elsewhere, the height is not known or low, or the eggs rest for the hatch.
+    """
+    altitude_m = standing.keeper.altitude_m
+    came = any(standing.lots[lot].bought_in for lot in setting.lots)
+    if altitude_m is None or not came or setting.locked_at_ms is not None or not -500 <= altitude_m <= 11_000:
+        return None
+    found = brought_up(altitude_m, air.last_humidity_pct)
+    if found is None:
+        return None
+    return {
+        "altitude_m": altitude_m,
+        "more_pct": found.more_pct,
+        "from_pct": found.from_pct,
+        "humidity_pct": found.humidity_pct,
+        "words": brought_up_words(found, f"{altitude_m:.0f} m"),
+        "sources": [origin(RULE), origin(HOME)],
     }
 
 

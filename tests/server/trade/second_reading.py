@@ -30,6 +30,7 @@ READ_ONCE: set[str] = {
     *(f"brood_tasks/ages/{task}" for task in ("grit", "ring_size")),
     "candling/pip_to_out_h",
     "feeding/notes/duck",
+    *(f"weight_loss/brought_up/{name}" for name in ("rule", "home")),
     *(f"movements/apart/{n}" for n in (0, 1)),
     *(f"movements/kept/{n}" for n in (0, 1, 2)),
     *(f"movements/{name}" for name in ("culling", "ionophores", "sheet", "signs", "still", "turkeys")),

@@ -8,7 +8,7 @@ export const holding = {
   zoneHint: "Days and hours are told in it, wherever the phone is.",
   zoneFault: "No such zone. As on a map of zones: Europe/Dublin.",
   altitude: "Height above the sea",
-  altitudeHint: "It changes how wet and dry bulb give the humidity.",
+  altitudeHint: "It changes how wet and dry bulb give the humidity, and what eggs from lower ground need.",
   altitudeFault: "A height from −400 to 6,000 m.",
   altitudeFaultFt: "A height from −1,300 to 20,000 ft.",
   metres: "m",

@@ -60,10 +60,8 @@ export const weigh = {
     "The eggs rest for the hatch: what they lost is lost. Set the humidity of the hatcher by its own band.",
   altitude: {
     title: "Eggs brought up to you",
-    words: (m: number, more: string, from: string, to: string) =>
-      `Some of these eggs were laid elsewhere. If that was near sea level, at ${m} m they lose ${more} % more water than there: what ${from} % humidity does at the sea takes ${to} % here. Eggs laid at your height need no correction.`,
-    source:
-      "Water vapour moves P0/P times as fast: Sotherland and others 1980 (seen), Rahn and others 1977 (abstract seen); the figure is worked out from the standard atmosphere.",
+    pressure: "Air pressure here, by the standard atmosphere (101.3 kPa at the sea)",
+    kpa: (kpa: string) => `${kpa} kPa`,
   },
   why: {
     loss: "Loss = (first weight − weight now) / first weight, for each egg and net of the tray.",
