@@ -101,9 +101,11 @@ function NotFound() {
   const { title, remedy, go } = everywhere.notFound;
   return (
     <Page headline={title} under={remedy}>
-      <a class="press" href={HOME}>
-        {go}
-      </a>
+      <div class="acts">
+        <a class="press firm" href={HOME}>
+          {go}
+        </a>
+      </div>
     </Page>
   );
 }

@@ -1,7 +1,7 @@
 // One thing to do: when, what and why, and the tap that opens it or says it is done.
 import { chores, choreWords } from "../app/words/chores.ts";
 import { inDays, due as words } from "../app/words/due.ts";
-import { everywhere } from "../app/words/everywhere.ts";
+import { everywhere, listed } from "../app/words/everywhere.ts";
 import { inRegion, regionOf } from "../app/words/region.ts";
 import type { Task } from "../book/agenda.ts";
 import { openPlans, type Planned } from "../book/chores-plans.ts";
@@ -22,13 +22,15 @@ export const doingOf = (task: Task): Doing | null =>
 
 interface DueRowProps {
   readonly task: Task;
+  /** The same of other batches, done by the same act. */
+  readonly beside?: readonly Task[];
   readonly group: Group;
   /** The one thing to do first. */
   readonly main: boolean;
   readonly now_ms: number;
 }
 
-export function DueRow({ task, group, main, now_ms }: DueRowProps) {
+export function DueRow({ task, beside = [], group, main, now_ms }: DueRowProps) {
   const { zone, region } = standing.value.keeper;
   const doing = doingOf(task);
   const chore = choreWords(task.task);
@@ -43,8 +45,8 @@ export function DueRow({ task, group, main, now_ms }: DueRowProps) {
         : away <= 1
           ? inDays(away)
           : dayWords(Date.parse(task.at), zone);
-  const lot = standing.value.lots.get(task.lot ?? "");
-  const whose = lot && familyName(standing.value, lot.family);
+  const lots = [task, ...beside].flatMap((one) => standing.value.lots.get(one.lot ?? "") ?? []);
+  const whose = listed(lots.map((lot) => familyName(standing.value, lot.family)));
   const said = (text: string) => inRegion(text, regionOf(region));
   const plainly = doing ? words.tasks[doing](place) : task.words;
   const what = plan ? words.setOf(eggsOf(plan), place) : chore ? said(chores.at(chore.what, place)) : plainly;

@@ -47,10 +47,11 @@ export function DueScreen() {
           <section class="section" key={group}>
             <h2>{words.groups[group]}</h2>
             <ul class="rows">
-              {shown.map((task) => (
+              {inOneRow(shown).map(([task, ...beside]) => (
                 <DueRow
                   key={`${task.task} ${task.place} ${task.setting} ${task.lot} ${task.plan} ${task.at}`}
                   task={task}
+                  beside={beside}
                   group={group}
                   main={task === first}
                   now_ms={now_ms}
@@ -62,6 +63,18 @@ export function DueScreen() {
       })}
     </Page>
   );
+}
+
+/** Rings are looked at by place: one look is for all batches there that are due on that day. */
+function inOneRow(tasks: readonly Task[]): (readonly [Task, ...Task[]])[] {
+  const rows = new Map<string, [Task, ...Task[]]>();
+  tasks.forEach((task, at) => {
+    const key = task.task === "rings" ? `${task.place} ${task.due}` : String(at);
+    const row = rows.get(key);
+    if (row) row.push(task);
+    else rows.set(key, [task]);
+  });
+  return [...rows.values()];
 }
 
 function headlineOf(

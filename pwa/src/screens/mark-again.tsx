@@ -3,12 +3,13 @@ import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
 import { marks as words } from "../app/words/marks.ts";
 import { regionOf, termsOf } from "../app/words/region.ts";
+import { placeOfChicks } from "../book/chores-marks.ts";
 import { ownWords } from "../book/own-words.ts";
 import { record } from "../state/actions.ts";
 import { taskDone } from "../state/holding.ts";
 import { standing } from "../state/standing.ts";
 import { patternOf } from "../trade/marks.ts";
-import { type MarkView, markView } from "./mark-view.ts";
+import { type MarkView, markView, whoseWords } from "./mark-view.ts";
 import { markInWords } from "./marks-worn.tsx";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
@@ -88,6 +89,14 @@ function Webs({ view, lot, ring }: PartProps) {
   );
 }
 
+/** One look is for all that wear rings in the place. */
+function ringedHere({ worn, place, standing: totals }: MarkView) {
+  return worn.filter(({ tag, lot }) => {
+    const batch = totals.lots.get(lot ?? "");
+    return tag?.kind === "ring" && batch !== undefined && placeOfChicks(totals, batch) === place;
+  });
+}
+
 function Rings({ view, lot, ring }: PartProps) {
   const now_ms = useNow();
   const { marks, place, standing: totals } = view;
@@ -103,6 +112,9 @@ function Rings({ view, lot, ring }: PartProps) {
       <p>{markInWords([], given?.tag ?? null, ring)}</p>
       <p class="quiet" role="status">
         {words.again.noted(dayWords(last, zone))}
+      </p>
+      <p class="quiet">
+        {words.again.ringsOf(whoseWords(totals, ringedHere(view)), placeName(totals, place))}
       </p>
       <div class="acts mark-keys">
         <Press kind="main" onPress={() => void taskDone("rings", dayKey(now_ms, zone), place || undefined)}>

@@ -9,6 +9,7 @@ import { safety } from "../app/words/safety.ts";
 import { stageWords } from "../app/words/stages.ts";
 import { tally as tallyWords } from "../app/words/tally.ts";
 import { weigh } from "../app/words/weigh.ts";
+import { due } from "../book/agenda.ts";
 import { living } from "../book/marks.ts";
 import { ownWords } from "../book/own-words.ts";
 import type { Lot } from "../book/standing.ts";
@@ -42,11 +43,12 @@ export function SettingScreen({ id }: { id: string }) {
   if (!setting) return <Page headline={tallyWords.gone(ownWords(standing.value.keeper.words))} />;
   const view = settingView(totals, setting, now_ms);
   const { zone } = totals.keeper;
+  const tasks = due(totals, new Date(now_ms)).tasks.filter((task) => task.setting === setting.id);
   const set = `${dayWords(setting.setAtMs, zone)}, ${clock(setting.setAtMs, zone)}`;
   return (
     <Page
       over={`${placeName(totals, setting.place)}, ${speciesName(setting.species).toLowerCase()}`}
-      headline={settingHeadline(view, now_ms, zone)}
+      headline={settingHeadline(view, tasks, now_ms, zone)}
       under={words.set(set, view.eggsSet)}
     >
       {view.inShell > 0 && <SettingStrip view={view} />}

@@ -28,7 +28,11 @@ const CHORES: Readonly<Record<Chore, ChoreWords>> = {
   litter: { what: "Wet litter out", done: "Wet litter out", short: "Wet litter" },
   heat: { what: "Lower the heat", done: "Heat lowered", short: "Lowering the heat" },
   eat: { what: "Look for chicks that do not eat", done: "Looked who eats", short: "A look who eats" },
-  vitamins: { what: "Vitamins for weak chicks", done: "Vitamins given", short: "Vitamins for weak chicks" },
+  vitamins: {
+    what: "Vitamins for weak chicks",
+    done: "Vitamins given",
+    short: "Giving weak chicks vitamins",
+  },
   pan: { what: "Feed in a pan, paper up", done: "Feed in a pan", short: "Feed in a pan" },
   raise: {
     what: "Raise feeders and drinkers",
@@ -41,7 +45,7 @@ const CHORES: Readonly<Record<Chore, ChoreWords>> = {
     done: "Grit of the next size given",
     short: "Grit of the next size",
   },
-  ring_size: { what: "Rings of the next size", done: "Rings changed", short: "Rings of the next size" },
+  ring_size: { what: "Rings of the next size", done: "Rings changed", short: "Fitting larger rings" },
   dust_bath: { what: "Fill the dust bath", done: "Dust bath filled", short: "Filling the dust bath" },
   weigh: { what: "Weigh", done: "Weighed", short: "Weighing" },
 };

@@ -167,6 +167,7 @@ export const marks = {
     websClosed: "Closed and punched again",
     websSave: (n: number) => `${plural(n, "web mark", "web marks")} punched again`,
     rings: (ring: string) => capital(`${ring}s`),
+    ringsOf: (names: string, place: string) => `A look is for all rings in ${place}: ${names}.`,
     ringsTurn: "All turn freely",
     ringsChanged: (ring: string) => `Changed for larger ${ring}s`,
     noted: (when: string) => `Last looked at ${when}.`,
