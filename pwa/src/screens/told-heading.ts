@@ -4,9 +4,11 @@ import { chores } from "../app/words/chores.ts";
 import { eggs } from "../app/words/everywhere.ts";
 import { rooms } from "../app/words/rooms.ts";
 import type { Entry } from "../book/entries.ts";
+import { ownWords } from "../book/own-words.ts";
 import type { Standing } from "../book/standing.ts";
 import { familyName, placeName } from "./names.ts";
 import { careWords, checkWords } from "./told-brood.ts";
+import { eggsHeading } from "./told-eggs.ts";
 import { bodyOf, lotsIn, whoseIn } from "./told-entry.ts";
 import { machineHeading } from "./told-machine.ts";
 
@@ -42,7 +44,7 @@ export function headingOf(entry: Entry, totals: Standing): string {
     }
     case "family": {
       const { name = "", breed = "" } = bodyOf(entry, "family");
-      return told.family(name, breed);
+      return told.family(name, breed, ownWords(totals.keeper.words));
     }
     case "set": {
       const body = bodyOf(entry, "set");
@@ -77,7 +79,9 @@ export function headingOf(entry: Entry, totals: Standing): string {
       return atPlace(checkWords({ place: "", ...body }, totals), body.place, totals);
     }
     default:
-      return machineHeading(entry, totals) ?? told.others[entry.kind] ?? told.newer;
+      return (
+        machineHeading(entry, totals) ?? eggsHeading(entry, totals) ?? told.others[entry.kind] ?? told.newer
+      );
   }
 }
 

@@ -63,4 +63,26 @@ describe("the book as lines", () => {
     const lines = story().filter((line) => line.heading === "A photo");
     expect(lines.map((line) => line.setting).sort()).toEqual([setting, setting, null].sort());
   });
+
+  it("tells whose eggs were gathered and left, and how chicks were marked", async () => {
+    const { rowan, first } = await holdingAt(22);
+    const on = "2026-03-01";
+    await record("gathered", { family: rowan, on, n: 5, kept: 4 });
+    await record("gathered", { family: rowan, on, n: 3, kept: 3 });
+    await record("eggs_out", { family: rowan, on, n: 2, how: "eaten" });
+    await record("marked", { lot: first, n: 4, webs: ["LO", "RI"] });
+    await record("marked", { lot: first, tag: { kind: "ring", colour: "blue", leg: "left" } });
+    await record("marked", { lot: first, webs: ["LO", "RI"], recheck: true, n: 1 });
+    const headings = story().map((line) => line.heading);
+    for (const told of [
+      "Rowan: 5 eggs gathered, 4 kept",
+      "Rowan: 3 eggs gathered",
+      "Rowan: 2 eggs eaten",
+      "Rowan: 4 marked, left outer and right inner",
+      "Rowan: all marked, blue ring, left leg",
+      "Rowan: marks looked at, 1 punched again",
+      "Family Rowan, Sussex",
+    ])
+      expect(headings).toContain(told);
+  });
 });

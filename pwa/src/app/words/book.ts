@@ -1,6 +1,7 @@
 // The book: what each entry says, in the keeper's words.
 
 import type { OwnWords } from "../../book/own-words.ts";
+import { capital } from "./capital.ts";
 import { eggs, plural } from "./everywhere.ts";
 
 export const book = {
@@ -51,7 +52,13 @@ export const book = {
 export const told = {
   keeper: (name: string) => `The place is called ${name}`,
   place: (name: string, role: string) => `${role}: ${name}`,
-  family: (name: string, breed: string) => `Family ${name}, ${breed}`,
+  family: (name: string, breed: string, { family }: OwnWords) => `${capital(family.one)} ${name}, ${breed}`,
+  gathered: (name: string, n: number, kept: number) =>
+    kept === n ? `${name}: ${eggs(n)} gathered` : `${name}: ${eggs(n)} gathered, ${kept} kept`,
+  eggsOut: (name: string, n: number, how: string) => `${name}: ${eggs(n)} ${how}`.trim(),
+  marked: (name: string, n: number | null, what: string) => `${name}: ${n ?? "all"} marked, ${what}`,
+  marksSeen: (name: string, again: number) =>
+    again > 0 ? `${name}: marks looked at, ${again} punched again` : `${name}: marks looked at`,
   set: (n: number, place: string) => `${eggs(n)} set in ${place}`,
   locked: (place: string) => `Lockdown done, ${place}`,
   candled: (place: string) => `Candling, ${place}`,
