@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from broodline.book.wire import Entry, load_json, read_entry
 from broodline.errors import EnvelopeError
@@ -23,6 +24,10 @@ class BadLine:
     field: str
     message: str
     remedy: str
+
+    def as_json(self) -> dict[str, Any]:
+        """As answers tell it."""
+        return {"line": self.number, "field": self.field, "message": self.message, "remedy": self.remedy}
 
 
 Line = GoodLine | BadLine

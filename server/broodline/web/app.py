@@ -27,6 +27,7 @@ from broodline.web.desk import Desk, Thread
 from broodline.web.export_routes import give_lines, give_package, give_season_workbook, give_workbook
 from broodline.web.guards import AIR_PATH, Doors, is_https
 from broodline.web.health_routes import give_health
+from broodline.web.import_routes import take_copy, take_table
 from broodline.web.pairing_routes import give_devices, give_me, make_invitation, rename_device, revoke_device, take_pair
 from broodline.web.photo_routes import give_photo, take_photo
 from broodline.web.pwa_files import give_file
@@ -81,6 +82,8 @@ def route_table(desk: Desk) -> list[Route]:
         Route("/api/v1/exports/book.xlsx", only(desk, READERS, give_workbook), methods=["GET"]),
         Route("/api/v1/exports/book.zip", only(desk, READERS, give_package), methods=["GET"]),
         Route("/api/v1/exports/season.xlsx", only(desk, READERS, give_season_workbook), methods=["GET"]),
+        Route("/api/v1/imports/sheet", only(desk, KEEPERS, take_table), methods=["POST"]),
+        Route("/api/v1/imports/book", only(desk, KEEPERS, take_copy), methods=["POST"]),
         Route("/api/v1/reminders/key", only(desk, READERS, give_key), methods=["GET"]),
         Route("/api/v1/reminders/subscription", only(desk, READERS, give_reminders), methods=["GET"]),
         Route("/api/v1/reminders/subscription", only(desk, READERS, take_reminders), methods=["POST"]),

@@ -153,12 +153,12 @@ def opened_here(request: Request) -> bool:
     return all(site in ("same-origin", "none") for site in request.headers.getlist("sec-fetch-site"))
 
 
-async def read_json_body(request: Request) -> bytes:
-    """The bytes of a POST. Raises TooLarge over 256 KiB, before anything is parsed, then EnvelopeError for a type
-    that is not JSON: a form of another site cannot send that type."""
-    body = await read_bytes(request, MOST_BYTES)
+async def read_json_body(request: Request, most: int = MOST_BYTES) -> bytes:
+    """The bytes of a POST. Raises TooLarge over `most` (256 KiB), before anything is parsed, then EnvelopeError for a
+    type that is not JSON: a form of another site cannot send that type."""
+    body = await read_bytes(request, most)
     if body is None:
-        raise TooLarge(f"The request is over {MOST_BYTES} bytes.")
+        raise TooLarge(f"The request is over {most} bytes.")
     kind = request.headers.get("content-type", "").partition(";")[0].strip().lower()
     if kind != "application/json":
         raise EnvelopeError(

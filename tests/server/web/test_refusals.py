@@ -165,6 +165,8 @@ CALLS: dict[tuple[str, str], set[str | None]] = {
     ("GET", "/api/v1/exports/book.xlsx"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/exports/book.zip"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/exports/season.xlsx"): {"keeper", "helper", "reader"},
+    ("POST", "/api/v1/imports/sheet"): {"keeper"},
+    ("POST", "/api/v1/imports/book"): {"keeper"},
     ("GET", "/api/v1/reminders/key"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/reminders/subscription"): {"keeper", "helper", "reader"},
     ("POST", "/api/v1/reminders/subscription"): {"keeper", "helper", "reader"},

@@ -1,0 +1,82 @@
+"""Spreadsheets and copies over HTTP: tried, taken in, undone."""
+
+import base64
+from typing import Any
+
+from starlette.requests import Request
+from starlette.responses import Response
+
+from broodline.book.wire import load_json
+from broodline.errors import EnvelopeError, TooLarge
+from broodline.exchange.archive import read_lines
+from broodline.exchange.sheets_in import read_told
+from broodline.exchange.table_in import MOST_BYTES
+from broodline.store.devices import Device
+from broodline.store.shelf import Shelf
+from broodline.sync.book_of import BookOf
+from broodline.sync.copies import take_lines
+from broodline.web.desk import Desk
+from broodline.web.guards import read_json_body
+from broodline.web.imports import take_sheet
+from broodline.web.replies import reply
+
+MOST_BODY_BYTES = MOST_BYTES * 4 // 3 + 64 * 1024  # in base64, with the words beside it
+
+
+async def take_table(desk: Desk, request: Request, device: Device) -> Response:
+    """POST /api/v1/imports/sheet?dry_run=1&undo=1 {name, text or base64, kind?, columns?, dates?, species?, breed?}"""
+    words = await _words(request)
+    told, name, content, now = read_told(words), _name(words), _content(words), desk.clock()
+    dry_run, undo = _is_on(request, "dry_run"), _is_on(request, "undo")
+
+    def take(shelf: Shelf) -> dict[str, Any]:
+        standing, _ = BookOf(shelf.log).standing(device.holding)
+        return take_sheet(shelf.log, device.holding, standing, name, content, told, now, dry_run=dry_run, undo=undo)
+
+    return reply(await desk.writer.run(take))
+
+
+async def take_copy(desk: Desk, request: Request, device: Device) -> Response:
+    """POST /api/v1/imports/book?dry_run=1 {name, text or base64}: JSON lines, as the export wrote them."""
+    words = await _words(request)
+    lines = list(read_lines(_content(words).splitlines()))
+    dry_run = _is_on(request, "dry_run")
+    counts, bad = await desk.writer.run(
+        lambda shelf: take_lines(shelf.log, device.holding, iter(lines), dry_run=dry_run)
+    )
+    told = [line.as_json() for line in bad]
+    return reply({"dry_run": dry_run, "added": counts["stored"], "known": counts["duplicate"], "bad": told})
+
+
+async def _words(request: Request) -> dict[str, Any]:
+    body = load_json(await read_json_body(request, MOST_BODY_BYTES))
+    if not isinstance(body, dict):
+        raise EnvelopeError("$", "A file comes as an object.", remedy="Send {name, text} or {name, base64}.")
+    return body
+
+
+def _name(words: dict[str, Any]) -> str:
+    name = words.get("name")
+    if not isinstance(name, str) or not name:
+        raise EnvelopeError("name", "The file has no name.", remedy="Send its name: the ending says what it is.")
+    return name
+
+
+def _content(words: dict[str, Any]) -> bytes:
+    text, packed = words.get("text"), words.get("base64")
+    if isinstance(text, str):
+        content = text.encode("utf-8", "replace")
+    elif isinstance(packed, str):
+        try:
+            content = base64.b64decode(packed, validate=True)
+        except ValueError as fault:
+            raise EnvelopeError("base64", "The file's bytes cannot be read.", remedy="Choose the file anew.") from fault
+    else:
+        raise EnvelopeError("text", "The file has no content.", remedy="Send it as text or base64.")
+    if len(content) > MOST_BYTES:
+        raise TooLarge(f"The file is over {MOST_BYTES // 1024 // 1024} MiB.", remedy="Split it and take in the parts.")
+    return content
+
+
+def _is_on(request: Request, name: str) -> bool:
+    return request.query_params.get(name, "0") not in ("", "0", "false")

@@ -1,0 +1,41 @@
+"""`broodline import` of a table, as a keeper types it."""
+
+import pytest
+
+from tests.server.cli.commands import broodline
+from tests.server.exchange.test_sheets_in import FAMILIES, HATCHES
+
+
+@pytest.fixture
+def folder(tmp_path):
+    (tmp_path / "families.csv").write_text(FAMILIES)
+    (tmp_path / "hatches.csv").write_text(HATCHES + "01/03/2025,Nobody,12,,,,,9,,,\n")
+    assert broodline("import", tmp_path / "families.csv", "--data", tmp_path / "book").code == 0
+    return tmp_path / "book"
+
+
+def test_tried_taken_in_known_and_undone(folder, tmp_path):
+    file = tmp_path / "hatches.csv"
+    tried = broodline("import", file, "--dry-run", "--data", folder)
+    assert tried.code == 1
+    assert "hatches, row 5, family: There is no family named Nobody." in tried.err
+    assert "Not read: Moon." in tried.out
+    assert "2 set) would be added, 0 known already, 1 rows not taken." in tried.out
+    assert broodline("report", "season", 2025, "--data", folder, "--json").json["settings"] == 0
+    first = broodline("import", file, "--data", folder, "--json").json
+    assert first["kinds"]["set"] == 2
+    assert broodline("import", file, "--data", folder, "--json").json["known"] == first["added"]
+    assert broodline("report", "season", 2025, "--data", folder, "--json").json["settings"] == 2
+    undone = broodline("import", file, "--undo", "--data", folder)
+    assert (undone.code, f"{first['added']} entries" in undone.out, "taken back" in undone.out) == (0, True, True)
+    assert broodline("report", "season", 2025, "--data", folder, "--json").json["settings"] == 0
+    assert broodline("check", "--data", folder).code == 0
+
+
+def test_wrong_use_is_told(folder, tmp_path):
+    file = tmp_path / "hatches.csv"
+    for words in (["--column", "eggs"], ["--column", "eggs=Sun"], ["--species", "dodo"]):
+        assert broodline("import", file, *words, "--data", folder).code == 2
+    assert broodline("import", tmp_path / "none.csv", "--data", folder).code == 2
+    (tmp_path / "book.jsonl").write_text("")
+    assert broodline("import", tmp_path / "book.jsonl", "--undo", "--data", folder).code == 2

@@ -1,0 +1,52 @@
+"""Tables and copies over HTTP."""
+
+import base64
+import json
+
+from tests.server.exchange.test_sheets_in import FAMILIES, HATCHES
+from tests.server.exchange.told_books import demo_entries
+from tests.server.web.test_refusals import assert_refused
+
+SHEET, COPY = "/api/v1/imports/sheet", "/api/v1/imports/book"
+
+
+def test_a_table_is_tried_taken_in_and_undone(server, clock):
+    clock.now = clock.now.replace(month=11, day=25)
+    keeper = server.paired()
+    families = {"name": "families.csv", "text": FAMILIES}
+    assert keeper.post(SHEET, json=families).json()["kinds"] == {"family": 3}
+    packed = {"name": "hatches.csv", "base64": base64.b64encode(HATCHES.encode()).decode()}
+    tried = keeper.post(f"{SHEET}?dry_run=1", json=packed).json()
+    assert (tried["dry_run"], tried["kinds"]["set"], tried["tables"][0]["columns"]["unhatched"]) == (
+        True, 2, "Dead in shell",
+    )  # fmt: skip
+    assert server.desk.reader.shelf.log.count(server.desk.reader.shelf.holdings.current().id) == 3
+    assert keeper.post(SHEET, json=packed).json()["added"] == tried["added"]
+    assert keeper.post(SHEET, json=packed).json()["known"] == tried["added"]
+    rates = keeper.get("/api/v1/reports/season/2025").json()["families"]
+    assert {one["name"]: one["hatch_of_set"]["k"] for one in rates} == {"Rowan": 24, "Hazel": 12}
+    assert keeper.post(f"{SHEET}?undo=1", json=packed).json()["added"] == tried["added"]
+    assert keeper.get("/api/v1/reports/season/2025").json()["settings"] == 0
+    told = {**packed, "columns": {"eggs": "Moon"}}
+    assert [bad["field"] for bad in keeper.post(f"{SHEET}?dry_run=1", json=told).json()["bad"]] == ["eggs"] * 3
+
+
+def test_a_copy_is_tried_and_taken_in_and_bad_lines_are_told(server):
+    keeper = server.paired()
+    lines = b"".join(entry.canonical + b"\n" for entry in demo_entries()).decode() + "not json\n"
+    tried = keeper.post(f"{COPY}?dry_run=1", json={"name": "book.jsonl", "text": lines}).json()
+    assert (tried["added"], tried["known"], [bad["line"] for bad in tried["bad"]]) == (
+        len(demo_entries()), 0, [len(demo_entries()) + 1],
+    )  # fmt: skip
+    assert keeper.post(COPY, json={"name": "book.jsonl", "text": lines}).json()["added"] == len(demo_entries())
+    exported = keeper.get("/api/v1/exports/book.jsonl").text
+    assert exported + "not json\n" == lines
+
+
+def test_what_is_no_file_is_refused(server):
+    keeper = server.paired()
+    for body in ([], {}, {"name": "a.csv"}, {"name": "", "text": ""}, {"name": "a.csv", "base64": "§"}):
+        assert_refused(keeper.post(SHEET, content=json.dumps(body), headers={"content-type": "application/json"}),
+                       400, "envelope")  # fmt: skip
+    big = {"name": "a.csv", "text": "x" * (16 * 1024 * 1024 + 1)}
+    assert_refused(keeper.post(SHEET, json=big), 413, "too_large")
