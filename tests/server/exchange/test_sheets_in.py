@@ -6,6 +6,7 @@ The expected counts are added up by hand from the rows written here.
 import io
 from contextlib import suppress
 from datetime import UTC, date, datetime
+from typing import Any
 
 import openpyxl
 import pytest
@@ -67,7 +68,7 @@ def test_past_hatches_add_up_to_the_rows_and_leave_nothing_due(with_families):
     found = taken(HATCHES, with_families)
     assert found.bad == []
     assert found.tables[0].passed_over == ["Moon"]
-    standing = fold([*with_families, *found.entries])
+    standing: Any = fold([*with_families, *found.entries])
     assert standing.problems == ()
     lots = {
         (standing.families[lot.family].name, lot.n): {stage: n for stage, n in lot.stages.items() if n}
@@ -163,8 +164,9 @@ def test_birds_find_their_parents_in_any_order_and_days_are_read_one_way(with_fa
     found = taken(text, with_families)
     told = sorted((one.number, one.field, one.taken) for one in found.bad)
     assert told == [(4, "dam", True), (5, "name", False)]
-    standing = fold([*with_families, *found.entries])
-    birds = {one.body.tags[0].text: one for one in birds_of(standing, None).values()}
+    standing: Any = fold([*with_families, *found.entries])
+    everyone: Any = birds_of(standing, None)
+    birds = {one.body.tags[0].text: one for one in everyone.values()}
     assert birds["R1"].body.hatched_on == "2023-04-01"
     assert birds["R3"].body.sires[0].bird == birds["R1"].id
     assert birds["R3"].body.dams[0].bird == birds["R2"].id
@@ -180,7 +182,7 @@ def test_a_circle_of_parents_ends(with_families):
 
 def test_a_workbook_of_several_sheets_is_one_act_and_families_come_first():
     book = openpyxl.Workbook()
-    page = book.active
+    page: Any = book.active
     page.title = "Counts"
     page.append(["Set on", "Family", "Eggs", "Hatched"])
     page.append([datetime(2025, 3, 1, tzinfo=UTC).replace(tzinfo=None), "Rowan", 24, 15.0])
@@ -194,7 +196,7 @@ def test_a_workbook_of_several_sheets_is_one_act_and_families_come_first():
     found = taken(out.getvalue(), entries, "mine.xlsx")
     assert [(one.table.name, one.kind) for one in found.tables] == [("Lines", "families"), ("Counts", "hatches")]
     assert found.others == ["Shopping"]
-    standing = fold([*entries, *found.entries])
+    standing: Any = fold([*entries, *found.entries])
     assert [(lot.n, standing.families[lot.family].name) for lot in standing.lots.values()] == [(24, "Rowan")]
     undone = undo_entries(found, standing, NOW)
     assert fold([*entries, *found.entries, *undone]).families == {}

@@ -45,7 +45,8 @@ def test_a_copy_is_tried_and_taken_in_and_bad_lines_are_told(server):
 
 def test_what_is_no_file_is_refused(server):
     keeper = server.paired()
-    for body in ([], {}, {"name": "a.csv"}, {"name": "", "text": ""}, {"name": "a.csv", "base64": "§"}):
+    bodies: list[object] = [[], {}, {"name": "a.csv"}, {"name": "", "text": ""}, {"name": "a.csv", "base64": "§"}]
+    for body in bodies:
         assert_refused(keeper.post(SHEET, content=json.dumps(body), headers={"content-type": "application/json"}),
                        400, "envelope")  # fmt: skip
     big = {"name": "a.csv", "text": "x" * (16 * 1024 * 1024 + 1)}
