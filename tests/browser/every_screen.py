@@ -24,8 +24,12 @@ LEAST = {
     "bird/ID",
     "birds",
     *(f"birds/{what}" for what in ("came", "choose/ID", "growth", "orders", "record", "treatments", "weigh")),
+    "families/keep",
+    "families/kin",
     "holding",
     "mark/ID",
+    "pairing",
+    "plan",
 }
 """What a search for screens must find, or it has gone astray."""
 

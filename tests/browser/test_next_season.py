@@ -14,10 +14,8 @@ from broodline.exchange.seed import seed_entries, story_day
 from seed_scenario.generate import TEMPLATE
 from tests.browser.audit import SOUND, audit, audit_large
 from tests.browser.hands import pair, tap, wait_until_it_works_offline
-from tests.browser.phones import DESK, Phone
+from tests.browser.phones import Phone
 from tests.browser.serving import Served
-
-NARROW = {"width": 320, "height": 640}
 
 
 @pytest.fixture(scope="module")
@@ -38,7 +36,8 @@ def page(playwright: Playwright, house: Served, tmp_path_factory: pytest.TempPat
 
 
 def headline(page: Page, words: str) -> None:
-    expect(page.get_by_role("heading", level=1)).to_have_text(re.compile(words))
+    """The answer's own; working it out takes a while on a busy machine."""
+    expect(page.get_by_role("heading", level=1)).to_have_text(re.compile(words), timeout=20_000)
 
 
 def test_from_the_state_of_the_flock_to_eggs_to_set(page: Page, running: Served) -> None:
@@ -89,12 +88,10 @@ def test_from_the_state_of_the_flock_to_eggs_to_set(page: Page, running: Served)
     assert audit_large(page) == {"axe": [], **SOUND}
 
 
-@pytest.mark.parametrize(("theme", "size"), [("night", DESK), ("hatch-room", NARROW)], ids=["desk", "hatch-room"])
-def test_the_pages_of_next_season_at_the_desk_and_in_the_dark(
-    page: Page, running: Served, theme: str, size: dict[str, int]
-) -> None:
-    page.set_viewport_size(ViewportSize(width=size["width"], height=size["height"]))
-    page.evaluate("theme => { localStorage['broodline-theme'] = theme }", theme)
+def test_the_pages_of_next_season_on_a_narrow_phone_in_the_dark(page: Page, running: Served) -> None:
+    """With their answers there; test_every_screen looks at them in all themes and at the desk."""
+    page.set_viewport_size(ViewportSize(width=320, height=640))
+    page.evaluate("localStorage['broodline-theme'] = 'hatch-room'")
     for path in ("families/kin", "families/keep", "pairing", "plan"):
         page.goto(f"{running.url}/{path}")
         expect(page.get_by_text(re.compile("^As worked out"))).to_be_visible()

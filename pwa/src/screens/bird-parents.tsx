@@ -52,6 +52,13 @@ export function BirdParents({ bird }: { bird: OneBird }) {
         </p>
       ))}
       {told && told.f !== null && <p>{words.inbreeding(told.f.toFixed(3))}</p>}
+      {pairs.length > 0 && (
+        <div class="acts">
+          <a class="press plain" href={`/families/kin/${bird.id}`}>
+            {words.forebears}
+          </a>
+        </div>
+      )}
       {!told && written.length === 0 && <p class="quiet">{words.noParents}</p>}
     </Section>
   );

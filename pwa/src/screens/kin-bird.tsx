@@ -57,6 +57,9 @@ function KinBirdPage({ id, report, when }: { id: string; report: KinReport; when
       )}
       <Chicks birds={report.birds} of={bird} />
       <div class="acts no-print">
+        <a class="press plain" href={`/bird/${id}`}>
+          {words.one.page}
+        </a>
         <a class="press plain" href="/families/kin">
           {words.one.all}
         </a>

@@ -24,6 +24,9 @@ export function PairingScreen() {
   );
 }
 
+/** What was put together by hand stays while the plan it began from is the same. */
+const planKey = ({ pens }: PairingReport) => pens.map((pen) => [...pen.sires, ...pen.dams].join()).join("|");
+
 interface PairingProps {
   readonly report: PairingReport;
   readonly when: string;
@@ -70,7 +73,7 @@ function Pairing({ report, when, wishes, onWish }: PairingProps) {
           </Press>
         </div>
       )}
-      {byHand && <PairingByHand key={report.computedMs} report={report} />}
+      {byHand && <PairingByHand key={planKey(report)} report={report} />}
       <PairingTable report={report} />
       <PairingBirds birds={report.birds} />
       <PairingMoves rotation={report.rotation} />

@@ -86,6 +86,11 @@ export function PlanScreen() {
       {rows.map((row) => (
         <PlanRow key={row.species.code} row={row} today={today} place={place} store={store} />
       ))}
+      <div class="acts">
+        <a class="press plain" href="/plan">
+          {words.howMany}
+        </a>
+      </div>
     </Page>
   );
 }

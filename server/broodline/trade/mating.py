@@ -18,7 +18,7 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import coo_array
 
 Matrix = NDArray[np.float64]
-LONGEST_S = 20.0
+LONGEST_S, WORST_S = 20.0, 3.0
 _TIE, _GAP = 1e-4, 1e-6
 _TIME_RAN_OUT = 1
 _NO_TIME = "No plan was found in time: ask for fewer pens, or for one cock in a pen."
@@ -103,8 +103,11 @@ def plan_pens(table: Matrix, limits: Limits, mean_kinship: tuple[Matrix, Matrix]
 
 
 def compared(table: Matrix, plan: Plan, limits: Limits) -> Compared:
-    """Random and worst mating under the same limits, as mean F over the plan's hens. The plan holds a pen."""
-    worst = _solve(-table, limits, None)
+    """Random and worst mating under the same limits, as mean F over the plan's hens. The plan holds a pen.
+
+    worst: only something to compare with, so in a large flock the worst that was found in three seconds.
+    """
+    worst = _solve(-table, limits, None, WORST_S)
     hens = sum(len(pen.hens) for pen in plan.pens)
     open_pairs = [table[pair] for pair in np.ndindex(table.shape) if pair not in limits.forbidden]
     found = worst is not None and worst.pens
@@ -116,17 +119,21 @@ def mean_f(table: Matrix, pen: Pen) -> float:
     return float(table[np.ix_(pen.cocks, pen.hens)].mean())
 
 
-def _solve(table: Matrix, limits: Limits, mean_kinship: tuple[Matrix, Matrix] | None) -> Plan | None:
+def _solve(
+    table: Matrix, limits: Limits, mean_kinship: tuple[Matrix, Matrix] | None, longest_s: float = LONGEST_S
+) -> Plan | None:
     """Cocks are put into pens as groups where a pen has several; a pen is known by its first cock."""
     cocks, hens = table.shape
     wanted_hens = min(limits.pens * limits.hens, hens)
     least = limits.least_hens if limits.least_hens is not None else max(1, wanted_hens // max(1, limits.pens))
     if limits.pens * limits.cocks > cocks or limits.pens > hens or least * limits.pens > hens:
         return None
-    return _programme(table, replace(limits, least_hens=least), wanted_hens, mean_kinship)
+    return _programme(table, replace(limits, least_hens=least), wanted_hens, mean_kinship, longest_s)
 
 
-def _programme(table: Matrix, limits: Limits, wanted: int, mean_kinship: tuple[Matrix, Matrix] | None) -> Plan | None:
+def _programme(
+    table: Matrix, limits: Limits, wanted: int, mean_kinship: tuple[Matrix, Matrix] | None, longest_s: float
+) -> Plan | None:
     """Unknowns: hen h to pen p (x), cock c in pen p (y), and their meeting z >= x + y - 1, which bears the cost.
 
     With one cock a pen, a pen is a cock: x is then hen to cock, y whether the cock is used, and no z is needed.
@@ -190,7 +197,7 @@ def _programme(table: Matrix, limits: Limits, wanted: int, mean_kinship: tuple[M
         integrality=whole,
         bounds=Bounds(0, upper),
         constraints=rows.constraint(),
-        options={"time_limit": LONGEST_S, "mip_rel_gap": _GAP},
+        options={"time_limit": longest_s, "mip_rel_gap": _GAP},
     )
     if answer.x is None:
         return Plan((), 0.0, proved=False, relax=(_NO_TIME,)) if answer.status == _TIME_RAN_OUT else None

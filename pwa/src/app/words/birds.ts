@@ -63,6 +63,7 @@ export const bird = {
   notKnown: "not known",
   morePairs: (n: number) => `And ${plural(n, "less likely pair", "less likely pairs")}.`,
   chance: (percent: number) => `${percent} %`,
+  forebears: "Forebears as a tree",
   noParents:
     "The server works out who the parents can be, from the batch and the pens. It has not said anything of this bird yet.",
   inbreeding: (f: string) => `Inbreeding F ${f}`,

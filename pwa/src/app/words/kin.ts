@@ -40,6 +40,7 @@ export const kin = {
     missing: "No such bird is in the server's answer",
     missingRemedy: "It may have been written on this phone since. Ask again when all is on the server.",
     all: "All birds",
+    page: "The bird itself",
     tree: (label: string) => `Forebears of ${label}`,
     notes: "What is not sure",
     chicks: "Its chicks",

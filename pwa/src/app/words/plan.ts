@@ -40,6 +40,7 @@ export const plan = {
   keptNote: "A plan stands on Due from a week before its day, until its eggs are set or it is let go.",
   letGo: "Not any more",
   letGoOf: (what: string) => `Not any more: ${what}`,
+  howMany: "How many eggs for the birds you wish for",
   noDay: "Choose a day.",
   speciesEggs: (species: string) => `${species} eggs`,
 } as const;
