@@ -51,7 +51,7 @@ export function BirdParents({ bird }: { bird: OneBird }) {
           {note}
         </p>
       ))}
-      {told && told.f !== null && <p>{words.inbreeding(told.f.toFixed(3))}</p>}
+      {told && told.inbreeding !== null && <p>{words.inbreeding(told.inbreeding.toFixed(3))}</p>}
       {pairs.length > 0 && (
         <div class="acts">
           <a class="press plain" href={`/families/kin/${bird.id}`}>

@@ -3,7 +3,7 @@ import { useEffect } from "preact/hooks";
 import { answers, chanceTold, pct } from "../app/words/answers.ts";
 import { kin as words } from "../app/words/kin.ts";
 import { regionOf, termsOf } from "../app/words/region.ts";
-import { askKin, kinTold } from "../state/breeding-reports.ts";
+import { askFamily, familyTold } from "../state/bird-reports.ts";
 import type { KinBird, KinReport } from "../state/kin-report.ts";
 import { standing } from "../state/standing.ts";
 import { type Forebear, forebears } from "./kin-tree.ts";
@@ -15,9 +15,9 @@ const GENERATIONS = 3;
 const MOST_TOLD = 3;
 
 export function KinBirdScreen({ id }: { id: string }) {
-  useEffect(() => void askKin(), []);
+  useEffect(() => void askFamily(), []);
   return (
-    <ToldAnswer answer={kinTold.value} title={words.one.over} again={() => void askKin()}>
+    <ToldAnswer answer={familyTold.value} title={words.one.over} again={() => void askFamily()}>
       {(report, when) => <KinBirdPage id={id} report={report} when={when} />}
     </ToldAnswer>
   );
@@ -28,7 +28,7 @@ function KinBirdPage({ id, report, when }: { id: string; report: KinReport; when
   if (!bird) {
     return (
       <Page headline={words.one.missing} over={answers.over(when)} under={words.one.missingRemedy}>
-        <Press kind="main" onPress={() => void askKin()}>
+        <Press kind="main" onPress={() => void askFamily()}>
           {answers.again}
         </Press>
       </Page>
@@ -45,7 +45,7 @@ function KinBirdPage({ id, report, when }: { id: string; report: KinReport; when
       beside={<PrintPress />}
       wide
     >
-      <Stale answer={kinTold.value} when={when} />
+      <Stale answer={familyTold.value} when={when} />
       <KinTree birds={report.birds} of={bird} />
       {bird.notes.length > 0 && (
         <section class="section">

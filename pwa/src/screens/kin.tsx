@@ -2,7 +2,8 @@
 import { useEffect, useState } from "preact/hooks";
 import { answers, pct } from "../app/words/answers.ts";
 import { kin as words } from "../app/words/kin.ts";
-import { askFlock, askKin, flockTold, kinTold } from "../state/breeding-reports.ts";
+import { askFamily, familyTold } from "../state/bird-reports.ts";
+import { askFlock, flockTold } from "../state/breeding-reports.ts";
 import type { FlockBreed, FlockReport, KinBird, KinReport } from "../state/kin-report.ts";
 import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
@@ -14,13 +15,13 @@ const oneDigit = (figure: number) =>
 
 export function KinScreen() {
   const ask = () => {
-    void askKin();
+    void askFamily();
     void askFlock();
   };
   useEffect(ask, []);
   const flock = flockTold.value.kind === "unpaired" ? null : flockTold.value.report;
   return (
-    <ToldAnswer answer={kinTold.value} title={words.waiting} again={ask}>
+    <ToldAnswer answer={familyTold.value} title={words.waiting} again={ask}>
       {(report, when) => <Kin report={report} flock={flock} when={when} />}
     </ToldAnswer>
   );
@@ -42,7 +43,7 @@ function Kin({ report, flock, when }: { report: KinReport; flock: FlockReport | 
       beside={<PrintPress />}
       wide
     >
-      <Stale answer={kinTold.value} when={when} />
+      <Stale answer={familyTold.value} when={when} />
       <div class="acts no-print">
         <a class="press main" href="/pairing">
           {words.pairing}

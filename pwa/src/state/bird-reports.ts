@@ -1,10 +1,10 @@
-import { parseFamily } from "./family-report.ts";
 import { parseGrowth } from "./growth-report.ts";
+import { parseKin } from "./kin-report.ts";
 import { lastAnswers } from "./last-answer.ts";
 
 /** What the server said last of the birds, their candidate parents, and their weights. */
 
-const families = lastAnswers(parseFamily);
+const families = lastAnswers(parseKin);
 const growths = lastAnswers(parseGrowth);
 
 export const familyTold = families.answer;

@@ -1,25 +1,22 @@
-// What the server works out for next season, from its last answers: kinship, pens, young birds, eggs to set.
+// What the server works out for next season, from its last answers: the flock, pens, young birds, eggs to set.
 import { parseChoosing } from "./choosing-report.ts";
-import { parseFlock, parseKin } from "./kin-report.ts";
+import { parseFlock } from "./kin-report.ts";
 import { lastAnswers } from "./last-answer.ts";
 import { parsePairing } from "./pairing-report.ts";
 import { parseEggsPlan } from "./wished-report.ts";
 
 const REPORTS = "/api/v1/reports";
 
-const kins = lastAnswers(parseKin);
 const flocks = lastAnswers(parseFlock);
 const pairings = lastAnswers(parsePairing);
 const choices = lastAnswers(parseChoosing);
 const eggPlans = lastAnswers(parseEggsPlan);
 
-export const kinTold = kins.answer;
 export const flockTold = flocks.answer;
 export const pairingTold = pairings.answer;
 export const choosingTold = choices.answer;
 export const eggsPlanTold = eggPlans.answer;
 
-export const askKin = (): Promise<void> => kins.ask(`${REPORTS}/family`);
 export const askFlock = (): Promise<void> => flocks.ask(`${REPORTS}/flock`);
 export const askPairing = (wishes: Wishes): Promise<void> =>
   pairings.ask(`${REPORTS}/matings${query(wishes)}`);

@@ -1,4 +1,5 @@
 // The server's answer about weights, read at the door: what is not there reads as not known, never as a number.
+import { fields, figure, rows, text } from "./answer-fields.ts";
 
 /** A curve that the weights carry. Parameters as trade/growth.py names them: logistic A, m, s; Gompertz A, b, k. */
 export interface Curve {
@@ -43,8 +44,6 @@ export interface GrowthReport {
   readonly problems: readonly { readonly message: string; readonly remedy: string }[];
   readonly computedMs: number;
 }
-
-type Fields = Readonly<Record<string, unknown>>;
 
 /** Throws TypeError where the answer is not a report of weights at all. */
 export function parseGrowth(value: unknown): GrowthReport {
@@ -95,11 +94,3 @@ function curve(value: unknown): Curve | null {
   const inflectionDay = figure(fit.inflection_day);
   return inflectionDay === null ? null : { model: text(fit.model), parameters, inflectionDay };
 }
-
-function fields(value: unknown): Fields {
-  return typeof value === "object" && value !== null ? (value as Fields) : {};
-}
-
-const rows = (value: unknown): Fields[] => (Array.isArray(value) ? value.map(fields) : []);
-const text = (value: unknown) => (typeof value === "string" ? value : "");
-const figure = (value: unknown) => (typeof value === "number" && Number.isFinite(value) ? value : null);
