@@ -23,13 +23,16 @@ export function treatmentsOf({ heads }: Standing): Treatment[] {
 
 /** Whether it is given on a day, or eggs or meat are not for eating yet. */
 export function matters({ body }: Treatment, day: string): boolean {
-  const given = body.from.slice(0, 10) <= day && body.until && day <= body.until.slice(0, 10);
-  return Boolean(given) || holds(body.no_eggs_until, day) || holds(body.no_meat_until, day);
+  if (day < body.from.slice(0, 10)) return false;
+  const given = Boolean(body.until) && day <= (body.until ?? "").slice(0, 10);
+  return given || holds(body.no_eggs_until, day) || holds(body.no_meat_until, day);
 }
 
 /** Treatments after which eggs are not for eating on a day. */
 export function eggsHeldBack(standing: Standing, day: string): Treatment[] {
-  return treatmentsOf(standing).filter(({ body }) => holds(body.no_eggs_until, day));
+  return treatmentsOf(standing).filter(
+    ({ body }) => body.from.slice(0, 10) <= day && holds(body.no_eggs_until, day),
+  );
 }
 
 /** Those that concern a bird: itself, the batch it surely came from, or the place its pen stood in while it was given. */

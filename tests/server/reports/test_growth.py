@@ -111,5 +111,23 @@ def test_only_the_last_weighing_of_a_bird_ranks_it_and_it_is_named_by_its_band(b
     assert found == {"blue 7": 1500, f"bird {nameless[-4:]}": 2000}
 
 
+def test_a_bird_is_slow_below_nine_tenths_of_its_own_group_and_while_it_is_here(book: BookWriter) -> None:
+    """Hens of 800, 900 and 1000 g: mean 900, so below 810 is slow; the cocks and another batch weigh in nothing."""
+    lot, other = lot_of(book), lot_of(book, "Hazel")
+    grams = {"a": 800.0, "b": 900.0, "c": 1000.0}
+    hens = {name: book.write("bird", {"sex": "female", "name": name, "lots": [{"lot": lot}]}) for name in grams}
+    for name, mass in grams.items():
+        book.write("weighed", {"birds": [{"bird": hens[name], "mass_g": mass}], "on": day(70)})
+    weigh(book, lot, 70, [2000, 2200], "male")
+    weigh(book, other, 70, [2500], "female")
+    found = {one["label"]: one for one in report(book)["birds"]}
+    assert {name: one["slow"] for name, one in found.items()} == {"a": True, "b": False, "c": False}
+    assert {name: one["rank"] for name, one in found.items()} == {"a": 3, "b": 2, "c": 1}
+    assert found["a"]["of_mean_pct"] == pytest.approx(100 * 800 / 900)
+    book.write("left", {"bird": hens["a"], "on": day(71), "how": "sold"})
+    gone = next(one for one in report(book)["birds"] if one["label"] == "a")
+    assert (gone["slow"], gone["where"], gone["rank"]) == (False, "gone", 3)
+
+
 def test_nothing_weighed(book: BookWriter) -> None:
     assert report(book)["groups"] == report(book)["birds"] == []
