@@ -61,7 +61,7 @@ export function TrafficScreen() {
       headline={
         ofYear.length === 0
           ? words.title.none(year)
-          : words.title.some(sum("came"), sum("left"), sum("died", "culled"))
+          : words.title.some(sum("came"), sum("left"), sum("died", "culled"), sum("missing"))
       }
       under={words.under}
       beside={years}

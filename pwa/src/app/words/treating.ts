@@ -88,7 +88,8 @@ export const orders = {
 export const traffic = {
   title: {
     none: (year: number) => `Nobody came or left in ${year}`,
-    some: (came: number, left: number, died: number) => `${came} came, ${left} left, ${died} died`,
+    some: (came: number, left: number, died: number, missing: number) =>
+      `${came} came, ${left} left, ${died} died${missing > 0 ? `, ${missing} missing` : ""}`,
   },
   over: (year: number) => `Comings, goings and treatments, ${year}`,
   under: "What an inspector may ask for. What must be kept, and how long, is set by your local rules.",
