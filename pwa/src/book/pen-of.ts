@@ -17,3 +17,10 @@ export function pensOn(standing: Standing, day: string): ReadonlyMap<string, Rea
   }
   return found;
 }
+
+/** The birds that stand in a place on a day. */
+export function birdsIn(standing: Standing, place: string, day: string): string[] {
+  return [...pensOn(standing, day)].flatMap(([bird, pen]) =>
+    pen.place && (standing.rootOf.get(pen.place) ?? pen.place) === place ? [bird] : [],
+  );
+}

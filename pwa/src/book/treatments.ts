@@ -45,11 +45,6 @@ export function treatmentsOfBird(standing: Standing, bird: OneBird): Treatment[]
   });
 }
 
-/** Those given in a place. */
-export function treatmentsAt(standing: Standing, place: string): Treatment[] {
-  return treatmentsOf(standing).filter(({ body }) => isSame(standing, body.place, place));
-}
-
 function holds(until: string | null | undefined, day: string): boolean {
   return Boolean(until) && day <= (until ?? "");
 }

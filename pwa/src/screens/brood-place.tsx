@@ -19,6 +19,7 @@ import {
   youngWords,
 } from "./brood-view.ts";
 import { nestHeadline } from "./broods.tsx";
+import { HeldBackAt } from "./held-back.tsx";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
@@ -37,6 +38,7 @@ export function BroodPlaceScreen({ id }: { id: string }) {
       {place === "" && <p class="section-note">{words.inNoPlaceRemedy}</p>}
       {isMachine(nest) && <p class="section-note">{words.inMachine}</p>}
       <Minding totals={totals} lots={nest.groups.map(({ lot }) => lot.id)} now_ms={now_ms} place={name} />
+      {place !== "" && <HeldBackAt place={place} now_ms={now_ms} />}
       {place !== "" && !isMachine(nest) && <BroodHeat nest={nest} now_ms={now_ms} />}
       {place !== "" && !isMachine(nest) && <BroodCare nest={nest} now_ms={now_ms} />}
       <DeathsNow lots={nest.groups.map(({ lot }) => lot)} now_ms={now_ms} />

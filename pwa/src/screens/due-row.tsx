@@ -113,7 +113,7 @@ const eggsOf = ({ species }: Planned) => speciesNamed(species)?.name.toLowerCase
 
 /** Chicks are brought out from the page of their setting; marks and birds have their own; all else is a tally. */
 function wayOf(doing: Doing | null, { setting, lot, place, plan }: Task): string {
-  if (doing === null) return lot === null ? "/birds/weigh" : `/birds/weigh?who=lot:${lot}`;
+  if (doing === null) return `/birds/weigh?who=${lot === null ? `place:${place}` : `lot:${lot}`}`;
   if (doing === "set") return `/rooms/set?plan=${plan}${place ? `&place=${place}` : ""}`;
   if (doing === "webs_again" || doing === "rings") return `/again/${lot}`;
   return doing === "pull" ? `/setting/${setting}` : `/setting/${setting}/tally/${doing}`;

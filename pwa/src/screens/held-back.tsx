@@ -2,12 +2,15 @@
 import { treating as words } from "../app/words/treating.ts";
 import { birdId, birdsOf } from "../book/birds.ts";
 import type { Treated } from "../book/bodies.generated.ts";
+import { birdsIn } from "../book/pen-of.ts";
 import type { Standing } from "../book/standing.ts";
-import { eggsHeldBack, type Treatment } from "../book/treatments.ts";
+import { eggsHeldBack, matters, type Treatment, treatmentsOf } from "../book/treatments.ts";
+import { broods } from "../book/whereabouts.ts";
 import { standing } from "../state/standing.ts";
 import { batchName, placeName } from "./names.ts";
 import { Notice } from "./parts/notice.tsx";
 import { dayTold } from "./told-day.ts";
+import { dayKey } from "./told-time.ts";
 
 /** Whom a treatment is about: a bird's name, a batch's family, a place. */
 export function treatedWho(totals: Standing, { bird, lot, place }: Readonly<Treated>): string {
@@ -47,4 +50,19 @@ export function EggsHeldBack({ today }: { today: string }) {
     body: { ...body, no_meat_until: null },
   }));
   return <HeldBack treatments={held} today={today} />;
+}
+
+/** For a pen or a brooder: what holds back eggs or meat of those in it, given to all there or to one of them. */
+export function HeldBackAt({ place, now_ms }: { place: string; now_ms: number }) {
+  const totals = standing.value;
+  const today = dayKey(now_ms, totals.keeper.zone);
+  const inside = new Set(birdsIn(totals, place, today));
+  const young = new Set(broods(totals).flatMap((one) => (one.place === place ? one.lot : [])));
+  const here = treatmentsOf(totals).filter(
+    ({ body }) =>
+      (body.place && (totals.rootOf.get(body.place) ?? body.place) === place) ||
+      (body.bird && inside.has(birdId(totals, body.bird))) ||
+      (body.lot && young.has(body.lot)),
+  );
+  return <HeldBack treatments={here.filter((one) => matters(one, today))} today={today} />;
 }

@@ -3,6 +3,7 @@ import { elsewhere as words } from "../app/words/machine.ts";
 import { standing } from "../state/standing.ts";
 import { nests } from "./brood-view.ts";
 import { NestCard } from "./broods.tsx";
+import { HeldBackAt } from "./held-back.tsx";
 import { familyName } from "./names.ts";
 
 const MACHINES = ["incubator", "hatcher"];
@@ -16,32 +17,43 @@ export function OtherRooms({ now_ms }: { now_ms: number }) {
     <>
       {shown.map((nest) => (
         <NestCard key={nest.id} nest={nest} totals={totals}>
-          {nest.place?.role === "pen" && <Penned id={nest.id} />}
+          {nest.place?.role === "pen" && <Penned id={nest.id} now_ms={now_ms} />}
         </NestCard>
       ))}
       {pens.map(([id, place]) => (
         <section class="room" key={id} aria-label={place.name}>
           <h2>{place.name}</h2>
-          <Penned id={id} isAlone />
+          <Penned id={id} now_ms={now_ms} isAlone />
         </section>
       ))}
     </>
   );
 }
 
-function Penned({ id, isAlone = false }: { id: string; isAlone?: boolean }) {
+interface PennedProps {
+  readonly id: string;
+  readonly now_ms: number;
+  readonly isAlone?: boolean;
+}
+
+function Penned({ id, now_ms, isAlone = false }: PennedProps) {
   const totals = standing.value;
   const now = (totals.heads.penned ?? []).filter(
     ({ body }) => !body.until && body.place && (totals.rootOf.get(body.place) ?? body.place) === id,
   );
   if (now.length === 0) return isAlone ? <p class="quiet">{words.pen.empty}</p> : null;
   return (
-    <ul class="lines">
-      {now.map(({ root, body }) => (
-        <li key={root}>
-          <span>{words.pen.birds(familyName(totals, body.family), body.sires.length, body.dams.length)}</span>
-        </li>
-      ))}
-    </ul>
+    <>
+      <ul class="lines">
+        {now.map(({ root, body }) => (
+          <li key={root}>
+            <span>
+              {words.pen.birds(familyName(totals, body.family), body.sires.length, body.dams.length)}
+            </span>
+          </li>
+        ))}
+      </ul>
+      <HeldBackAt place={id} now_ms={now_ms} />
+    </>
   );
 }

@@ -3,10 +3,12 @@ import { book, told } from "../app/words/book.ts";
 import { chores } from "../app/words/chores.ts";
 import { eggs } from "../app/words/everywhere.ts";
 import { rooms } from "../app/words/rooms.ts";
+import { toldBirds } from "../app/words/told-birds.ts";
 import type { Entry } from "../book/entries.ts";
 import { ownWords } from "../book/own-words.ts";
 import type { Standing } from "../book/standing.ts";
 import { familyName, placeName } from "./names.ts";
+import { birdHeading } from "./told-birds.ts";
 import { careWords, checkWords } from "./told-brood.ts";
 import { eggsHeading } from "./told-eggs.ts";
 import { bodyOf, lotsIn, whoseIn } from "./told-entry.ts";
@@ -56,7 +58,8 @@ export function headingOf(entry: Entry, totals: Standing): string {
     case "looked":
       return bodyOf(entry, "looked").what === "hatch" ? told.hatch(place) : told.candled(place);
     case "moved": {
-      const { why, place: to } = bodyOf(entry, "moved");
+      const { why, place: to, moves } = bodyOf(entry, "moved");
+      if (!why && Array.isArray(moves) && moves.some((move) => move.to === "flock")) return toldBirds.kept;
       if (to && (why === "pulled" || why === "brooded"))
         return told.house(placeName({ places } as Standing, to));
       if (why === "candled") return told.candled(place);
@@ -80,7 +83,11 @@ export function headingOf(entry: Entry, totals: Standing): string {
     }
     default:
       return (
-        machineHeading(entry, totals) ?? eggsHeading(entry, totals) ?? told.others[entry.kind] ?? told.newer
+        machineHeading(entry, totals) ??
+        eggsHeading(entry, totals) ??
+        birdHeading(entry, totals) ??
+        told.others[entry.kind] ??
+        told.newer
       );
   }
 }

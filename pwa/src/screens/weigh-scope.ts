@@ -5,7 +5,7 @@ import { weighing as words } from "../app/words/weights.ts";
 import type { OneBird } from "../book/birds.ts";
 import { hatchedMs } from "../book/hatch-day.ts";
 import { heldMs } from "../book/moments.ts";
-import { pensOn } from "../book/pen-of.ts";
+import { birdsIn } from "../book/pen-of.ts";
 import type { Lot, Standing } from "../book/standing.ts";
 import { lotOf } from "../book/weights.ts";
 import { broods } from "../book/whereabouts.ts";
@@ -22,7 +22,7 @@ export interface Scope {
   readonly birds: readonly OneBird[];
 }
 
-/** All that can be weighed now: batches first, then places that hold several batches or penned birds, then families. */
+/** All that can be weighed now: batches first, then places with young or penned birds, then families. */
 export function scopesOf(totals: Standing, birds: readonly OneBird[], today: string): Scope[] {
   const here = birds.filter((one) => one.where === "here");
   return [...ofLots(totals, here), ...ofPlaces(totals, here, today), ...ofFamilies(totals, here)];
@@ -53,15 +53,12 @@ function ofLots(totals: Standing, here: readonly OneBird[]): Scope[] {
 }
 
 function ofPlaces(totals: Standing, here: readonly OneBird[], today: string): Scope[] {
-  const pens = pensOn(totals, today);
   const every = broods(totals);
   return [...totals.places.keys()].flatMap((place) => {
     const lots = every.flatMap((one) => (one.place === place ? (totals.lots.get(one.lot) ?? []) : []));
-    const penned = here.filter(({ id }) => {
-      const home = pens.get(id)?.place;
-      return home && (totals.rootOf.get(home) ?? home) === place;
-    });
-    if (lots.length < 2 && penned.length === 0) return [];
+    const inside = new Set(birdsIn(totals, place, today));
+    const penned = here.filter(({ id }) => inside.has(id));
+    if (lots.length + penned.length === 0) return [];
     return [{ key: `place:${place}`, text: words.inPlace(placeName(totals, place)), lots, birds: penned }];
   });
 }

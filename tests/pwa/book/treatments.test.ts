@@ -1,14 +1,8 @@
 import { expect, it } from "vitest";
 import { birdsOf } from "../../../pwa/src/book/birds.ts";
 import { fold } from "../../../pwa/src/book/fold.ts";
-import { pensOn } from "../../../pwa/src/book/pen-of.ts";
-import {
-  eggsHeldBack,
-  matters,
-  treatmentsAt,
-  treatmentsOf,
-  treatmentsOfBird,
-} from "../../../pwa/src/book/treatments.ts";
+import { birdsIn, pensOn } from "../../../pwa/src/book/pen-of.ts";
+import { eggsHeldBack, matters, treatmentsOf, treatmentsOfBird } from "../../../pwa/src/book/treatments.ts";
 import { entriesOf, idOf, written } from "./entries-of.ts";
 
 const AT = Date.parse("2026-03-01T08:00:00Z");
@@ -74,7 +68,6 @@ it("concerns a bird by itself, its batch, and the pen it stood in when it was gi
   };
   expect(of(HEN)).toEqual(["C", "B", "A", "D"]);
   expect(of(COCK)).toEqual(["B"]);
-  expect(products(treatmentsAt(book, PEN))).toEqual(["B"]);
 });
 
 it("a bird stands in the pen that named it last, until that pen's last day", () => {
@@ -85,4 +78,5 @@ it("a bird stands in the pen that named it last, until that pen's last day", () 
     OTHER,
     PEN,
   ]);
+  expect(birdsIn(book, PEN, "2026-04-30")).toEqual([COCK]);
 });
