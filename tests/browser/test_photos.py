@@ -7,8 +7,10 @@ import base64
 import hashlib
 import json
 import struct
+import zipfile
 from collections.abc import Callable
 from datetime import UTC, datetime
+from pathlib import Path
 from typing import Any
 
 from playwright.sync_api import FilePayload, Locator, Page, expect
@@ -85,7 +87,7 @@ def taken_on(page: Page) -> dict[str, Any]:
     return dict(photo["body"])
 
 
-def test_a_photo_of_the_first_pip(served: Served, new_phone: Callable[..., Phone]) -> None:
+def test_a_photo_of_the_first_pip(served: Served, new_phone: Callable[..., Phone], tmp_path: Path) -> None:
     phone = new_phone()
     page = phone.open(served.url)
     pair(page, served.url, served.code())
@@ -139,7 +141,38 @@ def test_a_photo_of_the_first_pip(served: Served, new_phone: Callable[..., Phone
     other.goto(address)
     expect(other.get_by_text("From another phone")).to_be_visible()
     is_drawn(other)
+    saved_and_taken_in(page, other, sent, tmp_path)
+
+    other.goto(address)
+    is_drawn(other)
+    page.goto(address)
     page.get_by_role("button", name="Take back: Photo").tap()
     expect(pictures(page)).to_have_count(0)
     other.reload()
     expect(pictures(other)).to_have_count(0, timeout=30_000)
+
+
+def saved_and_taken_in(page: Page, other: Page, picture: bytes, folder: Path) -> None:
+    """The photos as one file, read by another program; and into a phone that has none, though that program wrote it."""
+    phone = f"{page.url.split('/setting')[0]}/phone"
+    page.goto(phone)
+    with page.expect_download() as saving:
+        tap(page, "Save the photos")
+    expect(page.get_by_text("1 photo saved as ")).to_be_visible()
+    with zipfile.ZipFile(saving.value.path()) as archive:
+        assert archive.testzip() is None
+        [name] = archive.namelist()
+        assert archive.read(name) == picture
+    other.goto(phone)
+    tap(other, "Save the photos")
+    expect(other.get_by_text("1 photo of this book lies on the server or another phone")).to_be_visible()
+    written = folder / "photos.zip"
+    with zipfile.ZipFile(written, "w", zipfile.ZIP_STORED) as archive:
+        archive.writestr("album/pip.jpg", picture)
+        archive.writestr("album/cat.jpg", b"the neighbour's cat")
+    other.get_by_label("Take photos in").set_input_files(written)
+    expect(other.get_by_text("1 photo of this book taken in. 1 picture is of no entry")).to_be_visible()
+    with other.expect_download() as saving:
+        tap(other, "Save the photos")
+    with zipfile.ZipFile(saving.value.path()) as archive:
+        assert [archive.read(one) for one in archive.namelist()] == [picture]

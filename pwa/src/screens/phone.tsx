@@ -20,6 +20,7 @@ import { Page } from "./page.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { PhoneChoices } from "./phone-choices.tsx";
+import { PhotoCopy } from "./photo-copy.tsx";
 import { ReadCopy } from "./read-copy.tsx";
 import { RemindersSection } from "./reminders.tsx";
 import { SaveCopy } from "./save-copy.tsx";
@@ -133,6 +134,7 @@ function Kept() {
       <Room />
       <SaveCopy />
       <ReadCopy />
+      <PhotoCopy />
     </Section>
   );
 }

@@ -4,6 +4,7 @@ import { copies as words } from "../app/words/copies.ts";
 import { type BookCopy, copyBook } from "../state/copy.ts";
 import { openDesk } from "../state/desk.ts";
 import { canHandOn, handOn } from "../state/handing-on.ts";
+import { download } from "./parts/download.ts";
 import { Press } from "./parts/press.tsx";
 
 interface SaveCopyProps {
@@ -17,7 +18,7 @@ export function SaveCopy({ hint, of = () => copyBook(openDesk().now_ms()) }: Sav
   const make = (use: (copy: BookCopy) => void | Promise<void>) => () =>
     void of().then(use, () => setTold(words.notRead));
   const save = (copy: BookCopy) => {
-    download(copy);
+    download(copy.name, new Blob([copy.text], { type: "application/jsonl" }));
     setTold(words.saved(copy.name));
   };
   const send = async (copy: BookCopy) => {
@@ -42,13 +43,4 @@ export function SaveCopy({ hint, of = () => copyBook(openDesk().now_ms()) }: Sav
       </p>
     </div>
   );
-}
-
-function download({ name, text }: BookCopy): void {
-  const url = URL.createObjectURL(new Blob([text], { type: "application/jsonl" }));
-  const link = document.createElement("a");
-  link.href = url;
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(url), 60_000);
 }

@@ -29,7 +29,8 @@ export const book = {
   nothing: "Nothing here.",
   more: "Show earlier entries",
   help: "How to candle, lock down and open",
-  copyHint: "One file with every entry; it can be read in again with “broodline import”.",
+  copyHint:
+    "One file with every entry; it can be read in again with “broodline import”. Photos are saved by themselves, under This phone.",
   takeBack: "Take back",
   bringBack: "Bring back",
   amend: "Change the count",
