@@ -1,6 +1,8 @@
 // Pens side by side, each with what its chicks are to be expected to be.
 import { pairing as words } from "../app/words/pairing.ts";
 import type { PairingPen, PairingReport } from "../state/pairing-report.ts";
+import { standing } from "../state/standing.ts";
+import { placeName } from "./names.ts";
 import { penFigures } from "./pairing-figures.ts";
 
 interface PairingPensProps {
@@ -19,7 +21,7 @@ export function PairingPens({ title, report, pens }: PairingPensProps) {
         {pens.map((pen, at) => (
           <div class="section" key={pen.sires.join()}>
             <h3>
-              {words.pen(at + 1)}: {told(pen.sires)}
+              {pen.place ? placeName(standing.value, pen.place) : words.pen(at + 1)}: {told(pen.sires)}
             </h3>
             <p>{told(pen.dams)}</p>
             <PenFiguresTold report={report} pen={pen} />

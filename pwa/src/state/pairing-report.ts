@@ -34,7 +34,9 @@ export interface Mating {
   readonly cautions: readonly string[];
 }
 
+/** place: where it stands today; null for a pen that is only planned. */
 export interface PairingPen {
+  readonly place?: string | null;
   readonly sires: readonly string[];
   readonly dams: readonly string[];
 }
@@ -104,7 +106,11 @@ export function parsePairing(value: unknown): PairingReport {
   };
 }
 
-const pen = (row: Fields): PairingPen => ({ sires: texts(row.sires), dams: texts(row.dams) });
+const pen = (row: Fields): PairingPen => ({
+  place: text(row.place) || null,
+  sires: texts(row.sires),
+  dams: texts(row.dams),
+});
 
 function mating(row: Fields): Mating {
   return {

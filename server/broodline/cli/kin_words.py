@@ -65,6 +65,10 @@ def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
         for words in pen["cautions"]:
             say(f"  Mind: {words}")
     if report["pens"]:
+        used = {bird for pen in report["pens"] for bird in (*pen["sires"], *pen["dams"])}
+        spare = [bird["label"] for bird in report["birds"] if bird["bird"] not in used]
+        if spare:
+            say(f"In no pen: {', '.join(sorted(spare))}")
         against = report["compared_with"]
         today = "" if against["today"] is None else f"as the pens stand today {100 * against['today']:.1f} %, "
         say(

@@ -1,0 +1,76 @@
+"""What the scenario says of next season: known forebears, a cock over the fence, a plan that beats today's pens."""
+
+from datetime import datetime, time
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from broodline.book.fold import fold
+from broodline.reports.choosing import Keeping, choosing_report
+from broodline.reports.family import family_report
+from broodline.reports.matings import Wishes, matings_report
+from broodline.reports.plan import Wanted, plan_report
+
+
+@pytest.fixture(scope="module")
+def asked(told):
+    return fold(told.entries), datetime.combine(told.today, time(12), ZoneInfo("Europe/Dublin"))
+
+
+@pytest.fixture(scope="module")
+def birds(told, asked):
+    """The answer's birds by the scenario's names."""
+    names = {entry: name for name, entry in told.ids.items()}
+    return {names[bird["bird"]]: bird for bird in family_report(*asked)["birds"]}
+
+
+def chances(birds, told, name, side):
+    found: dict[str, float] = {}
+    for pair in birds[name]["parents"]:
+        found[pair[side]] = found.get(pair[side], 0) + pair["chance"]
+    names = {entry: told_name for told_name, entry in told.ids.items()}
+    return {names[bird]: chance for bird, chance in found.items()}
+
+
+def test_a_cock_over_the_fence_is_as_likely_as_the_pens_own(birds, told):
+    """Oisin was with Alder's hens 14 days before the setting: inside a hen's three weeks for all eggs of that week."""
+    assert chances(birds, told, "alder_hen_2", "sire") == pytest.approx(
+        {"hazel_cock_1_years_ago": 0.5, "rowan_cock_1_years_ago": 0.5}
+    )
+    assert chances(birds, told, "hazel_hen_2", "sire") == {"rowan_cock_1_years_ago": pytest.approx(1)}
+    assert len(chances(birds, told, "hazel_hen_2", "dam")) == 3
+
+
+def test_unknown_parents_are_unknown_and_known_ones_go_three_generations_back(birds):
+    for name in ("birch_cock", "sedge_cock", "sedge_hen_1", "rowan_cock_3_years_ago"):
+        assert (birds[name]["F"], birds[name]["completeness"]) == (None, 0), name
+    for family in ("rowan", "hazel", "alder"):
+        assert birds[f"{family}_cock"]["completeness"] == pytest.approx(3)
+        assert birds[f"{family}_cock"]["F"] is not None
+    # Birch kept its own cocks: sons with mothers and sisters. A pen's chicks among each other: (1 + 1/3) / 8 at first.
+    assert birds["birch_hen_1"]["F"] == pytest.approx((1 + 1 / 3) / 8)
+    assert birds["birch_hen_2"]["F"] > birds["birch_hen_1"]["F"] > birds["rowan_hen_2"]["F"]
+
+
+def test_the_plan_beats_todays_pens_and_chance(asked):
+    report = matings_report(asked[0], Wishes(), asked[1])
+    against = report["compared_with"]
+    assert report["mean_F"] < 0.06 < against["random"] < against["today"] < against["worst"]
+    assert len(report["today"]) == len(report["pens"]) == 4
+    assert report["rotation"]["moves"] != []
+
+
+def test_a_son_of_each_cock_that_has_one_is_kept(asked):
+    report = choosing_report(asked[0], Keeping(), asked[1])
+    kept = {row["label"]: row["chance"] for row in report["parents"] if row["sex"] == "male"}
+    assert kept == pytest.approx({"green A1M": 1, "red R1M": 1, "yellow H1M": 1, "white B1M": 0})
+    assert report["response"] is not None
+
+
+def test_eggs_are_set_as_the_store_gives_them(asked):
+    report = plan_report(asked[0], Wanted(), asked[1])
+    first = report["settings"][0]
+    there = {target["family"]: target["in_store"] for target in report["targets"]}
+    assert all(lot["n"] <= there[lot["family"]] for lot in first["lots"])
+    assert sum(lot["n"] for one in report["settings"] for lot in one["lots"]) == report["eggs"]
+    assert report["chance"] >= 0.9
