@@ -149,7 +149,7 @@ def assert_reports(served: Served) -> None:
 def assert_growth_is_shown(page: Page, served: Served) -> None:
     """The server's answer, with its date, also once the server is away again."""
     page.goto(f"{served.url}/birds/growth")
-    expect(page.get_by_role("heading", level=1)).to_have_text("1 bird lags behind their own batch")
+    expect(page.get_by_role("heading", level=1)).to_have_text("1 bird lags behind its own batch")
     expect(page.get_by_text("No growth curve. Weighed at 1 age; a curve needs at least 5.").first).to_be_visible()
     expect(page.get_by_text("700 g, 76 % of the mean of 3")).to_be_visible()
     served.stop()

@@ -22,16 +22,19 @@ export function groupName({ family, sex }: Group): string {
   return words.group(family ?? words.unknownFamily, (sexes[sex] ?? sex).toLowerCase());
 }
 
+/** The batch and sex weighed last comes first. */
 export function groupsIn({ groups }: GrowthReport): Growing[] {
   const found = new Map<string, Group[]>();
   for (const group of groups) {
     const key = `${group.lot} ${group.sex}`;
     found.set(key, [...(found.get(key) ?? []), group]);
   }
-  return [...found].map(([key, list]) => {
+  const groupsFound = [...found].map(([key, list]) => {
     const days = [...list].sort((a, b) => (a.on < b.on ? -1 : 1));
     return { key, name: days[0] ? groupName(days[0]) : key, days };
   });
+  const latest = ({ days }: Growing) => days.at(-1)?.on ?? "";
+  return groupsFound.sort((a, b) => (latest(a) < latest(b) ? 1 : latest(a) > latest(b) ? -1 : 0));
 }
 
 export function GrowthGroup({ group: { name, days } }: { group: Growing }) {
@@ -39,6 +42,8 @@ export function GrowthGroup({ group: { name, days } }: { group: Growing }) {
   const first = days[0];
   if (!first) return null;
   const { curve, refused } = first;
+  const ages = new Set(days.flatMap(({ ageDays }) => ageDays ?? []));
+  const drawn = ages.size > 1;
   return (
     <Section title={name}>
       {curve ? (
@@ -52,36 +57,53 @@ export function GrowthGroup({ group: { name, days } }: { group: Growing }) {
       ) : (
         <p>{words.refused(refused)}</p>
       )}
-      <Chart name={name} days={days} curve={curve} unit={unit} />
-      <Wide label={name}>
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">{words.table.on}</th>
-              {(["age", "n", "mean", "cv", "even"] as const).map((column) => (
-                <th key={column} scope="col" class="r">
-                  {words.table[column]}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {days.map((day) => (
-              <tr key={day.on}>
-                <th scope="row" class="nowrap">
-                  {dayTold(day.on)}
-                </th>
-                <td class="r">{day.ageDays === null ? words.noFigure : birdWords.days(day.ageDays)}</td>
-                <td class="r">{day.n}</td>
-                <td class="r">{birdMassText(day.meanG, unit)}</td>
-                <td class="r">{day.cvPct === null ? words.noFigure : words.percent(day.cvPct)}</td>
-                <td class="r">{words.percent(day.withinPct)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </Wide>
+      {drawn && <Chart name={name} days={days} curve={curve} unit={unit} />}
+      {drawn ? (
+        <details>
+          <summary>
+            {words.figures}
+            <span class="heard">{`, ${name}`}</span>
+          </summary>
+          <Days name={name} days={days} />
+        </details>
+      ) : (
+        <Days name={name} days={days} />
+      )}
     </Section>
+  );
+}
+
+function Days({ name, days }: Pick<Growing, "name" | "days">) {
+  const unit = massUnit(standing.value);
+  return (
+    <Wide label={name}>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">{words.table.on}</th>
+            {(["age", "n", "mean", "cv", "even"] as const).map((column) => (
+              <th key={column} scope="col" class="r">
+                {words.table[column]}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {days.map((day) => (
+            <tr key={day.on}>
+              <th scope="row" class="nowrap">
+                {dayTold(day.on)}
+              </th>
+              <td class="r">{day.ageDays === null ? words.noFigure : birdWords.days(day.ageDays)}</td>
+              <td class="r">{day.n}</td>
+              <td class="r">{birdMassText(day.meanG, unit)}</td>
+              <td class="r">{day.cvPct === null ? words.noFigure : words.percent(day.cvPct)}</td>
+              <td class="r">{words.percent(day.withinPct)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Wide>
   );
 }
 
@@ -92,13 +114,13 @@ interface ChartProps {
   readonly unit: MassUnit;
 }
 
-/** Two ages at least make a line; means of one age, of several days of weighing, stand one over the other. */
+/** Of two ages at least. */
 function Chart({ name, days, curve, unit }: ChartProps) {
   const seen = days.flatMap(({ ageDays, meanG }): Mark[] =>
     ageDays === null ? [] : [{ x: ageDays, y: inUnit(meanG, unit) }],
   );
   const [from, to] = [seen[0], seen.at(-1)];
-  if (!from || !to || from.x === to.x) return null;
+  if (!from || !to) return null;
   const drawn = curve ? marksOf(curve, to.x, unit) : [];
   const most = Math.max(...seen.map(({ y }) => y), ...drawn.map(({ y }) => y));
   const tick = (at: number) => ({ at, text: String(at) });

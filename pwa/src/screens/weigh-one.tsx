@@ -1,11 +1,12 @@
 // The scales: which bird, its weight, next; and how even the birds weighed that day are.
-import { useRef, useState } from "preact/hooks";
+import { useMemo, useRef, useState } from "preact/hooks";
 import { birds as birdsWords, bird as birdWords } from "../app/words/birds.ts";
 import { capital } from "../app/words/capital.ts";
 import { sexWord } from "../app/words/sexes.ts";
 import { weighing as words } from "../app/words/weights.ts";
 import type { OneBird } from "../book/birds.ts";
 import { ageOn, isSensible } from "../book/flock-checks.ts";
+import { wornNow } from "../book/marks-in-use.ts";
 import { lotOf, type Sex, type Weight, weightsOf } from "../book/weights.ts";
 import { undo } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";
@@ -43,17 +44,22 @@ export function WeighOne({ scope, birds, on, first }: WeighOneProps) {
   const [picked, setPicked] = useState<OneBird | null>(first);
   const [text, setText] = useState("");
   const [asked, setAsked] = useState(false);
+  const numbered = useMemo(
+    () => wornNow(totals).filter(({ lot, tag }) => tag?.text && scope.lots.some(({ id }) => id === lot)),
+    [totals, scope],
+  );
   const every = weightsOf(totals, birds);
   const done = new Set(every.filter((one) => one.on === on && one.bird !== null).map((one) => one.bird));
   const found = mark.trim() ? scope.birds.filter((one) => wears(one, mark)) : [];
   const exact = found.filter((one) => bears(one, mark));
   const bird = picked ?? (exact.length === 1 ? (exact[0] ?? null) : null);
-  const lot = bird ? (lotOf(bird.body) ?? "") : lotId;
+  const chickOf = bird ? null : lotWithNumber(mark);
+  const lot = bird ? (lotOf(bird.body) ?? "") : (chickOf ?? lotId);
   const itsSex = bird && bird.body.sex !== "unknown" ? bird.body.sex : sex;
   const massG = readBirdMass(text, unit);
   const group = every.filter((one) => one.on === on && one.lot === lot && one.sex === itsSex);
   const fault = !asked ? null : text.trim() === "" ? words.need : massG === null ? words.number : null;
-  const species = bird ? speciesOfBird(totals, bird) : speciesOfLot(lotId);
+  const species = bird ? speciesOfBird(totals, bird) : speciesOfLot(lot);
 
   const next = () => {
     setAsked(true);
@@ -77,12 +83,13 @@ export function WeighOne({ scope, birds, on, first }: WeighOneProps) {
           onChoose={setLotId}
         />
       )}
-      {scope.birds.length > 0 && !picked && (
+      {(scope.birds.length > 0 || numbered.length > 0) && !picked && (
         <>
           <TextField label={words.mark} value={mark} onType={setMark} capitals="characters" most={20} />
           {mark.trim() !== "" && found.length === 0 && <p class="quiet section-note">{words.nobodyWith}</p>}
         </>
       )}
+      {chickOf && <p class="live-figure">{words.chickOf(batchName(totals, totals.lots.get(chickOf)))}</p>}
       {bird && (
         <p class="live-figure">
           {words.picked(bird.label)}{" "}
@@ -151,6 +158,12 @@ export function WeighOne({ scope, birds, on, first }: WeighOneProps) {
       totals.families.get(known?.family ?? "")?.species ??
       "chicken"
     );
+  }
+
+  /** The batch of a chick that wears a number and is no bird of its own yet. */
+  function lotWithNumber(said: string): string | null {
+    const plain = said.trim().toLowerCase();
+    return numbered.find(({ tag }) => tag?.text?.toLowerCase() === plain)?.lot ?? null;
   }
 
   /** Whether the mark or name holds what was typed. */

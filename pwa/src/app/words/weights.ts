@@ -18,6 +18,7 @@ export const weighing = {
   picked: (label: string) => `On the scales: ${label}`,
   unpick: "Another bird",
   nobodyWith: "No bird here is known by that mark; the weight counts for the batch.",
+  chickOf: (family: string) => `On the scales: one of ${family}`,
   weight: (unit: string) => `Weight, ${unit}`,
   next: "Next",
   need: "Type the weight first.",
@@ -48,7 +49,8 @@ export const growth = {
   title: {
     none: "No bird was weighed yet",
     calm: "No bird lags behind its batch",
-    slow: (n: number) => `${plural(n, "bird lags", "birds lag")} behind their own batch`,
+    slow: (n: number) =>
+      n === 1 ? "1 bird lags behind its own batch" : `${n} birds lag behind their own batch`,
     groups: (n: number) => `${plural(n, "group", "groups")} weighed`,
   },
   over: (when: string) => `Weights, as the server saw them ${when}`,
@@ -81,6 +83,7 @@ export const growth = {
     cv: "CV",
     even: "Within 10 %",
   },
+  figures: "Figures day by day",
   noFigure: "–",
   percent: (value: number) => `${Math.round(value)} %`,
   days: (n: number) => plural(n, "day", "days"),
