@@ -103,6 +103,8 @@ def test_a_photo_of_the_first_pip(served: Served, new_phone: Callable[..., Phone
     tap(page, "Pipped")
 
     page.goto(f"{address}/hatching")
+    expect(page.get_by_text("First pip: day 20.5.")).to_be_visible()
+    expect(page.get_by_text("so first pips from about day 20.0")).to_be_visible()
     expect(page.get_by_text("where you were is left out")).to_be_visible()
     page.get_by_label("Take a photo").set_input_files(camera(page))
     expect(page.get_by_text("The photo is kept on this phone.")).to_be_visible()

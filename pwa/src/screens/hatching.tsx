@@ -12,6 +12,7 @@ import { ownWords } from "../book/own-words.ts";
 import { inStage } from "../book/standing.ts";
 import { askForecast } from "../state/hatch-forecast.ts";
 import { standing } from "../state/standing.ts";
+import { HatchEarlier } from "./hatch-earlier.tsx";
 import { Forecast } from "./hatch-forecast.tsx";
 import { HatchLooks } from "./hatch-looks.tsx";
 import { placeName } from "./names.ts";
@@ -62,6 +63,7 @@ export function HatchingScreen({ id }: { id: string }) {
       <Comes view={view} sofar={sofar} now_ms={now_ms} />
       <Pull view={view} sofar={sofar} now_ms={now_ms} />
       <HatchLooks view={view} sofar={sofar} />
+      <HatchEarlier view={view} />
       <SettingPhotos view={view} />
       {view.inShell > 0 && <Forecast view={view} />}
       <Notice>

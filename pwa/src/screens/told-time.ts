@@ -22,6 +22,10 @@ export const dateWords = (at_ms: number, zone: string) =>
 export const dayWords = (at_ms: number, zone: string) =>
   format(zone, { weekday: "short", day: "numeric", month: "short" }).format(at_ms);
 
+/** "March 2026". */
+export const monthWords = (at_ms: number, zone: string) =>
+  format(zone, { month: "long", year: "numeric" }).format(at_ms);
+
 /** "2026-03-08" in the zone: for comparing days. */
 export const dayKey = (at_ms: number, zone: string): string => {
   const parts = format(zone, { year: "numeric", month: "2-digit", day: "2-digit" }).formatToParts(at_ms);
