@@ -83,6 +83,7 @@ function Breed({ breed }: { breed: FlockBreed }) {
       ))}
       <p class="quiet">
         {breed.size !== null && words.size(oneDigit(breed.size))}{" "}
+        {breed.sizeSoFar !== null && words.sizeSoFar(oneDigit(breed.sizeSoFar))}{" "}
         {breed.founderEquivalents !== null &&
           breed.founderGenomes !== null &&
           words.founders(oneDigit(breed.founderEquivalents), oneDigit(breed.founderGenomes))}

@@ -1,21 +1,67 @@
-// The settings of a plan against the days: one bar each, open while the eggs are turned, filled from lockdown on.
+// The settings of a plan against the days, under those that run already: one bar each, open while the eggs are turned,
+// filled from lockdown on.
 import { wished as words } from "../app/words/wished.ts";
 import { standing } from "../state/standing.ts";
 import type { EggsSetting } from "../state/wished-report.ts";
 import { shifted } from "../trade/backwards.ts";
+import { localDate } from "../trade/calendar.ts";
 import { placeName } from "./names.ts";
+import { useNow } from "./now.ts";
 import { placeLabels } from "./parts/strip-labels.ts";
 import { useDrawnWidth } from "./parts/width.ts";
+import { runningSettings, whereIs } from "./setting-view.ts";
 import { daysFrom, dayTold, weekdayTold } from "./told-day.ts";
 
 const WEEK = 7;
 
+/** Days as YYYY-MM-DD. */
+interface Bar {
+  readonly key: string;
+  readonly from: string;
+  readonly lockdown: string;
+  readonly to: string;
+  readonly told: string;
+}
+
+function planned(setting: EggsSetting): Bar {
+  const eggs = setting.lots.reduce((sum, lot) => sum + lot.n, 0);
+  const place = setting.place ? placeName(standing.value, setting.place) : words.anyPlace;
+  return {
+    key: `${setting.setOn} ${setting.place} ${setting.species}`,
+    from: setting.setOn,
+    lockdown: setting.lockdownOn,
+    to: setting.hatchOn,
+    told: `${eggs}, ${place}`,
+  };
+}
+
+/** What is in the machines today, from today on. */
+function running(now_ms: number): Bar[] {
+  const { zone } = standing.value.keeper;
+  const today = localDate(now_ms, zone);
+  const since = (at_ms: number) => [localDate(at_ms, zone), today].sort().at(-1) ?? today;
+  return runningSettings(standing.value, now_ms).flatMap(({ calendar, inShell, setting }) =>
+    calendar
+      ? [
+          {
+            key: setting.id,
+            from: today,
+            lockdown: since(calendar.lockdown.atMs),
+            to: since(calendar.hatchTo.atMs),
+            told: words.running(inShell, placeName(standing.value, whereIs(setting))),
+          },
+        ]
+      : [],
+  );
+}
+
 export function WishedCalendar({ settings }: { settings: readonly EggsSetting[] }) {
   const { ref, width, text } = useDrawnWidth<HTMLElement>();
-  const first = settings.map((one) => one.setOn).sort()[0] ?? "";
+  const bars = [...running(useNow()), ...settings.map(planned)];
+  const [first = ""] = bars.map((bar) => bar.from).sort();
   const last =
-    settings
-      .map((one) => one.hatchOn)
+    bars
+      .map((bar) => bar.to)
       .sort()
       .at(-1) ?? first;
   const days = Math.max(1, daysFrom(first, last));
@@ -23,7 +69,7 @@ export function WishedCalendar({ settings }: { settings: readonly EggsSetting[] 
   const at = (day: string) => 4 + (daysFrom(first, day) / days) * (right - 4);
   const row = text * 2.5;
   const top = text * 2;
-  const foot = top + settings.length * row;
+  const foot = top + bars.length * row;
   const weeks = Array.from(
     { length: Math.floor(days / WEEK) + 1 },
     (_, n) => shifted(first, n * WEEK) ?? first,
@@ -42,31 +88,25 @@ export function WishedCalendar({ settings }: { settings: readonly EggsSetting[] 
             {label.text}
           </text>
         ))}
-        {settings.map((setting, n) => {
+        {bars.map((bar, n) => {
           const y = top + n * row;
-          const eggs = setting.lots.reduce((sum, lot) => sum + lot.n, 0);
-          const place = setting.place ? placeName(standing.value, setting.place) : words.anyPlace;
-          const told = `${eggs}, ${place}`;
-          const from = at(setting.setOn);
-          const fits = from + told.length * char < width;
+          const from = at(bar.from);
+          const locks = at(bar.lockdown);
+          const fits = from + bar.told.length * char < width;
           return (
-            <g key={`${setting.setOn} ${setting.place} ${setting.species}`}>
-              <rect
-                class="turned"
-                x={from}
-                y={y + text * 1.2}
-                width={at(setting.lockdownOn) - from}
-                height={text * 0.7}
-              />
+            <g key={bar.key}>
+              {locks > from && (
+                <rect class="turned" x={from} y={y + text * 1.2} width={locks - from} height={text * 0.7} />
+              )}
               <rect
                 class="locked"
-                x={at(setting.lockdownOn)}
+                x={locks}
                 y={y + text * 1.2}
-                width={Math.max(2, at(setting.hatchOn) - at(setting.lockdownOn))}
+                width={Math.max(2, at(bar.to) - locks)}
                 height={text * 0.7}
               />
               <text x={fits ? from : right} y={y + text} text-anchor={fits ? "start" : "end"}>
-                {told}
+                {bar.told}
               </text>
             </g>
           );

@@ -36,6 +36,8 @@ export interface FlockBreed {
   readonly cocks: number;
   readonly hens: number;
   readonly size: number | null;
+  /** Effective size by how fast inbreeding rose so far; null where no pedigree is deep enough. */
+  readonly sizeSoFar: number | null;
   readonly risePct: number | null;
   readonly diversity: number;
   readonly founderEquivalents: number | null;
@@ -71,6 +73,7 @@ export function parseFlock(value: unknown): FlockReport {
       cocks: figure(row.cocks) ?? 0,
       hens: figure(row.hens) ?? 0,
       size: figure(row.ne),
+      sizeSoFar: figure(row.ne_from_pedigree),
       risePct: figure(row.delta_f_pct),
       diversity: figure(row.gene_diversity) ?? 0,
       founderEquivalents: figure(row.founder_equivalents),

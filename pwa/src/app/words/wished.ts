@@ -35,6 +35,8 @@ export const wished = {
   days: (lockdown: string, hatch: string) => `lock down ${lockdown}, hatch ${hatch}`,
   calendar: (settings: number, from: string, to: string) =>
     `${plural(settings, "setting", "settings")} from ${from} to ${to}`,
-  calendarNote: "Each bar is a setting: open while the eggs are turned, filled from lockdown to hatch.",
+  running: (n: number, place: string) => `${n} running, ${place}`,
+  calendarNote:
+    "Each bar is a setting, those that run already first: open while the eggs are turned, filled from lockdown to hatch.",
   granted: "What is taken for granted",
 } as const;
