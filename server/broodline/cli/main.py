@@ -28,6 +28,7 @@ COMMANDS: Mapping[str, str] = {
     "remind": "remind",
     "sensors": "sensors",
     "report": "report",
+    "paper": "paper",
     "tables": "tables",
 }
 # A fold makes millions of lasting objects and no circles. At its usual pace the collector of circles walks them all

@@ -29,6 +29,16 @@ from broodline.web.guards import AIR_PATH, Doors, is_https
 from broodline.web.health_routes import give_health
 from broodline.web.import_routes import take_copy, take_table
 from broodline.web.pairing_routes import give_devices, give_me, make_invitation, rename_device, revoke_device, take_pair
+from broodline.web.paper_routes import (
+    give_away,
+    give_cards,
+    give_inspection,
+    give_marks_paper,
+    give_pedigree,
+    give_season_paper,
+    give_setting_paper,
+    give_tally_card,
+)
 from broodline.web.photo_routes import give_photo, take_photo
 from broodline.web.pwa_files import give_file
 from broodline.web.reminder_routes import give_key, give_reminders, stop_reminders, take_reminders, try_reminder
@@ -78,6 +88,14 @@ def route_table(desk: Desk) -> list[Route]:
         Route("/api/v1/reports/plan", only(desk, READERS, give_plan), methods=["GET"]),
         Route("/api/v1/reports/flock", only(desk, READERS, give_flock), methods=["GET"]),
         Route("/api/v1/reports/store", only(desk, READERS, give_store), methods=["GET"]),
+        Route("/api/v1/papers/season/{year:int}.pdf", only(desk, READERS, give_season_paper), methods=["GET"]),
+        Route("/api/v1/papers/marks/{year:int}.pdf", only(desk, READERS, give_marks_paper), methods=["GET"]),
+        Route("/api/v1/papers/setting/{id}.pdf", only(desk, READERS, give_setting_paper), methods=["GET"]),
+        Route("/api/v1/papers/cards/{id}.pdf", only(desk, READERS, give_cards), methods=["GET"]),
+        Route("/api/v1/papers/tally/{id}.pdf", only(desk, READERS, give_tally_card), methods=["GET"]),
+        Route("/api/v1/papers/pedigree/{id}.pdf", only(desk, READERS, give_pedigree), methods=["GET"]),
+        Route("/api/v1/papers/away.pdf", only(desk, READERS, give_away), methods=["GET"]),
+        Route("/api/v1/papers/inspection.pdf", only(desk, READERS, give_inspection), methods=["GET"]),
         Route("/api/v1/exports/book.jsonl", only(desk, READERS, give_lines), methods=["GET"]),
         Route("/api/v1/exports/book.xlsx", only(desk, READERS, give_workbook), methods=["GET"]),
         Route("/api/v1/exports/book.zip", only(desk, READERS, give_package), methods=["GET"]),

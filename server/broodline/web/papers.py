@@ -1,0 +1,157 @@
+"""Papers put together: what reports tell, in the words and order of each template. For routes and commands."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Any
+
+from broodline.book.moments import day_of_text, instant
+from broodline.book.standing import Standing
+from broodline.errors import EnvelopeError
+from broodline.exchange.typeset import PAPERS, Paper, Printed, print_paper, qr_picture
+from broodline.reports.away_sheet import away_sheet
+from broodline.reports.bird_sheet import bird_sheet
+from broodline.reports.inspection import inspection
+from broodline.reports.marks_sheet import marks_sheet
+from broodline.reports.season import season_report
+from broodline.reports.setting import setting_report
+from broodline.reports.tray_cards import tray_cards
+from broodline.trade.calendar import local_date, local_time
+from broodline.trade.proportions import rate_of
+
+_STEPS = {
+    "set": "eggs set",
+    "examined": "looked into",
+    "fertile": "fertile",
+    "hatched": "hatched",
+    "alive": "alive now",
+    "flock": "grown and kept",
+}
+_TALLIES: Mapping[str, tuple[str, ...]] = {
+    "Candling": ("live", "clear", "blood ring", "dead", "cracked", "not sure"),
+    "The hatch": ("hatched", "helped out", "pipped", "not yet"),
+    "Opening": ("no germ", "dead early", "dead midway", "dead late", "pipped inside", "pipped outside", "rotten"),
+}
+_EARLIER_SEASONS = 5
+_STATEMENT = "Given in good faith from the book of its breeder. Chances of parents are told where they are not certain."
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """paper: None takes the country's. origin: where the book is served, for QR pictures; None leaves them out."""
+
+    now: datetime
+    paper: Paper | None = None
+    origin: str | None = None
+
+
+def season_paper(standing: Standing, year: int, wanted: Wanted) -> Printed:
+    """The season that starts in `year`."""
+    report = season_report(standing, year, wanted.now)
+    earlier = []
+    for one in range(year - 1, year - 1 - _EARLIER_SEASONS, -1):
+        found = season_report(standing, one, wanted.now)
+        if found["settings"]:
+            earlier.append({"year": one, **_together(found)})
+    funnel = [{**step, "words": _STEPS.get(step["step"], step["step"])} for step in report["funnel"]]
+    running = next((step["running"] for step in report["funnel"]), 0)
+    return _printed("season", standing, {**report, "funnel": funnel, "running": running, "earlier": earlier}, wanted)
+
+
+def setting_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:
+    """One hatch. Raises NotFound."""
+    report = setting_report(standing, setting, wanted.now)
+    known = standing.settings[report["setting"]]
+    told = {**report, "set_words": local_time(instant(known.set_at_ms), standing.keeper.zone)}
+    return _printed("setting", standing, told, wanted)
+
+
+def cards_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:
+    """Cards for trays and brooders. Raises NotFound."""
+    told = tray_cards(standing, setting, wanted.now)
+    for card in told["cards"]:
+        path = f"/setting/{told['setting']}" if card["kind"] == "tray" else f"/brood/{card['lot']}"
+        card["qr"] = qr_picture(_address(wanted, path))
+    return _printed("cards", standing, told, wanted)
+
+
+def tally_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:
+    """A card to count on by hand. Raises NotFound."""
+    told = tray_cards(standing, setting, wanted.now)
+    rows = [card for card in told["cards"] if card["kind"] == "tray"]
+    parts = [{"title": title, "columns": columns} for title, columns in _TALLIES.items()]
+    title = f"Count by hand: {told['place']}"
+    picture = qr_picture(_address(wanted, f"/setting/{told['setting']}"))
+    told = {"title": title, "over": f"Set {told['set']}", "rows": rows, "parts": parts, "qr": picture}
+    return _printed("tally", standing, told, wanted)
+
+
+def away_paper(standing: Standing, first: date, last: date, wanted: Wanted) -> Printed:
+    """What is due while the keeper is away, both days included."""
+    told = away_sheet(standing, first, last, wanted.now)
+    return _printed("away", standing, {**told, "from": first.isoformat(), "until": last.isoformat()}, wanted)
+
+
+def inspection_paper(standing: Standing, first: date, last: date, wanted: Wanted) -> Printed:
+    """For an inspector, both days included."""
+    told = inspection(standing, first, last)
+    return _printed("inspection", standing, {**told, "from": first.isoformat(), "until": last.isoformat()}, wanted)
+
+
+def marks_paper(standing: Standing, year: int, wanted: Wanted) -> Printed:
+    """Marks put on in a season, and the keeper's key."""
+    return _printed("marks", standing, marks_sheet(standing, year), wanted)
+
+
+def bird_paper(standing: Standing, bird: str, wanted: Wanted) -> Printed:
+    """Certificate of hatch and parents' sheet. Raises NotFound."""
+    told = bird_sheet(standing, bird, wanted.now)
+    picture = None if wanted.origin is None else qr_picture(_address(wanted, f"/bird/{told['bird']['id']}"))
+    return _printed("bird", standing, {**told, "qr": picture, "statement": _STATEMENT}, wanted)
+
+
+PAPERS_BY_ID = {"setting": setting_paper, "cards": cards_paper, "tally": tally_paper, "pedigree": bird_paper}
+PAPERS_BY_YEAR = {"season": season_paper, "marks": marks_paper}
+PAPERS_BY_DAYS = {"away": (away_paper, 7), "inspection": (inspection_paper, -365)}  # with the days usually meant
+
+
+def wanted_paper(text: str | None) -> Paper | None:
+    """The size of sheets, as it was asked for. Raises EnvelopeError."""
+    for paper in PAPERS:
+        if text == paper:
+            return paper
+    if text is None:
+        return None
+    raise EnvelopeError("paper", f"{text} is no size of paper.", remedy=f"Ask for one of: {', '.join(PAPERS)}.")
+
+
+def wanted_days(first: str | None, last: str | None, today: date, ahead_days: int) -> tuple[date, date]:
+    """Two days in order. ahead_days: what is taken where one is not said, from today on or, below zero, until today.
+    Raises EnvelopeError."""
+    try:
+        span = timedelta(days=abs(ahead_days))
+        one = day_of_text(first) if first else today - (span if ahead_days < 0 else timedelta(0))
+        other = day_of_text(last) if last else max(one, today if ahead_days < 0 else one + span)
+    except ValueError as fault:
+        raise EnvelopeError("from", "A day cannot be read.", remedy="Write days as 2026-03-08.") from fault
+    if other < one:
+        raise EnvelopeError("until", "The last day lies before the first.", remedy="Give the earlier day first.")
+    return one, other
+
+
+def _together(report: dict[str, Any]) -> dict[str, Any]:
+    """All families of a season, by the machines' sums: settings that are over."""
+    places = report["by_place"]
+    k, n = (sum(one["hatch_of_set"][part] for one in places) for part in ("k", "n"))
+    return {"set": n, "hatch_of_set": rate_of(k, n).as_json()}
+
+
+def _address(wanted: Wanted, path: str) -> str:
+    return (wanted.origin or "") + path
+
+
+def _printed(name: str, standing: Standing, told: Mapping[str, Any], wanted: Wanted) -> Printed:
+    keeper = standing.keeper
+    words = {"holding": keeper.holding, "made": local_date(wanted.now, keeper.zone)}
+    paper = wanted.paper or ("us-letter" if keeper.region == "us" else "a4")
+    return print_paper(name, {**told, **words}, paper=paper, now=wanted.now)

@@ -1,0 +1,144 @@
+"""What stands on each paper, of the demo's book and of odd ones; the story is told in seed_scenario/README.md."""
+
+from datetime import date
+
+import pytest
+
+from broodline.book.birds import birds_of
+from broodline.book.fold import fold
+from broodline.book.wire import read_entry
+from broodline.errors import EnvelopeError, NotFound
+from broodline.reports.season import season_report
+from broodline.web.papers import (
+    Wanted,
+    away_paper,
+    bird_paper,
+    cards_paper,
+    inspection_paper,
+    marks_paper,
+    season_paper,
+    setting_paper,
+    tally_paper,
+    wanted_days,
+    wanted_paper,
+)
+from tests.book_writer import BookWriter
+from tests.server.book.odd_books import odd_book
+from tests.server.exchange.test_typeset import pages, text_of
+from tests.server.exchange.told_books import NOW, demo_book
+
+WANTED = Wanted(NOW, None, "https://book.example")
+TODAY = NOW.date()
+
+
+@pytest.fixture(scope="module")
+def demo():
+    return demo_book()
+
+
+def settings_of(standing):
+    return sorted(standing.settings.values(), key=lambda one: one.set_at_ms)
+
+
+def test_the_season_prints_on_two_sheets_with_its_verdict(demo):
+    printed = season_paper(demo, 2026, WANTED)
+    text = " ".join(text_of(printed.content).split())
+    assert len(pages(printed.content)) == 2
+    report = season_report(demo, 2026, NOW)
+    assert report["verdict"][:60] in text
+    for family in report["families"]:
+        assert family["name"] in text
+    assert all(year in text for year in ("2023", "2024", "2025"))
+
+
+def test_cards_and_the_card_to_count_on_name_each_family_with_its_sign(demo):
+    setting = settings_of(demo)[-1]
+    for printed in (cards_paper(demo, setting.id, WANTED), tally_paper(demo, setting.id, WANTED)):
+        text = text_of(printed.content)
+        for name in ("Rowan", "Hazel", "Alder", "Birch"):
+            assert name in text
+    # set a week ago at 5:40 (the story); lockdown on day 18, hatch on day 21 (tables/species.json)
+    text = text_of(cards_paper(demo, setting.id, WANTED).content)
+    assert all(words in text for words in ("2026-11-18 05:40", "2026-12-06", "2026-12-09"))
+
+
+def test_a_setting_tells_its_hatch(demo):
+    setting = next(one for one in reversed(settings_of(demo)) if not one.runs)
+    text = text_of(setting_paper(demo, setting.id, WANTED).content)
+    assert "51 of 80 eggs hatched" in " ".join(text.split())
+    with pytest.raises(NotFound):
+        setting_paper(demo, "nothing", WANTED)
+    with pytest.raises(NotFound):
+        cards_paper(demo, "nothing", WANTED)
+
+
+def test_the_sheet_for_whoever_stays_has_the_lockdown_on_its_day(demo):
+    # Hazel and Birch were set 16 days ago: day 18 is the day after tomorrow
+    text = text_of(away_paper(demo, TODAY, date(2026, 12, 5), WANTED).content)
+    days = text.split("2026-11-")
+    assert any(part.startswith("27") and "Lock down Loft box" in part for part in days)
+    assert "Call me" in text
+
+
+def test_for_an_inspector_the_days_are_those_asked_for():
+    writer = BookWriter()
+    writer.keeper()
+    rowan = writer.family("Rowan")
+    cock = writer.write("bird", {"name": "Bram", "sex": "male", "family": rowan})
+    hen = writer.write("bird", {"name": "Una", "sex": "female", "family": rowan})
+    writer.write("came", {"bird": cock, "on": "2026-03-02", "how": "bought", "from": "Whin Cottage"})
+    writer.write("left", {"bird": hen, "on": "2026-03-05", "how": "died", "cause": "predator_fox"})
+    writer.write("treated", {"bird": cock, "product": "Wormer", "from": "2026-02-01", "until": "2026-03-01"})
+    writer.write("eggs_out", {"family": rowan, "on": "2026-03-03", "n": 6, "how": "sold", "to": "a neighbour"})
+    standing = fold(writer.entries())
+
+    def told(first, last):
+        return text_of(inspection_paper(standing, date(2026, *first), date(2026, *last), WANTED).content)
+
+    march = told((3, 1), (3, 31))
+    assert all(words in march for words in ("Whin Cottage", "Una", "Wormer", "a neighbour", "predator"))
+    april = told((4, 1), (4, 30))
+    assert not any(words in april for words in ("Whin Cottage", "Una", "Wormer", "a neighbour"))
+    assert "Here on 2026-04-30" in april
+
+
+def test_a_birds_paper_names_its_possible_parents_with_chances(demo):
+    bird = next(one for one in birds_of(demo, None).values() if one.label == "green A60")
+    text = text_of(bird_paper(demo, bird.id, WANTED).content)
+    # one cock and five hens stand in Alder's pen: each hen is the dam by one in five
+    assert "green A1M" in text
+    assert text.count("20 %") == 5
+    with pytest.raises(NotFound):
+        bird_paper(demo, "nothing", WANTED)
+
+
+def test_the_country_says_the_size_of_the_sheets():
+    writer = BookWriter()
+    writer.keeper(region="us", mark_key={"LI+RO": "Hazel 2026"})
+    printed = marks_paper(fold(writer.entries()), 2026, WANTED)
+    assert round(pages(printed.content)[0].mediabox.width) == 612
+    assert "left inner, right outer" in text_of(printed.content)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_odd_books_have_their_papers(seed):
+    standing = fold([read_entry(one) for one in odd_book(seed)])
+    made = [season_paper(standing, 2026, WANTED), marks_paper(standing, 2026, WANTED)]
+    made += [inspection_paper(standing, date(1, 1, 1), date(9999, 12, 31), WANTED)]
+    made += [away_paper(standing, TODAY, TODAY, WANTED)]
+    made += [bird_paper(standing, bird, WANTED) for bird in [*birds_of(standing, None)][:2]]
+    for setting in [*standing.settings][:2]:
+        made += [make(standing, setting, WANTED) for make in (setting_paper, cards_paper, tally_paper)]
+    assert all(printed.content.startswith(b"%PDF") for printed in made)
+
+
+def test_days_and_sizes_are_read_or_refused():
+    assert wanted_days(None, None, TODAY, 7) == (TODAY, date(2026, 12, 2))
+    assert wanted_days(None, None, TODAY, -365) == (date(2025, 11, 25), TODAY)
+    assert wanted_days("2026-01-01", "2026-01-01", TODAY, 7) == (date(2026, 1, 1), date(2026, 1, 1))
+    for first, last in (("2026-02-30", None), ("2026-02-02", "2026-02-01"), ("soon", None)):
+        with pytest.raises(EnvelopeError):
+            wanted_days(first, last, TODAY, 7)
+    assert wanted_paper("a4") == "a4"
+    with pytest.raises(EnvelopeError):
+        wanted_paper("a5")
