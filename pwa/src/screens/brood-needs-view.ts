@@ -1,4 +1,6 @@
 // What the young in a place need together: sums of ranges over their ages, today and on the day of the next change. Pure.
+import { wholeDays } from "../book/hatch-day.ts";
+import { DAY_MS } from "../book/moments.ts";
 import { feedGADay, feedGBetween, type Growth, waterMlADay } from "../trade/feeding.ts";
 import type { Ends } from "../trade/ranges.ts";
 import { type Space, spaceAt } from "../trade/space.ts";
@@ -13,44 +15,56 @@ export interface Needs {
   readonly waterMl: Ends | null;
 }
 
-type Aged = Pick<Group, "species" | "n"> & { readonly ageDays: number };
+type Born = Pick<Group, "species" | "n"> & { readonly bornMs: number };
 export const FOUR_WEEKS = 28;
 
 /** The groups whose age is known. */
-export const aged = (groups: readonly Group[]): readonly (Group & { readonly ageDays: number })[] =>
-  groups.filter((group): group is Group & { ageDays: number } => group.ageDays !== null);
+export const dated = (groups: readonly Group[]): readonly (Group & { bornMs: number; ageDays: number })[] =>
+  groups.filter(
+    (group): group is Group & { bornMs: number; ageDays: number } =>
+      group.bornMs !== null && group.ageDays !== null,
+  );
 
-/** What they need when they are so many days older. */
-export function needsIn(groups: readonly Aged[], days: number): Needs {
+const ageAt = ({ bornMs }: Born, atMs: number) => Math.max(0, wholeDays(bornMs, atMs));
+
+/** What they need at a moment. */
+export function needsAt(groups: readonly Born[], atMs: number): Needs {
   const room = (part: (space: Space) => Ends | null) =>
-    sumOf(groups, ({ species, ageDays }) => {
-      const space = spaceAt(species, ageDays + days);
+    sumOf(groups, (group) => {
+      const space = spaceAt(group.species, ageAt(group, atMs));
       return space === undefined ? null : part(space);
     });
   return {
     floorM2: room(({ floorM2 }) => floorM2),
     feederCm: room(({ feederCm }) => feederCm),
     drinkerCm: room(({ drinkerCm }) => drinkerCm),
-    feedG: sumOf(groups, ({ species, ageDays }) => feedGADay(species, ageDays + days)),
-    waterMl: sumOf(groups, ({ species, ageDays }) => waterMlADay(species, ageDays + days)),
+    feedG: sumOf(groups, (group) => feedGADay(group.species, ageAt(group, atMs))),
+    waterMl: sumOf(groups, (group) => waterMlADay(group.species, ageAt(group, atMs))),
   };
 }
 
-/** In how many days a source first gives another room to some of them; null where none does. */
-export function nextChangeIn(groups: readonly Aged[]): number | null {
-  const days = groups.flatMap(({ species, ageDays }) => {
-    const next = spaceAt(species, ageDays)?.nextDay ?? null;
-    return next === null ? [] : [next - ageDays];
+/** When the sources first ask for another room for some of them; null where they never do. */
+export function nextChangeMs(groups: readonly Born[], nowMs: number): number | null {
+  const moments = groups.flatMap((group) => {
+    const next = spaceAt(group.species, ageAt(group, nowMs))?.nextDay ?? null;
+    return next === null ? [] : [group.bornMs + next * DAY_MS];
   });
-  return days.length === 0 ? null : Math.min(...days);
+  return moments.length === 0 ? null : Math.min(...moments);
 }
 
-/** Feed of all of them over the next days, grams. */
-export function feedFor(groups: readonly Aged[], days: number, growth: Growth = "slow"): Ends | null {
-  return sumOf(groups, ({ species, ageDays }) => feedGBetween(species, ageDays, ageDays + days, growth));
+/** Feed of all of them from one moment to another, grams. */
+export function feedFor(
+  groups: readonly Born[],
+  fromMs: number,
+  toMs: number,
+  growth: Growth = "slow",
+): Ends | null {
+  return sumOf(groups, (group) =>
+    feedGBetween(group.species, ageAt(group, fromMs), ageAt(group, toMs), growth),
+  );
 }
 
-function sumOf(groups: readonly Aged[], one: (group: Aged) => Ends | null): Ends | null {
+function sumOf(groups: readonly Born[], one: (group: Born) => Ends | null): Ends | null {
   if (groups.length === 0) return null;
   return groups.reduce<Ends | null>(
     (sum, group) => {

@@ -17,7 +17,7 @@ import { endsOf, figureWords, type Published } from "../trade/ranges.ts";
 import { sourceTitle } from "../trade/sources.ts";
 import { spaceAt } from "../trade/space.ts";
 import { amount } from "./amounts.ts";
-import { aged, FOUR_WEEKS, feedFor, type Needs, needsIn, nextChangeIn } from "./brood-needs-view.ts";
+import { dated, FOUR_WEEKS, feedFor, type Needs, needsAt, nextChangeMs } from "./brood-needs-view.ts";
 import { type Group, type Nest, youngWords } from "./brood-view.ts";
 import { Notice } from "./parts/notice.tsx";
 import { Why } from "./parts/why.tsx";
@@ -31,7 +31,7 @@ const WATERFOWL = ["duck", "goose", "muscovy"];
 export function BroodNeeds({ nest, now_ms }: { nest: Nest; now_ms: number }) {
   const { zone, region: code } = standing.value.keeper;
   const region = regionOf(code);
-  const groups = aged(nest.groups);
+  const groups = dated(nest.groups);
   if (groups.length === 0) {
     return (
       <Section title={words.title}>
@@ -39,18 +39,19 @@ export function BroodNeeds({ nest, now_ms }: { nest: Nest; now_ms: number }) {
       </Section>
     );
   }
-  const change = nextChangeIn(groups);
-  const on = change === null ? null : dayWords(now_ms + change * DAY_MS, zone);
-  const slow = feedFor(groups, FOUR_WEEKS);
-  const fast = feedFor(groups, FOUR_WEEKS, "fast");
-  const until = change === null ? null : feedFor(groups, change);
+  const change = nextChangeMs(groups, now_ms);
+  const on = change === null ? null : dayWords(change, zone);
+  const later = now_ms + FOUR_WEEKS * DAY_MS;
+  const slow = feedFor(groups, now_ms, later);
+  const fast = feedFor(groups, now_ms, later, "fast");
+  const until = change === null ? null : feedFor(groups, now_ms, change);
   const kinds = [...new Set(groups.map(({ species }) => species))];
   return (
     <Section title={words.title}>
       <p class="quiet">{words.for(youngWords(groups))}</p>
       <Table
-        now={needsIn(groups, 0)}
-        next={change === null ? null : needsIn(groups, change)}
+        now={needsAt(groups, now_ms)}
+        next={change === null ? null : needsAt(groups, change)}
         from={on === null ? "" : words.from(on)}
       />
       <p>

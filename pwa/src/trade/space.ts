@@ -15,7 +15,7 @@ interface SpaceRow {
 
 /**
  * Room for one bird: floor in square metres, feeder and drinker edge in centimetres; null where none was read.
- * nextDay: the age at which one of the sources gives another figure.
+ * nextDay: the age from which the ranges are others, or the sources end.
  */
 export interface Space {
   readonly floorM2: Ends | null;
@@ -33,14 +33,21 @@ const CM_IN_INCH = 2.54;
 
 /** The range of all sources that speak of birds of that age; undefined where none does. */
 export function spaceAt(species: string, ageDays: number): Space | undefined {
+  const now = roomAt(species, ageDays);
+  if (now === undefined) return undefined;
+  const edges = (ROWS.get(species) ?? [])
+    .flatMap(({ from_day, to_day }) => [from_day, to_day ?? 0])
+    .filter((day) => day > ageDays)
+    .sort((a, b) => a - b);
+  return { ...now, nextDay: edges.find((day) => isOther(now, roomAt(species, day))) ?? null };
+}
+
+function roomAt(species: string, ageDays: number): Space | undefined {
   const rows = ROWS.get(species) ?? [];
   const now = rows.filter(
     ({ from_day, to_day }) => from_day <= ageDays && ageDays < (to_day ?? Number.POSITIVE_INFINITY),
   );
   if (now.length === 0) return undefined;
-  const edges = rows
-    .flatMap(({ from_day, to_day }) => [from_day, to_day ?? 0])
-    .filter((day) => day > ageDays);
   const floor = now.flatMap((row) => row.floor ?? []);
   const feeder = now.flatMap((row) => row.feeder ?? []);
   const drinker = now.flatMap((row) => row.drinker ?? []);
@@ -48,9 +55,15 @@ export function spaceAt(species: string, ageDays: number): Space | undefined {
     floorM2: widest(floor),
     feederCm: widest(feeder),
     drinkerCm: widest(drinker),
-    nextDay: edges.length === 0 ? null : Math.min(...edges),
+    nextDay: null,
     figures: [...floor, ...feeder, ...drinker],
   };
+}
+
+function isOther(one: Space, other: Space | undefined): boolean {
+  if (other === undefined) return true;
+  const parts = ["floorM2", "feederCm", "drinkerCm"] as const;
+  return parts.some((part) => one[part]?.join() !== other[part]?.join());
 }
 
 function widest(figures: readonly Published[]): Ends | null {

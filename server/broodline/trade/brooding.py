@@ -10,11 +10,11 @@ the cells it came from. A species whose figures were read nowhere gives None: no
     ((85, 90), True)
     >>> room = space_at("chicken", 3)
     >>> round(room.floor_m2[0], 3), round(room.floor_m2[1], 3), room.next_day
-    (0.018, 0.046, 7)
+    (0.018, 0.046, 14)
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from broodline.trade.sources import Cell, cell, read_table
@@ -51,7 +51,7 @@ class Heat:
 class Space:
     """Room for one bird: floor in square metres, feeder and drinker edge in centimetres; None where none was read.
 
-    next_day: the age at which one of the sources gives another figure. cells: all that the ranges hold.
+    next_day: the age from which the ranges are others, or the sources end. cells: all that the ranges hold.
     """
 
     floor_m2: Range | None
@@ -99,18 +99,32 @@ def chicks_under_lamp(room_f: float, lamps: int = 1) -> int:
 
 def space_at(species: str, age_days: int) -> Space | None:
     """Room for one bird of that age: the range of all sources that speak of it. None where none does."""
+    now = _room(species, age_days)
+    if now is None:
+        return None
+    rows = _TABLE["space"][species]
+    edges = {edge for row in rows for edge in (row["from_day"], row.get("to_day")) if edge and edge > age_days}
+    return replace(now, next_day=next((edge for edge in sorted(edges) if _differ(now, _room(species, edge))), None))
+
+
+def _room(species: str, age_days: int) -> Space | None:
     rows = _TABLE["space"].get(species, ())
     now = [row for row in rows if row["from_day"] <= age_days < row.get("to_day", age_days + 1)]
     if not now:
         return None
-    edges = [edge for row in rows for edge in (row["from_day"], row.get("to_day")) if edge and edge > age_days]
     found = {part: [cell(row[part]) for row in now if part in row] for part in ("floor", "feeder", "drinker")}
     return Space(
         _widest(found["floor"]),
         _widest(found["feeder"]),
         _widest(found["drinker"]),
-        min(edges, default=None),
+        None,
         tuple(figure for part in found.values() for figure in part),
+    )
+
+
+def _differ(one: Space, other: Space | None) -> bool:
+    return other is None or any(
+        getattr(one, part) != getattr(other, part) for part in ("floor_m2", "feeder_cm", "drinker_cm")
     )
 
 

@@ -28,7 +28,7 @@ export const brood = {
   seeOf: (name: string) => `Heat, care, feed, ${name}`,
   all: "All broods",
   who: "Who is in it",
-  batchOf: (name: string) => `Losses and more, ${name}`,
+  batchOf: (name: string) => `${name}: losses and more`,
   batch: "Losses and more",
   mark: (name: string) => `Mark, ${name}`,
   where: "Where they are",
