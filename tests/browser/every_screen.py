@@ -1,6 +1,7 @@
 """Every screen of the demo's book, found by following all links, one address for each kind of screen."""
 
 import re
+from collections.abc import Iterator
 
 from playwright.sync_api import Page, expect
 
@@ -46,17 +47,18 @@ def kind_of(path: str) -> str:
     return ID.sub("ID", path)
 
 
-def every_screen(page: Page, url: str) -> dict[str, str]:
-    """Kind of screen -> one path of it. Of several addresses of one kind the first found."""
-    found: dict[str, str] = {}
-    waiting = list(BEGIN)
+def every_screen(page: Page, url: str) -> Iterator[str]:
+    """Shows one screen of each kind after the other, and names its kind."""
+    shown: set[str] = set()
+    waiting = [*BEGIN, *UNLINKED]
     while waiting:
         path = waiting.pop(0)
         kind = kind_of(path)
-        if kind in found:
+        if kind in shown:
             continue
-        found[kind] = path
-        visit(page, url, path)
+        shown.add(kind)
+        page.goto(f"{url}/{path}")
+        expect(page.get_by_role("heading", level=1)).to_be_attached()
         links = page.locator("main a[href]").evaluate_all("(all) => all.map((one) => one.getAttribute('href'))")
         waiting += [link[1:].partition("?")[0] for link in links if link.startswith("/") and "/api/" not in link]
         if kind == "setting/ID":
@@ -65,9 +67,5 @@ def every_screen(page: Page, url: str) -> dict[str, str]:
             waiting.append(path.replace("again/", "mark/"))
         if kind == "rooms/ID/air":
             waiting.append(path.replace("/air", "/power"))
-    return found | {path: path for path in UNLINKED}
-
-
-def visit(page: Page, url: str, path: str) -> None:
-    page.goto(f"{url}/{path}")
-    expect(page.get_by_role("heading", level=1)).to_be_attached()
+        yield kind
+    assert shown >= LEAST

@@ -5,17 +5,19 @@ Tullett 2013 prints 20 % more gas movement at 1500 m; an example of 55 % humidit
 
 from collections.abc import Callable
 
+import pytest
 from playwright.sync_api import expect
 
 from tests.browser.audit import assert_sound
-from tests.browser.away import back_home, carried_away
+from tests.browser.away import THEMES, back_home, carried_away
 from tests.browser.hands import name_the_place, pick, tap
 from tests.browser.phones import Phone
 from tests.browser.serving import Served
 
 
-def test_eggs_from_lower_ground_need_moister_air(served: Served, new_phone: Callable[..., Phone]) -> None:
-    page = carried_away(served, new_phone, "night")
+@pytest.mark.parametrize("theme", THEMES)
+def test_eggs_from_lower_ground_need_moister_air(served: Served, new_phone: Callable[..., Phone], theme: str) -> None:
+    page = carried_away(served, new_phone, theme)
     page.get_by_text("Zone, height, units, your own words").tap()
     page.get_by_label("Height above the sea, m").fill("1500")
     name_the_place(page, ["Rowan"])

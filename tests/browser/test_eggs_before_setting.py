@@ -29,6 +29,9 @@ def gather(page: Page, ago: int, **found: tuple[int, int]) -> None:
 @pytest.mark.parametrize("theme", THEMES)
 def test_from_the_nest_to_the_machine_and_again(served, new_phone, theme):
     page = carried_away(served, new_phone, theme)
+    go(page, "/eggs")
+    expect(page.get_by_role("link", name="Add a family")).to_be_visible()
+    go(page, "/welcome")
     name_the_place(page, ["Rowan", "Hazel"])
     go(page, "/eggs")
     expect(page.get_by_role("heading", name="No eggs in store")).to_be_visible()

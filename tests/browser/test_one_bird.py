@@ -11,10 +11,12 @@ from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import expect
 
 from tests.book_writer import BookWriter
 from tests.browser.audit import assert_sound
+from tests.browser.away import THEMES
 from tests.browser.hands import follow, go, on_server, pair, tap, wait_until_it_works_offline
 from tests.browser.phones import Phone
 from tests.browser.serving import Served
@@ -42,8 +44,9 @@ def flock(served: Served, folder: Path) -> tuple[str, str]:
     return heath, moss
 
 
+@pytest.mark.parametrize("theme", THEMES)
 def test_a_bird_gets_another_ring_and_a_picture(
-    served: Served, new_phone: Callable[..., Phone], tmp_path: Path
+    served: Served, new_phone: Callable[..., Phone], tmp_path: Path, theme: str
 ) -> None:
     heath, _ = flock(served, tmp_path)
     page = new_phone().open(served.url)
@@ -51,7 +54,7 @@ def test_a_bird_gets_another_ring_and_a_picture(
     wait_until_it_works_offline(page)
     on_server(page)
     served.stop()
-    page.evaluate("localStorage['broodline-theme'] = 'hatch-room'")
+    page.evaluate("(theme) => { localStorage['broodline-theme'] = theme }", theme)
 
     go(page, "/birds")
     page.get_by_role("link", name="Heath").tap()

@@ -13,9 +13,11 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+import pytest
 from playwright.sync_api import FilePayload, Locator, Page, expect
 
 from tests.browser.audit import SOUND, assert_sound, audit
+from tests.browser.away import THEMES
 from tests.browser.hands import (
     DAY_MS,
     EVERY_ROW,
@@ -87,11 +89,13 @@ def taken_on(page: Page) -> dict[str, Any]:
     return dict(photo["body"])
 
 
-def test_a_photo_of_the_first_pip(served: Served, new_phone: Callable[..., Phone], tmp_path: Path) -> None:
+@pytest.mark.parametrize("theme", THEMES)
+def test_a_photo_of_the_first_pip(served: Served, new_phone: Callable[..., Phone], tmp_path: Path, theme: str) -> None:
     phone = new_phone()
     page = phone.open(served.url)
     pair(page, served.url, served.code())
     wait_until_it_works_offline(page)
+    page.evaluate("(theme) => { localStorage['broodline-theme'] = theme }", theme)
     served.stop()
     set_ms = int(datetime.now(UTC).timestamp() * 1000)
     page.clock.install(time=set_ms / 1000)
@@ -112,7 +116,6 @@ def test_a_photo_of_the_first_pip(served: Served, new_phone: Callable[..., Phone
     expect(page.get_by_text("First pip, ")).to_be_visible()
     expect(page.get_by_text("Only on this phone so far")).to_be_visible()
     assert_sound(page)
-    page.evaluate("localStorage['broodline-theme'] = 'hatch-room'")
     page.goto(address)
     is_drawn(page)
     assert audit(page) == {"axe": [], **SOUND}
@@ -137,6 +140,7 @@ def test_a_photo_of_the_first_pip(served: Served, new_phone: Callable[..., Phone
     assert b"Exif" not in sent
     assert b"xap/1.0" not in sent
     assert told["height"] > told["width"]
+    assert served.run("report", "setting", address.rpartition("/")[2])["total"]["stages"] == {"set": 6}
 
     other = new_phone().open(served.url)
     pair(other, served.url, served.code(), "Yard phone")

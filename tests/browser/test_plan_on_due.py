@@ -5,17 +5,19 @@ Ducks take 28 days: for chicks in 35 days they are set in seven.
 
 from collections.abc import Callable
 
+import pytest
 from playwright.sync_api import expect
 
 from tests.browser.audit import assert_sound
-from tests.browser.away import back_home, carried_away
+from tests.browser.away import THEMES, back_home, carried_away
 from tests.browser.hands import day, go, name_the_place, tap
 from tests.browser.phones import Phone
 from tests.browser.serving import Served
 
 
-def test_a_plan_comes_on_due_and_is_taken_up(served: Served, new_phone: Callable[..., Phone]) -> None:
-    page = carried_away(served, new_phone, "hatch-room")
+@pytest.mark.parametrize("theme", THEMES)
+def test_a_plan_comes_on_due_and_is_taken_up(served: Served, new_phone: Callable[..., Phone], theme: str) -> None:
+    page = carried_away(served, new_phone, theme)
     name_the_place(page, ["Rowan"])
     go(page, "/families")
     tap(page, "Add a family")

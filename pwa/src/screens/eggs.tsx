@@ -1,6 +1,7 @@
 // Eggs before setting: how many lie there, how old, the round that brings more, and what leaves.
 import { useState } from "preact/hooks";
 import { eggStore as words } from "../app/words/eggs.ts";
+import { families as familyWords } from "../app/words/setup.ts";
 import { eggStore, type FamilyStore } from "../book/egg-store.ts";
 import type { Entry } from "../book/entries.ts";
 import { ownWords } from "../book/own-words.ts";
@@ -58,6 +59,13 @@ export function EggsScreen() {
             {words.undo}
           </Press>
         </Notice>
+      )}
+      {noFamily && (
+        <div class="acts">
+          <a class="press main" href="/families">
+            {familyWords.add(own.one)}
+          </a>
+        </div>
       )}
       {!noFamily && (
         <div class="acts">
