@@ -80,3 +80,24 @@ def look_after_chicks(book: Notebook, brooder: str, from_day: int, until_day: in
         book.write("brooder_check", check, Clock.at(day, "06:40"))
         if age_days % 7 == 1 and age_days > 1:
             book.write("care", {"place": "@" + brooder, "task": "rings", "on": on(day)}, Clock.at(day, "06:45"))
+
+
+def keep_in(book: Notebook) -> None:
+    """An order of the county vet, lifted before today."""
+    order = {"text": "Housing order, county vet", "kind": "housing", "since": on(-44), "until": on(-30)}
+    book.write("order", order, Clock.at(-44, "18:20"))
+
+
+def treat_ducks(book: Notebook) -> None:
+    """Two ducks walk lame; the vet's days stand on the bottle."""
+    body = {
+        "place": "@sedge_pen",
+        "product": "Pain relief in the water",
+        "reason": "Two walk lame",
+        "by": "Vet in town",
+        "from": on(-3),
+        "until": on(-1),
+        "no_eggs_until": on(4),
+        "no_meat_until": on(10),
+    }
+    book.write("treated", body, Clock.at(-3, "18:05"), by=ORLA)

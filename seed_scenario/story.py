@@ -20,7 +20,15 @@ from seed_scenario.flock import HATCHES
 from seed_scenario.forebears import EARLIER_SETS, EARLY_SET, hatch_name, remember
 from seed_scenario.notebook import MARA, ORLA, Clock, Notebook
 from seed_scenario.rooms import fill_pens, found
-from seed_scenario.rounds import air_of, cut_power, look_after_chicks, turn_by_hand, weigh_tray
+from seed_scenario.rounds import (
+    air_of,
+    cut_power,
+    keep_in,
+    look_after_chicks,
+    treat_ducks,
+    turn_by_hand,
+    weigh_tray,
+)
 from seed_scenario.young import bring_up
 
 SEED = "gorse bank 1"
@@ -71,6 +79,8 @@ def tell(seed: str = SEED) -> Story:
     turn_by_hand(book, "cabinet", DUCKS, 0)
     gather(book, 0, {"rowan": 10, "hazel": 7, "alder": 8, "birch": 7, "sedge": 9}, seed)
     _eaten(book)
+    keep_in(book)
+    treat_ducks(book)
     return Story(book, settings)
 
 

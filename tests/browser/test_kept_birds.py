@@ -179,5 +179,5 @@ def test_what_cannot_be_is_kept_and_told(page: Page, served: Served) -> None:
     back_home(page, served)
     found: list[dict[str, Any]] = served.run("check")["problems"]
     assert sorted(one["code"] for one in found) == ["band_twice", "weight_odd"]
-    page.get_by_role("button", name=re.compile("^Take back: Birds weighed")).first.tap()
+    page.get_by_role("button", name=re.compile("^Take back: One of Rowan weighed: 4000 g")).first.tap()
     expect(page.get_by_role("heading", level=1)).to_have_text("1 thing to settle")

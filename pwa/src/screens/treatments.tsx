@@ -32,7 +32,7 @@ export function TreatmentsScreen({ bird }: { bird: string | null }) {
       : words.title.none;
   const close = () => setOpen(null);
   return (
-    <Page headline={headline} under={words.typed}>
+    <Page headline={headline} under={running.length === 0 ? words.typed : null}>
       <HeldBack treatments={running} today={today} />
       {open === "new" ? (
         <TreatForm bird={bird} today={today} onCancel={close} onSave={(body) => saved(treat(body))} />
