@@ -41,7 +41,10 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
   "sources.json": ({ sources }) => ({ sources: eachRow(sources, ({ title }) => ({ title })) }),
   "species.json": ({ species, dark_shell_first_candle_day }) => ({
     dark_shell_first_candle_day,
-    species: eachRow(species, ({ name, ...figures }) => ({ name, ...values(figures) })),
+    species: eachRow(species, ({ name, ...figures }) => ({
+      name,
+      ...eachRow(figures, ({ value, source, status }) => ({ value, source, status })),
+    })),
   }),
   "stages.json": ({ groups, moves, causes }) => ({ groups, moves, causes }),
 };

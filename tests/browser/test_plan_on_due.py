@@ -49,6 +49,11 @@ def test_a_plan_comes_on_due_and_is_taken_up(served: Served, new_phone: Callable
     assert_sound(page)
     tap(page, "Start with 12 eggs")
     page.wait_for_url("**/setting/*")
+    calendar = page.locator("section").filter(has=page.get_by_role("heading", name="Calendar"))
+    calendar.get_by_text("Why?").tap()
+    expect(calendar.get_by_text("Published tables differ by a day or two")).to_be_visible()
+    expect(calendar.get_by_text("Incubating and Hatching Eggs, B-6092")).to_be_visible()
+    assert_sound(page)
     go(page, "/due")
     expect(page.get_by_text("as planned")).to_have_count(0)
 

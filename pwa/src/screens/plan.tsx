@@ -148,7 +148,12 @@ function PlanRow({ row, today, place, store }: PlanRowProps) {
             {n === 0 && more === 0 ? words.noStore : more > 0 ? words.by(n, more) : words.store(n)}
             {old > 0 && `; ${words.old(old, MOST_DAYS)}`}
           </p>
-          <SetDates calendar={incubationCalendar(species, setAtMs)} underHen={underHen} shells="plain" />
+          <SetDates
+            species={species}
+            calendar={incubationCalendar(species, setAtMs)}
+            underHen={underHen}
+            shells="plain"
+          />
           {place && (
             <Clashes newcomer={{ place, species: species.code, setAtMs, n: n + more, lockdownDay: null }} />
           )}

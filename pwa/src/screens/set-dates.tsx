@@ -3,7 +3,8 @@ import { setDates as words } from "../app/words/set.ts";
 import type { Shells } from "../book/shells.ts";
 import { standing } from "../state/standing.ts";
 import type { Calendar } from "../trade/calendar.ts";
-import { DARK_SHELL_DAY } from "../trade/species.ts";
+import { DARK_SHELL_DAY, type Species } from "../trade/species.ts";
+import { CalendarWhy } from "./calendar-why.tsx";
 import { dayWords } from "./told-time.ts";
 
 /** First and last day of the usual hatch, in words. */
@@ -13,12 +14,13 @@ export function hatchTold({ hatchFrom, hatchTo }: Calendar): string {
 }
 
 interface SetDatesProps {
+  readonly species: Species;
   readonly calendar: Calendar;
   readonly underHen: boolean;
   readonly shells: Shells;
 }
 
-export function SetDates({ calendar, underHen, shells }: SetDatesProps) {
+export function SetDates({ species, calendar, underHen, shells }: SetDatesProps) {
   const { zone } = standing.value.keeper;
   const day = (atMs: number) => dayWords(atMs, zone);
   const candle = underHen ? words.candleHen : words.candle;
@@ -45,6 +47,7 @@ export function SetDates({ calendar, underHen, shells }: SetDatesProps) {
       </ul>
       {shells !== "plain" && <p class="quiet small">{words.shells[shells](DARK_SHELL_DAY)}</p>}
       {underHen && <p class="section-note">{words.hen}</p>}
+      <CalendarWhy species={species} lockdownDay={calendar.lockdown.day} underHen={underHen} />
     </section>
   );
 }

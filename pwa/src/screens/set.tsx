@@ -221,7 +221,9 @@ export function SetScreen(asked: SetScreenProps) {
           onBatch={change}
         />
       )}
-      {calendar && <SetDates calendar={calendar} underHen={underHen} shells={shells} />}
+      {known && calendar && (
+        <SetDates species={known} calendar={calendar} underHen={underHen} shells={shells} />
+      )}
       <Clashes newcomer={{ place, ...(role ? { role } : {}), species, setAtMs, n: total, lockdownDay }} />
       {!underHen && <LockdownDay usual={known?.lockdownDay ?? null} day={lockdown} onChange={setLockdown} />}
       {fault && (

@@ -17,6 +17,8 @@ import { inStage } from "../book/standing.ts";
 import { isWhole } from "../state/held.ts";
 import { lockDown } from "../state/holding.ts";
 import { entries, standing } from "../state/standing.ts";
+import { speciesNamed } from "../trade/species.ts";
+import { CalendarWhy } from "./calendar-why.tsx";
 import { batchNames, placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
@@ -203,6 +205,7 @@ function StageList({ lot }: { lot: Lot }) {
 
 function Days({ view, now_ms }: { view: SettingView; now_ms: number }) {
   const { calendar } = view;
+  const species = speciesNamed(view.setting.species);
   if (!calendar) return null;
   const { zone } = standing.value.keeper;
   const lines = [
@@ -225,6 +228,9 @@ function Days({ view, now_ms }: { view: SettingView; now_ms: number }) {
           </li>
         ))}
       </ul>
+      {species && (
+        <CalendarWhy species={species} lockdownDay={calendar.lockdown.day} underHen={view.underHen} />
+      )}
     </section>
   );
 }

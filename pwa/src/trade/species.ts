@@ -15,11 +15,18 @@ export interface Species {
   readonly candleDays: readonly number[];
 }
 
+/** A figure of the table, with the key of where it was read and how surely. */
+interface Figure<T> {
+  readonly value: T;
+  readonly source: string;
+  readonly status: "seen" | "mirror" | "memory" | "derived" | "practice";
+}
+
 interface SpeciesRow {
   readonly name: string;
-  readonly period_days: { readonly value: Range };
-  readonly lockdown_day: { readonly value: number };
-  readonly candle_days: { readonly value: readonly number[] };
+  readonly period_days: Figure<Range>;
+  readonly lockdown_day: Figure<number>;
+  readonly candle_days: Figure<readonly number[]>;
 }
 
 // JSON knows lists, not pairs: the server's tests hold every row to this shape.
@@ -35,6 +42,13 @@ export const DARK_SHELL_DAY = table.dark_shell_first_candle_day.value;
 /** The species with this code, or undefined for one the tables do not know. */
 export function speciesNamed(code: string): Species | undefined {
   return SPECIES.get(code);
+}
+
+/** The figures of a species with where each was read. Throws RangeError for one that the tables do not know. */
+export function figuresOf({ code }: Species) {
+  const row = ROWS[code];
+  if (row === undefined) throw new RangeError(`no species ${code}`);
+  return { period: row.period_days, lockdown: row.lockdown_day, candle: row.candle_days };
 }
 
 function speciesOf(code: string, row: SpeciesRow): Species {

@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
-import { SPECIES, speciesNamed } from "../../../pwa/src/trade/species.ts";
+import { sourceTitle } from "../../../pwa/src/trade/sources.ts";
+import { figuresOf, SPECIES, speciesNamed } from "../../../pwa/src/trade/species.ts";
 
 it("knows how long each species takes", () => {
   // Texas A&M AgriLife B-6092, table of incubation periods: days, and days to moving to the hatcher.
@@ -32,4 +33,17 @@ it("has lockdown before hatch, and candling before lockdown", () => {
     expect(species.periodDays[0]).toBeLessThanOrEqual(species.periodDays[1]);
     expect(Math.max(...species.candleDays), species.code).toBeLessThanOrEqual(species.lockdownDay);
   }
+});
+
+it("tells where each figure was read", () => {
+  const duck = speciesNamed("duck");
+  if (!duck) throw new Error("no duck");
+  const { period, lockdown, candle } = figuresOf(duck);
+  expect([period.value, lockdown.value, candle.value]).toEqual([
+    duck.periodDays,
+    duck.lockdownDay,
+    duck.candleDays,
+  ]);
+  for (const { source } of [period, lockdown, candle]) expect(sourceTitle(source)).toBeTruthy();
+  expect(() => figuresOf({ ...duck, code: "phoenix" })).toThrow(RangeError);
 });

@@ -1,0 +1,12 @@
+// Why a setting's days are what they are.
+
+export const calendarWhy = {
+  about: "The days of a setting",
+  formula:
+    "Day 0 is the day of setting; day n begins n times 24 hours later, also where the clocks change. Published tables differ by a day or two: this is the one chosen.",
+  period: "First to last day of the usual hatch",
+  lockdown: "Turning stops on day",
+  own: "You chose day",
+  candle: "Candling on day",
+  span: (low: number, high: number) => `${low} to ${high}`,
+} as const;
