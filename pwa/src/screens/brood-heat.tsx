@@ -52,6 +52,7 @@ export function BroodHeat({ nest, now_ms }: BroodHeatProps) {
           <Reading nest={nest} />
           <Notice tone="watch">
             <p>{CAUTIONS[0]}</p>
+            <p>{safety.coated}</p>
             <p class="quiet">{safety.rule}</p>
           </Notice>
         </>
