@@ -13,6 +13,8 @@ from broodline.book.standing import Head, Standing
 
 Where = Literal["here", "lent", "gone"]
 
+NEVER_HERE = "never here"  # cause of the leaving that is written of a forebear known from another holding's papers
+
 
 @dataclass(frozen=True, slots=True)
 class OneBird:

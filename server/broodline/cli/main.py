@@ -29,6 +29,8 @@ COMMANDS: Mapping[str, str] = {
     "sensors": "sensors",
     "report": "report",
     "paper": "paper",
+    "travel": "travel",
+    "society": "travel",
     "tables": "tables",
 }
 # A fold makes millions of lasting objects and no circles. At its usual pace the collector of circles walks them all

@@ -4,7 +4,7 @@ from collections import Counter
 from datetime import date
 from typing import Any, cast
 
-from broodline.book.birds import bird_id, birds_of
+from broodline.book.birds import NEVER_HERE, bird_id, birds_of
 from broodline.book.bodies_eggs import EggsOut
 from broodline.book.bodies_flock import Came, Left
 from broodline.book.bodies_rooms import Order, Treated
@@ -76,7 +76,7 @@ class _Told:
         deaths: list[dict[str, Any]] = []
         for head in self._standing.heads.get("left", ()):
             one = cast(Left, head.body)
-            if self._within(one.on):
+            if self._within(one.on) and one.cause != NEVER_HERE:
                 row = {"on": one.on, "what": self._bird(one.bird), "how": one.how, "cause": one.cause, "to": one.to}
                 (deaths if one.how in _DEAD else left).append(row)
         sums: Counter[tuple[str, str, str, str]] = Counter()

@@ -24,10 +24,17 @@ from broodline.sync.pairing import Tries
 from broodline.web.auth import KEEPERS, READERS, RECORDERS, anyone, only
 from broodline.web.calendar_routes import end_calendar, give_calendar, give_event, give_feed, make_calendar
 from broodline.web.desk import Desk, Thread
-from broodline.web.export_routes import give_lines, give_package, give_season_workbook, give_workbook
+from broodline.web.export_routes import (
+    give_lines,
+    give_package,
+    give_season_workbook,
+    give_society_return,
+    give_travel_file,
+    give_workbook,
+)
 from broodline.web.guards import AIR_PATH, Doors, is_https
 from broodline.web.health_routes import give_health
-from broodline.web.import_routes import take_copy, take_table
+from broodline.web.import_routes import take_copy, take_table, take_travel_file
 from broodline.web.pairing_routes import give_devices, give_me, make_invitation, rename_device, revoke_device, take_pair
 from broodline.web.paper_routes import (
     give_away,
@@ -100,6 +107,9 @@ def route_table(desk: Desk) -> list[Route]:
         Route("/api/v1/exports/book.xlsx", only(desk, READERS, give_workbook), methods=["GET"]),
         Route("/api/v1/exports/book.zip", only(desk, READERS, give_package), methods=["GET"]),
         Route("/api/v1/exports/season.xlsx", only(desk, READERS, give_season_workbook), methods=["GET"]),
+        Route("/api/v1/exports/society.csv", only(desk, KEEPERS, give_society_return), methods=["GET"]),
+        Route("/api/v1/exports/bird/{id}.zip", only(desk, KEEPERS, give_travel_file), methods=["GET"]),
+        Route("/api/v1/imports/bird", only(desk, KEEPERS, take_travel_file), methods=["POST"]),
         Route("/api/v1/imports/sheet", only(desk, KEEPERS, take_table), methods=["POST"]),
         Route("/api/v1/imports/book", only(desk, KEEPERS, take_copy), methods=["POST"]),
         Route("/api/v1/reminders/key", only(desk, READERS, give_key), methods=["GET"]),

@@ -10,11 +10,13 @@ from typing import Any
 from broodline.book.standing import Standing
 from broodline.exchange.archive import write_line
 from broodline.exchange.book_sheets import book_sheets, season_sheets
+from broodline.exchange.csv_text import csv_bytes
 from broodline.exchange.datapackage import package_files
-from broodline.exchange.sheet import Column, Sheet
+from broodline.exchange.sheet import Column, FieldType, Sheet
 from broodline.exchange.workbook import workbook_bytes
 from broodline.reports.season import season_report
 from broodline.reports.season_year import season_of
+from broodline.reports.society_return import society_return
 
 _RATES = {
     "fertility": "Fertile of examined",
@@ -22,6 +24,19 @@ _RATES = {
     "hatch_of_fertile": "Hatched of fertile",
     "alive_7d": "Alive at 7 days",
 }
+_RETURN: tuple[tuple[str, FieldType, str], ...] = (
+    ("species", "string", "Species"),
+    ("breed", "string", "Breed"),
+    ("variety", "string", "Variety"),
+    ("origin", "string", "Origin of the eggs"),
+    ("males", "integer", "Breeding males used"),
+    ("females", "integer", "Breeding females used"),
+    ("lines", "integer", "Lines"),
+    ("eggs", "integer", "Eggs set"),
+    ("hatched", "integer", "Hatched"),
+    ("reared", "integer", "Reared"),
+    ("rings", "string", "Ring numbers"),
+)
 _PARTS = {"k": "so many", "n": "of", "rate": "share, 0 to 1", "low": "low end, 95 %", "high": "high end, 95 %"}
 
 
@@ -50,6 +65,16 @@ def book_lines(entries: Iterable[bytes]) -> bytes:
 def this_season(standing: Standing, now: datetime) -> int:
     """The season that `now` falls in. now: aware."""
     return season_of(standing, round(now.timestamp() * 1000))
+
+
+def society_csv(standing: Standing, year: int) -> tuple[bytes, int]:
+    """A season's return to a breed society as CSV, and how many rows it has."""
+    rows = [
+        tuple(" ".join(one[name]) if name == "rings" else one[name] for name, _, _ in _RETURN)
+        for one in society_return(standing, year)
+    ]
+    columns = [Column(name, kind, title) for name, kind, title in _RETURN]
+    return csv_bytes(Sheet("return", f"Season {year}", columns, rows)), len(rows)
 
 
 def _rates_sheet(report: dict[str, Any]) -> Sheet:

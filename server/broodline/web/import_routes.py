@@ -6,6 +6,7 @@ from typing import Any
 from starlette.requests import Request
 from starlette.responses import Response
 
+from broodline.book.moments import day_of_text
 from broodline.book.wire import load_json
 from broodline.errors import EnvelopeError, TooLarge
 from broodline.exchange.archive import read_lines
@@ -19,6 +20,7 @@ from broodline.web.desk import Desk
 from broodline.web.guards import read_json_body
 from broodline.web.imports import take_sheet
 from broodline.web.replies import reply
+from broodline.web.travelling import HOW, take_bird
 
 MOST_BODY_BYTES = MOST_BYTES * 4 // 3 + 64 * 1024  # in base64, with the words beside it
 
@@ -46,6 +48,25 @@ async def take_copy(desk: Desk, request: Request, device: Device) -> Response:
     )
     told = [line.as_json() for line in bad]
     return reply({"dry_run": dry_run, "added": counts["stored"], "known": counts["duplicate"], "bad": told})
+
+
+async def take_travel_file(desk: Desk, request: Request, device: Device) -> Response:
+    """POST /api/v1/imports/bird?dry_run=1 {name, text or base64, on, how?, from?}: a bird's travelling papers."""
+    words = await _words(request)
+    content, now, dry_run = _content(words), desk.clock(), _is_on(request, "dry_run")
+    how, origin = words.get("how", "bought"), words.get("from")
+    if how not in HOW or not (origin is None or isinstance(origin, str)):
+        raise EnvelopeError("how", "How it came cannot be read.", remedy=f"Say one of: {', '.join(HOW)}.")
+    try:
+        on = day_of_text(str(words.get("on")))
+    except ValueError as fault:
+        raise EnvelopeError("on", "The day it came cannot be read.", remedy="Write it as 2026-03-08.") from fault
+
+    def take(shelf: Shelf) -> dict[str, Any]:
+        standing, _ = BookOf(shelf.log).standing(device.holding)
+        return take_bird(shelf.log, device.holding, standing, content, now, on, how, origin, dry_run=dry_run)
+
+    return reply(await desk.writer.run(take))
 
 
 async def _words(request: Request) -> dict[str, Any]:

@@ -1,6 +1,6 @@
 """Papers put together: what reports tell, in the words and order of each template. For routes and commands."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
@@ -103,14 +103,23 @@ def marks_paper(standing: Standing, year: int, wanted: Wanted) -> Printed:
     return _printed("marks", standing, marks_sheet(standing, year), wanted)
 
 
-def bird_paper(standing: Standing, bird: str, wanted: Wanted) -> Printed:
-    """Certificate of hatch and parents' sheet. Raises NotFound."""
+def bird_paper(standing: Standing, bird: str, wanted: Wanted, code: str | None = None) -> Printed:
+    """Certificate of hatch and parents' sheet. code: what its QR picture holds, in place of an address. Raises
+    NotFound."""
     told = bird_sheet(standing, bird, wanted.now)
-    picture = None if wanted.origin is None else qr_picture(_address(wanted, f"/bird/{told['bird']['id']}"))
-    return _printed("bird", standing, {**told, "qr": picture, "statement": _STATEMENT}, wanted)
+    address = None if wanted.origin is None else _address(wanted, f"/bird/{told['bird']['id']}")
+    held = code or address
+    picture = None if held is None else qr_picture(held)
+    told = {**told, "qr": picture, "wide": code is not None, "statement": _STATEMENT}
+    return _printed("bird", standing, told, wanted)
 
 
-PAPERS_BY_ID = {"setting": setting_paper, "cards": cards_paper, "tally": tally_paper, "pedigree": bird_paper}
+PAPERS_BY_ID: Mapping[str, Callable[[Standing, str, Wanted], Printed]] = {
+    "setting": setting_paper,
+    "cards": cards_paper,
+    "tally": tally_paper,
+    "pedigree": bird_paper,
+}
 PAPERS_BY_YEAR = {"season": season_paper, "marks": marks_paper}
 PAPERS_BY_DAYS = {"away": (away_paper, 7), "inspection": (inspection_paper, -365)}  # with the days usually meant
 

@@ -3,8 +3,10 @@
 import base64
 import json
 
+from broodline.book.birds import birds_of
 from tests.server.exchange.test_sheets_in import FAMILIES, HATCHES
-from tests.server.exchange.told_books import demo_entries
+from tests.server.exchange.told_books import demo_book, demo_entries
+from tests.server.web.conftest import serving
 from tests.server.web.test_refusals import assert_refused
 
 SHEET, COPY = "/api/v1/imports/sheet", "/api/v1/imports/book"
@@ -51,3 +53,22 @@ def test_what_is_no_file_is_refused(server):
                        400, "envelope")  # fmt: skip
     big = {"name": "a.csv", "text": "x" * (16 * 1024 * 1024 + 1)}
     assert_refused(keeper.post(SHEET, json=big), 413, "too_large")
+
+
+def test_a_birds_papers_go_out_and_come_in(server, clock, tmp_path, chance):
+    clock.now = clock.now.replace(month=11, day=25)
+    keeper = server.paired()
+    lines = b"".join(entry.canonical + b"\n" for entry in demo_entries()).decode()
+    assert keeper.post(COPY, json={"name": "book.jsonl", "text": lines}).status_code == 200
+    bird = next(one.id for one in birds_of(demo_book(), None).values() if one.label == "green A60")
+    papers = keeper.get(f"/api/v1/exports/bird/{bird}.zip")
+    assert papers.headers["content-type"] == "application/zip"
+    assert keeper.get("/api/v1/exports/society.csv?year=2026").text.startswith("species,breed,variety,origin,males")
+    with serving(tmp_path / "elsewhere", clock, chance) as other:
+        buyer = other.paired()
+        body = {"name": "bird.zip", "base64": base64.b64encode(papers.content).decode(), "on": "2026-11-25"}
+        assert buyer.post("/api/v1/imports/bird?dry_run=1", json=body).json()["added"] == 3
+        assert buyer.post("/api/v1/imports/bird", json=body).json()["bird"] == bird
+        assert [one["bird"] for one in buyer.get("/api/v1/reports/family").json()["birds"]] == [bird]
+        for odd in ({"on": "soon"}, {"how": "stolen"}, {"base64": "AAAA"}):
+            assert_refused(buyer.post("/api/v1/imports/bird", json={**body, **odd}), 400, "envelope")
