@@ -23,6 +23,7 @@ export interface PairingWishes {
   readonly limit: number;
   readonly apart: "1" | null;
   readonly under_limit: "1" | null;
+  readonly kept: "1" | null;
 }
 
 export const NO_WISHES: PairingWishes = {
@@ -33,6 +34,7 @@ export const NO_WISHES: PairingWishes = {
   limit: 12.5,
   apart: null,
   under_limit: null,
+  kept: null,
 };
 
 const upTo = (n: number) =>
@@ -90,6 +92,11 @@ export function PairingWishesForm({ report, wishes, onWish }: PairingWishesFormP
         text={words.apart(own.one)}
         on={wishes.apart !== null}
         onSwitch={(on) => wish({ apart: on ? "1" : null })}
+      />
+      <Switch
+        text={words.kept}
+        on={wishes.kept !== null}
+        onSwitch={(on) => wish({ kept: on ? "1" : null })}
       />
       <Switch
         text={words.underLimit}

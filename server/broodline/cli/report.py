@@ -55,6 +55,7 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
     matings.add_argument("--apart", action="store_true", help="hens of one family only in each pen")
     matings.add_argument("--limit", metavar="PERCENT", help="inbreeding a mating should stay under (default: 12.5)")
     matings.add_argument("--under-limit", action="store_true", help="rule out matings at or over the limit")
+    matings.add_argument("--kept", action="store_true", help="of the young birds only those to keep (report choose)")
     matings.add_argument("--breed", metavar="NAME", help="of which breed (default: that with most birds)")
     choose = _add(reports.add_parser("choose", help="which young birds to keep for breeding"), run_choose)
     choose.add_argument("--cocks", metavar="N", help="cockerels to keep (default: as many as stand in the pens)")
@@ -114,7 +115,7 @@ def run_matings(options: Namespace) -> int:
     asked = wished({"limit": options.limit, "breed": options.breed})
     if asked is None:
         raise WrongUse("The limit cannot be read.", remedy="Give a percentage over 0, at most 50.")
-    numbers = {name: getattr(options, name) for name in ("pens", "hens", "cocks", "apart", "under_limit")}
+    numbers = {name: getattr(options, name) for name in ("pens", "hens", "cocks", "apart", "under_limit", "kept")}
     wishes = replace(asked, **numbers)
     return _run(options, lambda standing, now: matings_report(standing, wishes, now), say_matings)
 

@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from broodline.book.standing import Standing
+from broodline.reports.choosing import Keeping, choosing_report
 from broodline.reports.flock_pedigree import FlockBird, flock_of
 from broodline.reports.hatch_history import hatch_histories
 from broodline.reports.living import rate_of
@@ -29,8 +30,8 @@ class Wishes:
     """What a keeper asks of the plan. None: as many pens as families with a cock, hens shared out evenly.
 
     limit: F that a mating should stay under. apart: hens of one family only go to a pen. under_limit: matings whose
-    expected F is at or over the limit are ruled out. must: birds to be used. breed: of which breed; None is that with
-    most birds.
+    expected F is at or over the limit are ruled out. kept: of the young birds only those worth keeping (the choice of
+    `choosing`). must: birds to be used. breed: of which breed; None is that with most birds.
     """
 
     pens: int | None = None
@@ -39,6 +40,7 @@ class Wishes:
     limit: float = LIMIT
     apart: bool = False
     under_limit: bool = False
+    kept: bool = False
     must: frozenset[str] = frozenset()
     breed: str | None = None
 
@@ -46,7 +48,7 @@ class Wishes:
 def wished(asked: Mapping[str, str | None]) -> Wishes | None:
     """Wishes from the words of a request; None where one cannot be read.
 
-    pens, hens, cocks: whole numbers from 1 to 1000. limit: percent over 0, at most 50. apart, under_limit: "1" is yes.
+    pens, hens, cocks: whole numbers from 1 to 1000. limit: percent over 0, at most 50. apart, under_limit, kept: "1" is yes.
     must: ids of birds between commas. breed: its name.
 
     >>> wished({"pens": "2"}).pens, wished({"pens": "two"})
@@ -71,6 +73,7 @@ def wished(asked: Mapping[str, str | None]) -> Wishes | None:
         limit=limit,
         apart=asked.get("apart") == "1",
         under_limit=asked.get("under_limit") == "1",
+        kept=asked.get("kept") == "1",
         must=frozenset(filter(None, (asked.get("must") or "").split(","))),
         breed=asked.get("breed") or None,
     )
@@ -84,6 +87,10 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
     breeds = _breeds(here)
     breed = wishes.breed or (breeds[0] if breeds else None)
     here = sorted((bird for bird in here if bird.kind == breed), key=lambda bird: (bird.label, bird.id))
+    if wishes.kept:
+        chosen = choosing_report(standing, Keeping(breed=breed), now)["birds"]
+        going = {bird["bird"] for bird in chosen if not bird["keep"]}
+        here = [bird for bird in here if bird.id not in going]
     cocks, hens = ([bird for bird in here if bird.sex == sex] for sex in ("male", "female"))
     answer: dict[str, Any] = {
         "breed": breed,

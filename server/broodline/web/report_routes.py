@@ -71,7 +71,7 @@ async def give_flock(desk: Desk, request: Request, device: Device) -> Response:
 
 
 async def give_matings(desk: Desk, request: Request, device: Device) -> Response:
-    """GET /api/v1/reports/matings?pens=&hens=&cocks=&limit=&apart=&under_limit=&must=&breed="""
+    """GET /api/v1/reports/matings?pens=&hens=&cocks=&limit=&apart=&under_limit=&kept=&must=&breed="""
     wishes = wished(request.query_params)
     if wishes is None:
         remedy = "Pens, hens and cocks are whole numbers from 1 to 1000, the limit a percentage over 0, at most 50."

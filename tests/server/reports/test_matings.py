@@ -187,6 +187,21 @@ def test_matings_at_or_over_the_limit_are_ruled_out_on_wish() -> None:
     ]
 
 
+def test_of_the_young_birds_only_those_to_keep() -> None:
+    """Two sons of one cock, never penned: as many are kept as stand in the pens, one; the old ones stay in."""
+    book, birds = two_families()
+    book.pen([birds["rowan cock"]], [birds["rowan hen"]], "2026-01-01")
+    older, younger = (
+        book.bird("male", family=book.rowan, name=name, hatched_on="2026-05-01", sires=[{"bird": birds["rowan cock"]}])
+        for name in ("older", "younger")
+    )
+    all_cocks = {row["sire"] for row in plan(book)["table"]}
+    kept_cocks = {row["sire"] for row in plan(book, kept=True)["table"]}
+    assert {older, younger, birds["rowan cock"]} <= all_cocks
+    assert birds["rowan cock"] in kept_cocks
+    assert len(kept_cocks & {older, younger, birds["rowan son"], birds["hazel son"]}) == 1
+
+
 def test_what_hatched_stands_with_the_birds() -> None:
     """12 eggs of two hens: 10 fertile, 8 hatched, 2 of them helped and 1 weak; each hen stands for half."""
     book = PenBook()

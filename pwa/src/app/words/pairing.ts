@@ -23,6 +23,7 @@ export const pairing = {
   apart: (family: string) => `Hens of one ${family} only in a pen`,
   yes: "Yes",
   no: "No",
+  kept: "Of the young birds only those to keep",
   underLimit: "No mating at the limit or over it",
   plan: "The pens",
   pen: (n: number) => `Pen ${n}`,
