@@ -113,12 +113,29 @@ def test_webs_and_rings_without_signal(served: Served, new_phone: Callable[..., 
     tap(page, "Take back")
     expect(page.get_by_role("heading", level=1)).to_have_text("Hazel: 3 chicks, none marked")
 
+    look_at_webs_again(page, served.url)
     found = report(served, page, address)
     assert found["total"]["stages"] == {"set": 3, "hatched": 9}
     taken_back = {entry["amends"] for entry in served.entries() if entry["kind"] == "marked" and entry["void"]}
     marked = [entry for entry in served.entries() if entry["kind"] == "marked" and not entry["void"]]
     stands = [entry["body"] for entry in marked if entry["id"] not in taken_back]
-    assert sorted(one["n"] for one in stands) == [2, 4]
+    assert sorted(one["n"] for one in stands if not one.get("recheck")) == [2, 4]
+    assert [(one["webs"], "n" in one) for one in stands if one.get("recheck")] == [(["LO"], False)]
+
+
+def look_at_webs_again(page: Page, url: str) -> None:
+    """Two weeks after they were punched (Slocum 2020) it is asked for; all are open, and it is asked no more."""
+    at_day(page, 35.2)
+    page.goto(f"{url}/due")
+    expect(page.get_by_text("Look at toe webs, Loft box")).to_be_visible()
+    follow(page, "Webs")
+    expect(page.get_by_text("Not looked at yet.")).to_be_visible()
+    assert_sound(page)
+    tap(page, "All are open")
+    expect(page.get_by_text("Last looked at").first).to_be_visible()
+    page.goto(f"{url}/due")
+    expect(page.get_by_role("heading", level=1)).to_be_visible()
+    expect(page.get_by_text("Look at toe webs, Loft box")).to_have_count(0)
 
 
 @pytest.mark.parametrize("theme", THEMES)
