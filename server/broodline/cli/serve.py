@@ -92,7 +92,7 @@ def serve(settings: Settings, house: House | None = None) -> int:
         address = settings.public_origin or f"http://{_in_address(settings.host)}:{settings.port}"
         certificate = None if house is None else house.certify(desk.clock())
         config = uvicorn.Config(
-            create_app(desk, warn),
+            create_app(desk, warn, warn),
             log_level="warning",
             access_log=False,
             server_header=False,

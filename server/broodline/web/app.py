@@ -35,6 +35,7 @@ from broodline.web.export_routes import (
 from broodline.web.guards import AIR_PATH, Doors, is_https
 from broodline.web.health_routes import give_health
 from broodline.web.import_routes import take_copy, take_table, take_travel_file
+from broodline.web.journal import Journal
 from broodline.web.pairing_routes import give_devices, give_me, make_invitation, rename_device, revoke_device, take_pair
 from broodline.web.paper_routes import (
     give_away,
@@ -162,10 +163,12 @@ def open_desk(
     return Desk(settings, clock, random_bytes, writer, reader, reports, book, Tries(now_ms), push, trials, heard)
 
 
-def create_app(desk: Desk, tell: Callable[[str], None] = lambda _: None) -> ASGIApp:
+def create_app(
+    desk: Desk, tell: Callable[[str], None] = lambda _: None, write: Callable[[str], None] = lambda _: None
+) -> ASGIApp:
     """The app over an open desk; while it runs it sends reminders, when it shuts down the desk is closed.
 
-    tell: hears what stood in the way of a reminder.
+    tell: hears what stood in the way of a reminder. write: takes a line of the journal.
     """
 
     @asynccontextmanager
@@ -190,4 +193,5 @@ def create_app(desk: Desk, tell: Callable[[str], None] = lambda _: None) -> ASGI
     )
     app.router.redirect_slashes = False
     app.router.default = request_response(anyone(desk, give_file))
-    return Doors(app, desk.settings)
+    routes = frozenset(route.path.replace(":int}", "}") for route in app.routes if isinstance(route, Route))
+    return Journal(Doors(app, desk.settings), write, desk.clock, secrets.token_hex(4), routes)

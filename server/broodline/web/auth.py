@@ -12,6 +12,7 @@ from broodline.store.devices import Device, Role
 from broodline.sync.pairing import Pairing, sign_in
 from broodline.web.desk import Desk
 from broodline.web.guards import comes_from_this_machine, opened_here, origin_asked_for
+from broodline.web.journal import DEVICE
 
 KEEPERS: frozenset[Role] = frozenset({"keeper"})
 RECORDERS: frozenset[Role] = frozenset({"keeper", "helper"})
@@ -41,6 +42,7 @@ def only(desk: Desk, roles: frozenset[Role], handler: DeviceHandler) -> Endpoint
         device = await asking_device(desk, request)
         if device is None:
             raise NotPaired("This device is not paired with this book.")
+        request.scope[DEVICE] = device.id
         if device.role not in roles:
             raise RoleRefused(f"A device paired as {device.role} may not do this.")
         return await handler(desk, request, device)

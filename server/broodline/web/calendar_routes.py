@@ -8,6 +8,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from broodline.book.standing import Standing
+from broodline.book.wire import parse_json
 from broodline.errors import Busy, DiskFull, NotFound
 from broodline.exchange.calendar_text import calendar_file
 from broodline.reports.calendar_feed import Event, event_json, events
@@ -31,7 +32,7 @@ async def give_calendar(desk: Desk, request: Request, device: Device) -> Respons
 async def make_calendar(desk: Desk, request: Request, device: Device) -> Response:
     """POST /api/v1/calendar {} -> {path} and what give_calendar says. The address is told here and never again; one
     made before ends."""
-    await read_json_body(request)
+    parse_json(await read_json_body(request))
     token = desk.random_bytes(TOKEN_BYTES).hex()
     await desk.writer.run(lambda shelf: shelf.calendars.make(device.id, token))
     return reply({"path": f"/calendar/{token}.ics", **await _state(desk, device.id)})

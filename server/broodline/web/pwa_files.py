@@ -15,6 +15,7 @@ from broodline.web.desk import Desk
 
 BUILT = Path(__file__).parent.parent / "_pwa"
 FIRST_PAGE = "index.html"
+LONGEST_NAME_BYTES = 255  # no file system has longer ones, and asking for one is an error of its own
 
 FOREVER = "public, max-age=31536000, immutable"
 ASK_AGAIN = "no-cache"
@@ -51,6 +52,8 @@ def file_for(path: str, built: Path) -> Path | None:
     """The file a path of the address names, the first page for a place inside the app, or None."""
     parts = PurePosixPath(path.lstrip("/")).parts
     if any(part.startswith(".") or "\\" in part or "\0" in part or ":" in part for part in parts):
+        return None
+    if any(len(part.encode("utf-8", "replace")) > LONGEST_NAME_BYTES for part in parts):
         return None
     wanted = built.joinpath(*parts)
     if parts and wanted.suffix in MEDIA_TYPES and wanted.is_file():

@@ -65,7 +65,7 @@ async def stop_reminders(desk: Desk, request: Request, device: Device) -> Respon
 async def try_reminder(desk: Desk, request: Request, device: Device) -> Response:
     """POST /api/v1/reminders/try {} -> {sent, words} and what give_reminders says: one message to this device, now."""
     desk.trials.check(device.id)
-    await read_json_body(request)
+    parse_json(await read_json_body(request))
     to = await desk.writer.run(lambda shelf: shelf.reminders.of(device.id))
     if to is None or to.ended_ms is not None:
         raise NotFound("This phone has no reminders turned on.", remedy="Turn them on, then try again.")

@@ -8,6 +8,7 @@ from broodline.store.sensors import Sensor
 from broodline.sync.sensors import read_reading, take_reading
 from broodline.web.desk import Desk
 from broodline.web.guards import bearer_token, read_json_body
+from broodline.web.journal import DEVICE
 from broodline.web.replies import reply
 
 
@@ -20,6 +21,7 @@ async def take_air(desk: Desk, request: Request) -> Response:
     address = request.client.host if request.client else ""
     desk.sensor_tries.check(address)
     sensor = await _sensor(desk, request, address)
+    request.scope[DEVICE] = sensor.device
     desk.sensor_tries.check(sensor.device)
     body = await read_json_body(request)
     desk.sensor_tries.note_wrong(sensor.device)

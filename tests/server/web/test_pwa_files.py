@@ -97,3 +97,9 @@ def test_a_packed_copy_goes_to_whoever_can_unpack_it(server, built_app):
     assert packed.headers["content-type"] == plain.headers["content-type"] == "text/javascript; charset=utf-8"
     assert packed.headers["etag"] != plain.headers["etag"]
     assert_refused(server.browser().get("/assets/main-3f2a.js.gz"), 404, "not_found")
+
+
+def test_a_name_too_long_for_any_disk_is_not_there(server):
+    for name in ("a" * 300 + ".css", "é" * 200 + ".js", "assets/" + "b" * 256 + ".js"):
+        assert_refused(server.browser().get(f"/{name}"), 404, "not_found")
+    assert server.browser().get("/" + "a" * 300).status_code == 404
