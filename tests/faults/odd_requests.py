@@ -236,6 +236,10 @@ def _sound(chance: random.Random, known: Known, path: str) -> Any:
         return {"subscription": known.subscription, "wishes": {"what": ["lockdown"], "at": "07:00", "quiet": None}}
     if path.endswith("/air"):
         return {"dry_c": round(chance.uniform(20, 45), 1), "humidity_pct": 50, "at": "2026-03-08T11:00:00Z"}
+    if "/imports/" in path:
+        table = "date,family,gathered,kept\n2026-03-01,Rowan,5,4\n2026-03-32,Hazel,x,\n"
+        text = table if path.endswith("/sheet") else json.dumps(chance.choice(known.entries))
+        return {"name": chance.choice(("eggs.csv", "book.jsonl", "eggs.xlsx")), "text": text, "kind": "gathered"}
     if "/devices/" in path:
         return {"name": "Barn phone"}
     return {}

@@ -3,6 +3,7 @@ keys, and answers as it is told."""
 
 import base64
 import json
+import re
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -11,8 +12,10 @@ from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any
 
 import http_ece
-from cryptography.hazmat.primitives import serialization
+from cryptography.exceptions import InvalidSignature
+from cryptography.hazmat.primitives import hashes, serialization
 from cryptography.hazmat.primitives.asymmetric import ec
+from cryptography.hazmat.primitives.asymmetric.utils import encode_dss_signature
 
 from broodline.jobs.push_line import Way
 
@@ -22,7 +25,10 @@ HANG = 0
 
 @dataclass
 class PushService:
-    """received: (path, headers, message) in order. answers: statuses to give, the last for ever; HANG: none at all."""
+    """received: (path, headers, message) in order. answers: statuses to give, the last for ever; HANG: none at all.
+
+    A message whose signature, time to live or topic is not as RFC 8030 and RFC 8292 ask is answered 400 or 403.
+    """
 
     private: ec.EllipticCurvePrivateKey = field(default_factory=lambda: ec.generate_private_key(ec.SECP256R1()))
     auth: bytes = b"sixteen bytes ok"
@@ -46,6 +52,26 @@ class PushService:
         keys = {"p256dh": base64url(self.p256dh), "auth": base64url(self.auth)}
         return {"endpoint": endpoint, "expirationTime": None, "keys": keys}
 
+    def fault_in(self, headers: dict[str, str]) -> int | None:
+        """The status with which a real service refuses what was sent, by the headers' own words; None where it is
+        well. The signature (ES256) is verified with the key that came along."""
+        topic = headers.get("topic", "")
+        if not headers.get("ttl", "").isdigit() or not re.fullmatch(r"[A-Za-z0-9_-]{1,32}", topic):
+            return 400
+        found = re.fullmatch(r"vapid t=([\w-]+)\.([\w-]+)\.([\w-]+), k=([\w-]+)", headers.get("authorization", ""))
+        if found is None:
+            return 403
+        head, claims, signed, key = found.groups()
+        raw = unpadded(signed)
+        whole = encode_dss_signature(int.from_bytes(raw[:32], "big"), int.from_bytes(raw[32:], "big"))
+        verifier = ec.EllipticCurvePublicKey.from_encoded_point(ec.SECP256R1(), unpadded(key))
+        try:
+            verifier.verify(whole, f"{head}.{claims}".encode(), ec.ECDSA(hashes.SHA256()))
+        except InvalidSignature:
+            return 403
+        audience = json.loads(unpadded(claims)).get("aud")
+        return None if audience == f"https://{headers['host']}" else 403
+
     def open(self, body: bytes) -> Any:
         """The message, decrypted by the library http_ece: another hand than the one that wrote it."""
         text = http_ece.decrypt(body, private_key=self.private, auth_secret=self.auth, version="aes128gcm")
@@ -62,8 +88,10 @@ def push_service() -> Iterator[PushService]:
 
         def do_POST(self) -> None:
             body = self.rfile.read(int(self.headers["content-length"]))
-            service.received.append((self.path, {k.lower(): v for k, v in self.headers.items()}, service.open(body)))
+            headers = {k.lower(): v for k, v in self.headers.items()}
+            service.received.append((self.path, headers, service.open(body)))
             status = service.answers.pop(0) if len(service.answers) > 1 else service.answers[0]
+            status = (service.fault_in(headers) or status) if headers.get("authorization") else status
             if status == HANG:
                 service.ended.wait(30)
                 return
@@ -87,6 +115,10 @@ def push_service() -> Iterator[PushService]:
         server.shutdown()
         server.server_close()
         thread.join()
+
+
+def unpadded(text: str) -> bytes:
+    return base64.urlsafe_b64decode(text + "=" * (-len(text) % 4))
 
 
 def base64url(value: bytes) -> str:

@@ -7,10 +7,12 @@ import asyncio
 from datetime import UTC, datetime
 
 import pytest
+from anyio import create_task_group
 
-from broodline.jobs import push_line, reminders
+from broodline.jobs import push_line, push_sender, reminders
 from broodline.jobs.push_line import post
 from broodline.jobs.reminders import remind, remind_by_itself
+from broodline.jobs.web_push import signature
 from broodline.settings import Settings
 from broodline.web.app import open_desk
 from tests.book_writer import BookWriter
@@ -138,6 +140,21 @@ def test_an_answer_that_will_not_change_is_not_asked_for_again(desk, clock, serv
     assert str(status) in state(desk).outcome or "too long" in state(desk).outcome
 
 
+def test_the_service_refuses_a_signature_that_is_not_for_it_or_was_changed(desk, clock, service, monkeypatch):
+    """So that each message of these tests that was taken was signed as RFC 8292 asks."""
+    clock.now = LOCKDOWN_MORNING
+    for spoil in (
+        lambda key, endpoint, contact, now: signature(key, "https://web.push.apple.com/x", contact, now),
+        lambda *told: signature(*told).replace("vapid t=", "vapid t=ey"),
+    ):
+        monkeypatch.setattr(push_sender, "signature", spoil)
+        [(_, outcome)] = run_once(desk, clock)
+        assert (outcome.status, outcome.sent, outcome.again) == (403, False, True)
+        clock.go_on(hours=1)
+    monkeypatch.setattr(push_sender, "signature", signature)
+    assert [outcome.status for _, outcome in run_once(desk, clock)] == [201]
+
+
 def test_a_service_that_hangs_is_left_alone_and_tried_again(desk, clock, service, monkeypatch):
     monkeypatch.setattr(post, "__defaults__", (0.3,))
     service.answers = [HANG, 201]
@@ -182,11 +199,12 @@ def test_it_goes_on_by_itself_and_what_goes_wrong_is_told(desk, clock, service, 
     told: list[str] = []
 
     async def a_while():
-        job = asyncio.create_task(remind_by_itself(desk.look, desk.writer.run, desk.push.send, clock, told.append))
-        while len(service.received) < 2:
-            await asyncio.sleep(0.01)
-            clock.go_on(seconds=20)
-        job.cancel()
+        async with create_task_group() as jobs:  # as the app ends it: it waits for the thread that is writing
+            jobs.start_soon(remind_by_itself, desk.look, desk.writer.run, desk.push.send, clock, told.append)
+            while len(service.received) < 2:
+                await asyncio.sleep(0.01)
+                clock.go_on(seconds=20)
+            jobs.cancel_scope.cancel()
 
     asyncio.run(asyncio.wait_for(a_while(), 20))
     [words] = told

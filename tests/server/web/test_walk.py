@@ -7,10 +7,12 @@ import secrets
 from itertools import product
 
 import pytest
+from starlette.testclient import TestClient
 
 from broodline.sync.photos import MOST_PICTURE_BYTES
 from broodline.sync.push import MOST_BYTES
 from broodline.web.guards import EVERY_REPLY
+from broodline.web.import_routes import MOST_BODY_BYTES
 from tests.server.conftest import HandClock
 from tests.server.web.conftest import OWN, PORT, serving
 from tests.server.web.test_refusals import CALLS
@@ -36,7 +38,8 @@ SOUND = (200, 400, 404)  # an empty object or an unknown name is no fault of the
 def house(tmp_path_factory):
     clock = HandClock()
     with serving(tmp_path_factory.mktemp("book"), clock, secrets.token_bytes) as server:
-        browsers = {None: server.browser(), **{role: server.paired(role) for role in ("keeper", "helper", "reader")}}
+        browsers: dict[str | None, TestClient] = {None: server.browser()}
+        browsers |= {role: server.paired(role) for role in ("keeper", "helper", "reader")}
         gone = server.paired("keeper", "lost")
         device = gone.get("/api/v1/me").json()["device"]
         server.desk.writer.shelf.devices.revoke(device)
@@ -52,7 +55,9 @@ def asked(browser, method, address, fault):
     if fault in ("wrong type", "oversized", "wrong origin", "wrong host"):
         headers["content-type"] = "text/plain"
     if fault in ("oversized", "wrong origin", "wrong host"):
-        body = b"{" * (MOST_PICTURE_BYTES + 1 if "photos" in address else MOST_BYTES + 1)
+        body = b"{" * (MOST_BYTES + 1)
+    if fault == "oversized" and ("photos" in address or "imports" in address):
+        body = b"{" * (MOST_PICTURE_BYTES + 1 if "photos" in address else MOST_BODY_BYTES + 1)
     if fault in ("wrong origin", "wrong host"):
         headers["origin"] = "https://elsewhere.example"
     if fault == "no origin":
