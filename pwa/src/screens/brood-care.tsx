@@ -7,7 +7,7 @@ import { choreDone, roundDone } from "../state/chores.ts";
 import { standing } from "../state/standing.ts";
 import type { Nest } from "./brood-view.ts";
 import { ChoreDone } from "./chore-done.tsx";
-import { DueRow } from "./due-row.tsx";
+import { DueRow, inOneRow } from "./due-row.tsx";
 import { Press } from "./parts/press.tsx";
 import { Section } from "./section.tsx";
 import { weekdayTold } from "./told-day.ts";
@@ -31,10 +31,11 @@ export function BroodCare({ nest, now_ms }: { nest: Nest; now_ms: number }) {
       <ChoreDone now_ms={now_ms} place={nest.id} about="care" />
       {!isDue && <p class="section-note">{words.nothing}</p>}
       <ul class="rows">
-        {tasks.map((task) => (
+        {inOneRow(tasks).map(([task, ...beside]) => (
           <DueRow
             key={`${task.task} ${task.lot} ${task.at}`}
             task={task}
+            beside={beside}
             group={task.overdue ? "late" : task.due <= today ? "now" : "week"}
             main={false}
             now_ms={now_ms}

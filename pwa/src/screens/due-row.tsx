@@ -20,17 +20,29 @@ type Doing = keyof typeof words.act;
 export const doingOf = (task: Task): Doing | null =>
   Object.hasOwn(words.act, task.task) ? (task.task as Doing) : null;
 
+/** Rings are looked at by place: one look is for all batches there that are due on that day. */
+export function inOneRow(tasks: readonly Task[]): (readonly [Task, ...Task[]])[] {
+  const rows = new Map<string, [Task, ...Task[]]>();
+  tasks.forEach((task, at) => {
+    const key = task.task === "rings" ? `${task.place} ${task.due}` : String(at);
+    const row = rows.get(key);
+    if (row) row.push(task);
+    else rows.set(key, [task]);
+  });
+  return [...rows.values()];
+}
+
 interface DueRowProps {
   readonly task: Task;
   /** The same of other batches, done by the same act. */
-  readonly beside?: readonly Task[];
+  readonly beside: readonly Task[];
   readonly group: Group;
   /** The one thing to do first. */
   readonly main: boolean;
   readonly now_ms: number;
 }
 
-export function DueRow({ task, beside = [], group, main, now_ms }: DueRowProps) {
+export function DueRow({ task, beside, group, main, now_ms }: DueRowProps) {
   const { zone, region } = standing.value.keeper;
   const doing = doingOf(task);
   const chore = choreWords(task.task);

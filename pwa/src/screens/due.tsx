@@ -5,7 +5,7 @@ import { inDays, due as words } from "../app/words/due.ts";
 import { due, type Task } from "../book/agenda.ts";
 import { standing } from "../state/standing.ts";
 import { ChoreDone } from "./chore-done.tsx";
-import { DueRow, doingOf, type Group } from "./due-row.tsx";
+import { DueRow, doingOf, type Group, inOneRow } from "./due-row.tsx";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
@@ -63,18 +63,6 @@ export function DueScreen() {
       })}
     </Page>
   );
-}
-
-/** Rings are looked at by place: one look is for all batches there that are due on that day. */
-function inOneRow(tasks: readonly Task[]): (readonly [Task, ...Task[]])[] {
-  const rows = new Map<string, [Task, ...Task[]]>();
-  tasks.forEach((task, at) => {
-    const key = task.task === "rings" ? `${task.place} ${task.due}` : String(at);
-    const row = rows.get(key);
-    if (row) row.push(task);
-    else rows.set(key, [task]);
-  });
-  return [...rows.values()];
 }
 
 function headlineOf(

@@ -24,7 +24,7 @@ const mainWays = () => [
 const under = (path: string, href: string) =>
   path === href ||
   path.startsWith(`${href}/`) ||
-  (href === "/rooms" && /^\/(setting|broods?)(\/|$)/.test(path)) ||
+  (href === "/rooms" && /^\/(setting|broods?|mark|again)(\/|$)/.test(path)) ||
   (href === "/families" && /^\/(eggs|birds?|pairing|plan)(\/|$)/.test(path));
 
 const ways = (path: string, list: readonly { href: string; text: string }[]): Way[] =>
