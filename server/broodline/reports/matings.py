@@ -48,8 +48,8 @@ class Wishes:
 def wished(asked: Mapping[str, str | None]) -> Wishes | None:
     """Wishes from the words of a request; None where one cannot be read.
 
-    pens, hens, cocks: whole numbers from 1 to 1000. limit: percent over 0, at most 50. apart, under_limit, kept: "1" is yes.
-    must: ids of birds between commas. breed: its name.
+    pens, hens, cocks: whole numbers from 1 to 1000. limit: percent over 0, at most 50. apart, under_limit, kept: "1" is
+    yes. must: ids of birds between commas. breed: its name.
 
     >>> wished({"pens": "2"}).pens, wished({"pens": "two"})
     (2, None)
