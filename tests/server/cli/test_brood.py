@@ -62,3 +62,21 @@ def test_weights_in_words_and_as_json(book):
     assert "no growth curve. Weighed at 1 age; a curve needs at least 5." in words
     (group,) = report(book, "growth", "--json").json["groups"]
     assert (group["n"], group["mean_g"], group["age_days"], group["fit"]) == (3, 180, 21, None)
+
+
+def test_who_lags_and_who_the_parents_can_be_in_words(tmp_path):
+    """Hens of 800, 1000 and 1100 g: mean 967, a tenth below it is 870."""
+    nest = Nest()
+    cock = nest.book.write("bird", {"sex": "male", "name": "Tom"})
+    hen = nest.book.write("bird", {"sex": "female", "name": "Ann"})
+    pen = {"family": nest.book.documents[1]["id"], "since": "2026-01-01"}
+    nest.book.write("penned", {**pen, "sires": [{"bird": cock}], "dams": [{"bird": hen}]})
+    for name, mass in (("Bea", 800.0), ("Cis", 1000.0), ("Dot", 1100.0)):
+        bird = nest.book.write("bird", {"sex": "female", "name": name, "lots": [{"lot": nest.lot}]})
+        nest.book.write("weighed", {"birds": [{"bird": bird, "mass_g": mass}], "on": "2026-05-30"})
+    book = tmp_path, nest.lot
+    broodline("import", write_lines(tmp_path / "in.jsonl", *nest.book.documents), "--data", tmp_path)
+    words = report(book, "growth").out
+    assert "More than a tenth lighter than their own batch and sex: Bea." in words
+    assert "83 %" in words
+    assert "Tom and Ann: 100 %" in report(book, "brood", nest.lot).out
