@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import { devices } from "../app/words/devices.ts";
 import { plural } from "../app/words/everywhere.ts";
 import { holding } from "../app/words/holding.ts";
+import { papers } from "../app/words/papers.ts";
 import { ready } from "../app/words/ready.ts";
 import { safety } from "../app/words/safety.ts";
 import { phone as words } from "../app/words/setup.ts";
@@ -48,6 +49,11 @@ export function PhoneScreen() {
         {card?.role === "keeper" && card.paired_ms !== null && (
           <a class="press plain" href="/phone/devices">
             {devices.link}
+          </a>
+        )}
+        {card && card.paired_ms !== null && (
+          <a class="press plain" href="/phone/papers">
+            {papers.link}
           </a>
         )}
         <a class="press plain" href="/holding">

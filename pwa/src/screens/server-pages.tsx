@@ -5,12 +5,14 @@ import { desk } from "../state/desk.ts";
 import { CalendarScreen } from "./calendar.tsx";
 import { DevicesScreen } from "./devices.tsx";
 import { Page } from "./page.tsx";
+import { PapersScreen } from "./papers.tsx";
 
-export function ServerPages({ page }: { page: "calendar" | "devices" }) {
+export function ServerPages({ page }: { page: "calendar" | "devices" | "papers" }) {
   const card = desk.value?.card;
   if (!card) return null;
   if (card.paired_ms === null) return <NotPaired />;
   if (page === "calendar") return <CalendarScreen />;
+  if (page === "papers") return <PapersScreen />;
   return card.role === "keeper" ? <DevicesScreen /> : <Page headline={devices.onlyKeeper} />;
 }
 
