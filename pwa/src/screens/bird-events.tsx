@@ -1,5 +1,6 @@
 // What was written of one bird, the latest first: comings, goings, pens, marks, treatments, notes.
 import { coming, leaving, bird as words } from "../app/words/birds.ts";
+import { causeWords } from "../app/words/losses.ts";
 import { tagInWords, websInWords } from "../app/words/marks.ts";
 import { treating } from "../app/words/treating.ts";
 import { birdId, type OneBird } from "../book/birds.ts";
@@ -73,7 +74,7 @@ function eventsOf(totals: Standing, bird: OneBird): BirdEvent[] {
 }
 
 function leftWords({ how, to, cause }: Bodies["left"]): string {
-  const why = cause ? (leaving.causes[cause] ?? cause) : null;
+  const why = cause ? causeWords(cause) : null;
   return [leaving.hows[how], to, why].filter(Boolean).join(", ");
 }
 

@@ -2,6 +2,7 @@
 import { useState } from "preact/hooks";
 import { leaving as words } from "../app/words/birds.ts";
 import { everywhere } from "../app/words/everywhere.ts";
+import { losses } from "../app/words/losses.ts";
 import { safety } from "../app/words/safety.ts";
 import type { OneBird } from "../book/birds.ts";
 import type { Left } from "../book/bodies.generated.ts";
@@ -101,7 +102,7 @@ export function CauseField({ value, onChoose }: { value: string; onChoose: (caus
     <SelectField
       label={words.cause}
       value={value}
-      options={Object.entries(words.causes).map(([code, text]) => ({ value: code, text }))}
+      options={Object.entries(losses.causes).map(([code, text]) => ({ value: code, text }))}
       onChoose={onChoose}
     />
   );

@@ -1,5 +1,6 @@
 // What was written of birds and chicks, as a line of the book.
 import { coming, leaving } from "../app/words/birds.ts";
+import { causeWords } from "../app/words/losses.ts";
 import { toldBirds as words } from "../app/words/told-birds.ts";
 import { birdId, birdsOf, type OneBird } from "../book/birds.ts";
 import type { Entry } from "../book/entries.ts";
@@ -39,7 +40,7 @@ export function birdHeading(entry: Entry, totals: Standing): string | null {
     case "left": {
       const { bird, how, to, cause } = bodyOf(entry, "left");
       if (!how) return null;
-      const why = cause ? (leaving.causes[cause] ?? cause) : "";
+      const why = cause ? causeWords(cause) : "";
       return words.left(nameOf(bird), leaving.hows[how]?.toLowerCase() ?? "", to ?? why);
     }
     case "weighed": {

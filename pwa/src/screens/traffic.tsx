@@ -1,7 +1,7 @@
 // Comings, goings, deaths and treatments of a year: what an inspector may ask for, shown or printed at the gate.
 import { useMemo, useState } from "preact/hooks";
-import { leaving } from "../app/words/birds.ts";
 import { eggs } from "../app/words/everywhere.ts";
+import { causeWords } from "../app/words/losses.ts";
 import { traffic as words } from "../app/words/treating.ts";
 import { birdId, birdsOf } from "../book/birds.ts";
 import { heldMs } from "../book/moments.ts";
@@ -124,7 +124,7 @@ function Passages({ list }: { list: readonly Passage[] }) {
               <td>{[words.ways[one.way], words.hows[one.how]].filter(Boolean).join(", ")}</td>
               <td>{who(one)}</td>
               <td>{one.who ?? ""}</td>
-              <td>{one.more ? (leaving.causes[one.more] ?? one.more) : ""}</td>
+              <td>{one.more ? causeWords(one.more) : ""}</td>
             </tr>
           ))}
         </tbody>

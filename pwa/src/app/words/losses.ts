@@ -82,3 +82,7 @@ export const losses = {
     sources: "Signs: USDA APHIS, Cornell. When to call: Michigan Department of Agriculture. Hands: CDC.",
   },
 } as const;
+
+/** A cause by its code, as a keeper reads it; one that another app wrote is told as it stands. */
+export const causeWords = (code: string): string =>
+  code === "unknown" ? (losses.causes[""] ?? code) : (losses.causes[code] ?? code);
