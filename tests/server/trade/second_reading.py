@@ -24,9 +24,6 @@ def _read(name: str) -> dict[str, Any]:
 READ_ONCE: set[str] = {
     *(f"breakout/clues/{row}/seen" for row in (0, 12)),
     *(f"breeding/semen_overlap_days/{bird}" for bird in ("bobwhite", "coturnix", "duck", "goose", "guinea", "turkey")),
-    *(f"breeding/heritability/{bird}/{n}/weight" for bird in ("chicken", "coturnix", "pheasant") for n in (0, 1)),
-    "breeding/heritability/chicken/2/weight",
-    "breeding/score_cards/egg type",
     *(f"brood_tasks/ages/{task}" for task in ("grit", "ring_size")),
     "candling/pip_to_out_h",
     "feeding/notes/duck",
