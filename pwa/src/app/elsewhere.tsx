@@ -86,7 +86,7 @@ function screenAt(at: string): ComponentChildren {
     case "phone":
       if (second === undefined) return <PhonePages page="phone" />;
       if (second === "ready") return <PhonePages page={second} />;
-      if (second === "papers") return <ServerPages page={second} />;
+      if (second === "papers" || second === "tables") return <ServerPages page={second} />;
       return second === "calendar" || second === "devices" ? <ServerPages page={second} /> : null;
     default:
       return null;

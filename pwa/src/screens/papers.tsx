@@ -1,6 +1,7 @@
 // Papers and files that the server makes: links, and the days they are about.
 import { useState } from "preact/hooks";
 import { papers as words } from "../app/words/papers.ts";
+import { tables } from "../app/words/tables.ts";
 import { standing } from "../state/standing.ts";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
@@ -64,6 +65,13 @@ export function PapersScreen() {
           <Paper path="exports/book.jsonl" what={words.lines} of={words.all} />
         </div>
         <p class="quiet small">{words.formulas}</p>
+      </Section>
+      <Section title={tables.title}>
+        <div class="acts">
+          <a class="press plain" href="/phone/tables">
+            {tables.link}
+          </a>
+        </div>
       </Section>
     </Page>
   );

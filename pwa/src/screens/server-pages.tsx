@@ -1,19 +1,22 @@
 // The pages whose every answer is the server's: without it there is nothing to show, so the worker does not keep them.
 import { asking } from "../app/words/asking.ts";
 import { devices } from "../app/words/devices.ts";
+import { tables } from "../app/words/tables.ts";
 import { desk } from "../state/desk.ts";
 import { CalendarScreen } from "./calendar.tsx";
 import { DevicesScreen } from "./devices.tsx";
 import { Page } from "./page.tsx";
 import { PapersScreen } from "./papers.tsx";
+import { TablesScreen } from "./tables.tsx";
 
-export function ServerPages({ page }: { page: "calendar" | "devices" | "papers" }) {
+export function ServerPages({ page }: { page: "calendar" | "devices" | "papers" | "tables" }) {
   const card = desk.value?.card;
   if (!card) return null;
   if (card.paired_ms === null) return <NotPaired />;
   if (page === "calendar") return <CalendarScreen />;
   if (page === "papers") return <PapersScreen />;
-  return card.role === "keeper" ? <DevicesScreen /> : <Page headline={devices.onlyKeeper} />;
+  if (card.role !== "keeper") return <Page headline={(page === "tables" ? tables : devices).onlyKeeper} />;
+  return page === "tables" ? <TablesScreen /> : <DevicesScreen />;
 }
 
 function NotPaired() {

@@ -1,0 +1,33 @@
+// A keeper's own spreadsheets, brought into the book.
+
+import { plural } from "./everywhere.ts";
+
+export const tables = {
+  onlyKeeper: "The keeper's phone brings spreadsheets into the book.",
+  link: "Bring a spreadsheet",
+  title: "Bring a spreadsheet into the book",
+  under:
+    "Families, birds, or what past seasons' eggs came to, as .xlsx or .csv. First it is only tried: you see what was read from which column and what is wrong in which row.",
+  choose: "Choose a file",
+  tried: (n: number) =>
+    n === 0 ? "Nothing new would be added" : `${plural(n, "entry", "entries")} would be added`,
+  taken: (n: number) => `${plural(n, "entry", "entries")} added`,
+  undone: (n: number) => `${plural(n, "entry", "entries")} taken back`,
+  known: (n: number) => `${n} in the book already`,
+  take: "Take the good rows in",
+  undo: "Take all of it back",
+  kinds: { families: "Families", birds: "Birds", hatches: "Past hatches" } as Readonly<
+    Record<string, string>
+  >,
+  table: (sheet: string, rows: number, kind: string) =>
+    `${sheet}: ${plural(rows, "row", "rows")}, read as ${kind}`,
+  kind: "What the table holds",
+  column: (field: string) => field.replaceAll("_", " "),
+  nothing: "not in the table",
+  bad: (n: number) => `${plural(n, "row", "rows")} to put right`,
+  row: (sheet: string, number: number) => (number === 0 ? sheet : `${sheet}, row ${number}`),
+  without: "The row is taken without it.",
+  more: (n: number) => `And ${n} more.`,
+  notMadeUp:
+    "What the table does not say is not made up: eggs in no column did not hatch; chicks of which nothing more is said leave the counts.",
+} as const;

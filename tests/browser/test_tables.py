@@ -1,0 +1,47 @@
+"""A keeper's spreadsheet brought into the book from the app: tried, its columns chosen, taken in, taken back."""
+
+import json
+
+from playwright.sync_api import expect
+
+from tests.browser.audit import assert_sound
+from tests.browser.hands import name_the_place, on_server, pair, tap
+
+HATCHES = """Put in,Whose,How many,Came out,Moon
+2025-03-01,Rowan,24,15,full
+2025-03-01,Rowan,ten,3,
+"""
+
+
+def exported(page, url):
+    answer = page.request.get(f"{url}/api/v1/exports/book.jsonl")
+    return [json.loads(line) for line in answer.text().splitlines()]
+
+
+def test_a_table_is_tried_its_columns_chosen_taken_in_and_taken_back(running, new_phone, tmp_path):
+    page = new_phone().open(running.url)
+    pair(page, running.url, running.code(), "Desk")
+    page.goto(f"{running.url}/welcome")
+    name_the_place(page, ["Rowan"])
+    on_server(page)
+    file = tmp_path / "hatches.csv"
+    file.write_text(HATCHES)
+    page.goto(f"{running.url}/phone/tables")
+    page.get_by_label("Choose a file").set_input_files(file)
+    page.get_by_label("What the table holds").select_option("hatches")
+    for field, heading in (("set on", "Put in"), ("family", "Whose"), ("eggs", "How many"), ("hatched", "Came out")):
+        page.get_by_label(field, exact=True).select_option(heading)
+        expect(page.get_by_label(field, exact=True)).to_have_value(heading)
+        expect(page.get_by_text("Asking the server")).to_have_count(0)
+    expect(page.get_by_text("hatches, row 3")).to_be_visible()
+    assert_sound(page)
+    before = len(exported(page, running.url))
+    tap(page, "Take the good rows in")
+    expect(page.get_by_role("heading", level=1)).to_contain_text("added")
+    after = exported(page, running.url)
+    assert [entry["body"]["lots"][0]["n"] for entry in after if entry["kind"] == "set"] == [24]
+    tap(page, "Take all of it back")
+    expect(page.get_by_role("heading", level=1)).to_contain_text("taken back")
+    undone = exported(page, running.url)
+    assert len(undone) - len(after) == len(after) - before
+    assert all(entry["void"] for entry in undone[len(after) :])
