@@ -28,7 +28,7 @@ export default defineConfig({
   server: { fs: { allow: [".."] } },
   test: {
     dir: TESTS,
-    setupFiles: `${TESTS}/searching.ts`,
+    setupFiles: [`${TESTS}/searching.ts`, `${TESTS}/patience.ts`],
     environment: "node",
     restoreMocks: true,
     maxWorkers: 2,
