@@ -6,8 +6,8 @@ from typing import Any
 from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
 from broodline.cli.report_words import say_problems
-
-_LEAST_TOLD = 0.005
+from broodline.reports.mating_pens import pen_words
+from broodline.reports.rotation_of import rotation_words
 
 
 def say_family(report: Mapping[str, Any], standing: Standing) -> None:
@@ -61,7 +61,7 @@ def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
         names = pen["labels"]
         say(f"Pen {number}: {', '.join(names[bird] for bird in pen['sires'])}")
         say(f"  with {', '.join(names[bird] for bird in pen['dams'])}")
-        say(f"  {_pen_words(pen, report['limit'])}")
+        say(f"  {pen_words(pen, report['limit'])}")
         for words in pen["cautions"]:
             say(f"  Mind: {words}")
     if report["pens"]:
@@ -81,16 +81,8 @@ def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
     if rotation["moves"]:
         say()
         say("Moving cockerels among families next season:")
-        for words in (*rotation["moves"], rotation["words"]):
-            say(f"- {words}")
-    if rotation["forecast_rolling"] and rotation["forecast"]:
-        rolling, closed = rotation["forecast_rolling"][9], rotation["forecast_closed"][9]
-        say(
-            "- Rolling matings (cocks with pullets, cockerels with hens) come to "
-            f"{100 * rolling:.0f} % after 10 years; each family closed to {100 * closed:.0f} % after 10 generations."
-        )
-    if rotation["one_each"]:
-        say(f"- {rotation['one_each']['words']}")
+    for words in (*rotation["moves"], *rotation_words(rotation)):
+        say(f"- {words}")
     say_problems(report["problems"])
 
 
@@ -124,17 +116,6 @@ def _store_words(target: Mapping[str, Any]) -> str:
     if store["enough_on"] is None:
         return ", none kept in the last week"
     return f", about {store['pace_week']:.0f} a week: enough by {store['enough_on']}"
-
-
-def _pen_words(pen: Mapping[str, Any], limit: float) -> str:
-    """What a pen's chicks are to be expected to be."""
-    if pen["worst_F"] == 0 and not pen["known"]:
-        return "no inbreeding that is known of; not all their forebears are written down"
-    text = f"chicks' inbreeding {100 * pen['mean_F']:.1f} %, at most {100 * pen['worst_F']:.1f} %"
-    if pen["p_over"] > 0:
-        chance = f"{100 * pen['p_over']:.0f} %" if pen["p_over"] >= _LEAST_TOLD else "under 1 %"
-        text += f"; {chance} chance of {100 * limit:.1f} % or more"
-    return text if pen["known"] else text + " (not all their forebears are known)"
 
 
 def _inbreeding(bird: Mapping[str, Any]) -> str:

@@ -7,6 +7,7 @@ from typing import Any
 
 from broodline.book.standing import Standing
 from broodline.cli.files import write_whole
+from broodline.cli.mating_options import add_mating_wishes, mating_wishes
 from broodline.cli.place import add_place, folder_of, last_address, moment_of, open_book
 from broodline.cli.printing import say, say_json, warn
 from broodline.errors import WrongUse
@@ -18,6 +19,7 @@ from broodline.web.papers import (
     PAPERS_BY_ID,
     PAPERS_BY_YEAR,
     Wanted,
+    matings_paper,
     wanted_days,
     wanted_paper,
 )
@@ -29,6 +31,7 @@ _WHAT = {
     "cards": "cards for trays and brooders: the setting's ID",
     "tally": "a card to count on by hand: the setting's ID",
     "pedigree": "a bird's certificate and parents' sheet: the bird's ID",
+    "matings": "pens for next season (--pens and what else `report matings` takes)",
     "away": "while you are away (--from, --until)",
     "inspection": "for an inspector (--from, --until)",
 }
@@ -36,7 +39,9 @@ _WHAT = {
 
 def declare(commands: "_SubParsersAction[Any]") -> None:
     """Declare the command."""
-    parser = commands.add_parser("paper", help="a paper as PDF: season, setting, cards, tally, marks, pedigree, away …")
+    parser = commands.add_parser(
+        "paper", help="a paper as PDF: season, setting, cards, tally, marks, pedigree, matings …"
+    )
     add_place(parser, json=True)
     parser.add_argument("name", choices=_WHAT, help="; ".join(f"{name}: {words}" for name, words in _WHAT.items()))
     parser.add_argument("of", nargs="?", metavar="YEAR|ID", help="which season, setting or bird")
@@ -45,6 +50,7 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
     parser.add_argument("--until", dest="last", metavar="DATE", help="the last day")
     parser.add_argument("--paper", choices=PAPERS, help="the size of the sheets (default: by the keeper's country)")
     parser.add_argument("--on", metavar="DATE", help="take this day as today (all entries still count)")
+    add_mating_wishes(parser.add_argument_group("pens for next season"))
     parser.set_defaults(run=run_paper)
 
 
@@ -72,6 +78,8 @@ def _print(standing: Standing, options: Namespace, wanted: Wanted) -> Printed:
         make, ahead_days = PAPERS_BY_DAYS[name]
         today = date.fromisoformat(local_date(wanted.now, standing.keeper.zone))
         return make(standing, *wanted_days(options.first, options.last, today, ahead_days), wanted)
+    if name == "matings":
+        return matings_paper(standing, mating_wishes(options), wanted)
     if of is None:
         raise WrongUse(f"Which one? {_WHAT[name]}.", remedy="`broodline report` and the app show ids.")
     if name in PAPERS_BY_YEAR:

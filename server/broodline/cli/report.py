@@ -2,7 +2,6 @@
 
 from argparse import ArgumentParser, Namespace, _SubParsersAction
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
@@ -10,6 +9,7 @@ from broodline.book.standing import Standing
 from broodline.cli.brood_words import say_brood, say_growth
 from broodline.cli.choose_words import say_choose
 from broodline.cli.kin_words import say_family, say_flock, say_matings, say_plan
+from broodline.cli.mating_options import add_mating_wishes, mating_wishes
 from broodline.cli.place import add_place, moment_of, open_book
 from broodline.cli.printing import say_json
 from broodline.cli.report_words import say_due, say_store
@@ -23,7 +23,7 @@ from broodline.reports.egg_store import egg_store
 from broodline.reports.family import family_report
 from broodline.reports.flock import flock_report
 from broodline.reports.growth import growth_report
-from broodline.reports.matings import MOST_OF_ANYTHING, matings_report, wished
+from broodline.reports.matings import matings_report
 from broodline.reports.plan import plan_report, wanted_of
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
@@ -49,14 +49,7 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
     _add(reports.add_parser("family", help="all birds: inbreeding, kinship, founders"), run_family)
     _add(reports.add_parser("flock", help="the state of each breed, and what would help it"), run_flock)
     matings = _add(reports.add_parser("matings", help="pens for next season, least inbred"), run_matings)
-    matings.add_argument("--pens", type=_count, metavar="N", help="how many pens (default: one for each family)")
-    matings.add_argument("--hens", type=_count, metavar="N", help="hens in each pen (default: shared out evenly)")
-    matings.add_argument("--cocks", type=_count, metavar="N", default=1, help="cocks in each pen (default: 1)")
-    matings.add_argument("--apart", action="store_true", help="hens of one family only in each pen")
-    matings.add_argument("--limit", metavar="PERCENT", help="inbreeding a mating should stay under (default: 12.5)")
-    matings.add_argument("--under-limit", action="store_true", help="rule out matings at or over the limit")
-    matings.add_argument("--kept", action="store_true", help="of the young birds only those to keep (report choose)")
-    matings.add_argument("--breed", metavar="NAME", help="of which breed (default: that with most birds)")
+    add_mating_wishes(matings)
     choose = _add(reports.add_parser("choose", help="which young birds to keep for breeding"), run_choose)
     choose.add_argument("--cocks", metavar="N", help="cockerels to keep (default: as many as stand in the pens)")
     choose.add_argument("--hens", metavar="N", help="pullets to keep (default: as many as stand in the pens)")
@@ -112,11 +105,7 @@ def run_flock(options: Namespace) -> int:
 
 def run_matings(options: Namespace) -> int:
     """Print pens for next season."""
-    asked = wished({"limit": options.limit, "breed": options.breed})
-    if asked is None:
-        raise WrongUse("The limit cannot be read.", remedy="Give a percentage over 0, at most 50.")
-    numbers = {name: getattr(options, name) for name in ("pens", "hens", "cocks", "apart", "under_limit", "kept")}
-    wishes = replace(asked, **numbers)
+    wishes = mating_wishes(options)
     return _run(options, lambda standing, now: matings_report(standing, wishes, now), say_matings)
 
 
@@ -137,14 +126,6 @@ def run_plan(options: Namespace) -> int:
             remedy="Ask for 0 to 100 pullets and cockerels, a chance of 1 to 99.9, and a day as 2026-04-30.",
         )
     return _run(options, lambda standing, now: plan_report(standing, wanted, now), say_plan)
-
-
-def _count(text: str) -> int:
-    """A whole number from 1 to 1000."""
-    number = int(text)
-    if not 1 <= number <= MOST_OF_ANYTHING:
-        raise ValueError(text)
-    return number
 
 
 def _add(parser: ArgumentParser, run: Callable[[Namespace], int]) -> ArgumentParser:

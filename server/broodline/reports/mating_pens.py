@@ -8,6 +8,7 @@ from broodline.reports.pens import Pens
 
 Row = Mapping[str, Any]
 Table = Mapping[tuple[str, str], Row]
+_LEAST_TOLD = 0.005
 
 
 def pen_json(
@@ -50,3 +51,14 @@ def mean_of(pens: Sequence[Mapping[str, Any]]) -> float | None:
     """Mean F over pens, each hen counting alike; None for no pen."""
     hens = sum(len(pen["dams"]) for pen in pens)
     return sum(pen["mean_F"] * len(pen["dams"]) for pen in pens) / hens if hens else None
+
+
+def pen_words(pen: Mapping[str, Any], limit: float) -> str:
+    """What a pen's chicks are to be expected to be. pen: as `pen_json` tells it."""
+    if pen["worst_F"] == 0 and not pen["known"]:
+        return "no inbreeding that is known of; not all their forebears are written down"
+    text = f"chicks' inbreeding {100 * pen['mean_F']:.1f} %, at most {100 * pen['worst_F']:.1f} %"
+    if pen["p_over"] > 0:
+        chance = f"{100 * pen['p_over']:.0f} %" if pen["p_over"] >= _LEAST_TOLD else "under 1 %"
+        text += f"; {chance} chance of {100 * limit:.1f} % or more"
+    return text if pen["known"] else text + " (not all their forebears are known)"

@@ -1,6 +1,6 @@
 """Moving males among the families of a breed: this year's moves in words, and inbreeding over 20 generations."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from broodline.book.own_words import own_words
@@ -56,6 +56,20 @@ def rotation_json(standing: Standing, birds: Sequence[FlockBird], year: int) -> 
             f"expected; as one flock of the same birds {100 * pooled[9]:.0f} %. Keep a spare cock in each {own.family}."
         ),
     }
+
+
+def rotation_words(rotation: Mapping[str, Any]) -> Iterator[str]:
+    """What to expect of moving males, and of what could be done in its place. rotation: as `rotation_json` tells it."""
+    if rotation["moves"]:
+        yield rotation["words"]
+    if rotation["forecast_rolling"] and rotation["forecast"]:
+        rolling, closed = rotation["forecast_rolling"][9], rotation["forecast_closed"][9]
+        yield (
+            "Rolling matings (cocks with pullets, cockerels with hens) come to "
+            f"{100 * rolling:.0f} % after 10 years; each family closed to {100 * closed:.0f} % after 10 generations."
+        )
+    if rotation["one_each"]:
+        yield rotation["one_each"]["words"]
 
 
 def _beside(birds: Sequence[FlockBird]) -> dict[str, Any]:

@@ -18,12 +18,14 @@ from broodline.web.papers import (
     bird_paper,
     cards_paper,
     marks_paper,
+    matings_paper,
     season_paper,
     setting_paper,
     tally_paper,
     wanted_days,
     wanted_paper,
 )
+from broodline.web.report_routes import mating_wishes
 
 PDF = "application/pdf"
 
@@ -62,6 +64,12 @@ async def give_pedigree(desk: Desk, request: Request, device: Device) -> Respons
     """GET /api/v1/papers/pedigree/{id}.pdf: a bird's certificate and parents' sheet"""
     one = request.path_params["id"]
     return await _paper(desk, request, device, lambda book, wanted: bird_paper(book, one, wanted), "bird")
+
+
+async def give_matings_paper(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/papers/matings.pdf?pens=&hens=&cocks=&limit=&apart=&under_limit=&kept=&must=&breed="""
+    wishes = mating_wishes(request)
+    return await _paper(desk, request, device, lambda book, wanted: matings_paper(book, wishes, wanted), "pens")
 
 
 async def give_away(desk: Desk, request: Request, device: Device) -> Response:

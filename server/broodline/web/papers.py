@@ -13,6 +13,8 @@ from broodline.reports.away_sheet import away_sheet
 from broodline.reports.bird_sheet import bird_sheet
 from broodline.reports.inspection import inspection
 from broodline.reports.marks_sheet import marks_sheet
+from broodline.reports.matings import Wishes
+from broodline.reports.matings_sheet import matings_sheet
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
 from broodline.reports.tray_cards import tray_cards
@@ -101,6 +103,11 @@ def inspection_paper(standing: Standing, first: date, last: date, wanted: Wanted
 def marks_paper(standing: Standing, year: int, wanted: Wanted) -> Printed:
     """Marks put on in a season, and the keeper's key."""
     return _printed("marks", standing, marks_sheet(standing, year), wanted)
+
+
+def matings_paper(standing: Standing, wishes: Wishes, wanted: Wanted) -> Printed:
+    """Pens for next season, within what the keeper wishes."""
+    return _printed("matings", standing, matings_sheet(standing, wishes, wanted.now), wanted)
 
 
 def bird_paper(standing: Standing, bird: str, wanted: Wanted, code: str | None = None) -> Printed:

@@ -16,7 +16,7 @@ from broodline.reports.egg_store import egg_store
 from broodline.reports.family import family_report
 from broodline.reports.flock import flock_report
 from broodline.reports.growth import growth_report
-from broodline.reports.matings import matings_report, wished
+from broodline.reports.matings import Wishes, matings_report, wished
 from broodline.reports.plan import plan_report, wanted_of
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
@@ -70,12 +70,18 @@ async def give_flock(desk: Desk, request: Request, device: Device) -> Response:
     return await _report(desk, device, flock_report)
 
 
-async def give_matings(desk: Desk, request: Request, device: Device) -> Response:
-    """GET /api/v1/reports/matings?pens=&hens=&cocks=&limit=&apart=&under_limit=&kept=&must=&breed="""
+def mating_wishes(request: Request) -> Wishes:
+    """What the query asks of a plan of pens. Raises EnvelopeError."""
     wishes = wished(request.query_params)
     if wishes is None:
         remedy = "Pens, hens and cocks are whole numbers from 1 to 1000, the limit a percentage over 0, at most 50."
         raise EnvelopeError("query", "The plan was asked for in words that cannot be read.", remedy=remedy)
+    return wishes
+
+
+async def give_matings(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/reports/matings?pens=&hens=&cocks=&limit=&apart=&under_limit=&kept=&must=&breed="""
+    wishes = mating_wishes(request)
     return await _report(desk, device, lambda standing, now: matings_report(standing, wishes, now))
 
 

@@ -18,7 +18,13 @@ def folder(tmp_path_factory):
 
 def test_papers_are_written(folder, tmp_path):
     setting = max(demo_book().settings)
-    for words in (["season", 2026], ["cards", setting], ["away"], ["inspection", "--from", "2026-01-01"]):
+    for words in (
+        ["season", 2026],
+        ["cards", setting],
+        ["away"],
+        ["matings", "--pens", 2],
+        ["inspection", "--from", "2026-01-01"],
+    ):
         file = tmp_path / f"{words[0]}.pdf"
         done = broodline("paper", *words, "-o", file, "--paper", "a4", "--data", folder, "--json")
         assert (done.code, done.json) == (0, {"file": str(file), "lacking": []})
@@ -27,6 +33,13 @@ def test_papers_are_written(folder, tmp_path):
 
 def test_wrong_use_is_told(folder, tmp_path):
     file = tmp_path / "x.pdf"
-    for words in (["season"], ["season", "spring"], ["cards", "nothing"], ["away", "--from", "soon"], ["poster"]):
+    for words in (
+        ["season"],
+        ["season", "spring"],
+        ["cards", "nothing"],
+        ["away", "--from", "soon"],
+        ["matings", "--limit", "much"],
+        ["poster"],
+    ):
         assert broodline("paper", *words, "-o", file, "--data", folder).code == 2
     assert not file.exists()

@@ -8,6 +8,8 @@ from broodline.book.birds import birds_of
 from broodline.book.fold import fold
 from broodline.book.wire import read_entry
 from broodline.errors import EnvelopeError, NotFound
+from broodline.reports.family import family_report
+from broodline.reports.matings import Wishes, matings_report
 from broodline.reports.season import season_report
 from broodline.web.papers import (
     Wanted,
@@ -16,6 +18,7 @@ from broodline.web.papers import (
     cards_paper,
     inspection_paper,
     marks_paper,
+    matings_paper,
     season_paper,
     setting_paper,
     tally_paper,
@@ -112,6 +115,48 @@ def test_a_birds_paper_names_its_possible_parents_with_chances(demo):
         bird_paper(demo, "nothing", WANTED)
 
 
+def words_of(printed):
+    return " ".join(text_of(printed.content).split())
+
+
+def test_the_pens_of_next_season_print_as_the_report_has_them(demo):
+    text = words_of(matings_paper(demo, Wishes(), WANTED))
+    report = matings_report(demo, Wishes(), NOW)
+    known = {bird["bird"]: f"{bird['completeness']:.1f}" for bird in family_report(demo, NOW)["birds"]}
+    pens = text.split("In no pen:")[0].split("Pen ")[1:]
+    assert len(pens) == len(report["pens"]) == 4
+    for told, pen in zip(pens, report["pens"], strict=True):
+        for bird in (*pen["sires"], *pen["dams"]):
+            after = told.split(f"{pen['labels'][bird]} {'cock' if bird in pen['sires'] else 'hen'} ")[1]
+            assert (known[bird] if known[bird] != "0.0" else "none") in after.split()[:4]
+        assert f"{100 * pen['mean_F']:.1f} %" in told or "written down" in told
+    against = report["compared_with"]
+    for words, mean in (("This plan", report["mean_F"]), ("today", against["today"]), ("random", against["random"])):
+        assert text.split("on average")[-1].split(words)[1].split("%")[0].strip() == f"{round(100 * mean, 1):g}"
+    assert " ".join(report["rotation"]["moves"]) in text
+    assert report["rotation"]["words"] in text
+    assert "carries on red R1M" in text
+    # the plan of all birds leans on two cockerels that the choice of young ones lets go; that of those to keep does not
+    assert "not among these: yellow H52, yellow H55." in text
+    assert "counts as 0 % here" in text
+    assert "not among these" not in words_of(matings_paper(demo, Wishes(kept=True), WANTED))
+
+
+def test_pens_that_cannot_be_and_forebears_nobody_knows_are_told_so():
+    writer = BookWriter()
+    writer.keeper()
+    rowan = writer.family("Rowan")
+    for name, sex in (("Bram", "male"), ("Una", "female"), ("Wren", "female")):
+        writer.write("bird", {"name": name, "sex": sex, "family": rowan})
+    standing = fold(writer.entries())
+    text = words_of(matings_paper(standing, Wishes(), WANTED))
+    assert "No inbreeding that is known of; not all their forebears are written down." in text
+    assert text.count("none not known") == 2  # each hen: no forebears, and so no figure for her chicks
+    none = words_of(matings_paper(standing, Wishes(pens=2), WANTED))
+    assert "No plan fits these limits." in none
+    assert "2 pens of 1 need 2 cocks; there are 1." in none
+
+
 def test_the_country_says_the_size_of_the_sheets():
     writer = BookWriter()
     writer.keeper(region="us", mark_key={"LI+RO": "Hazel 2026"})
@@ -125,7 +170,7 @@ def test_odd_books_have_their_papers(seed):
     standing = fold([read_entry(one) for one in odd_book(seed)])
     made = [season_paper(standing, 2026, WANTED), marks_paper(standing, 2026, WANTED)]
     made += [inspection_paper(standing, date(1, 1, 1), date(9999, 12, 31), WANTED)]
-    made += [away_paper(standing, TODAY, TODAY, WANTED)]
+    made += [away_paper(standing, TODAY, TODAY, WANTED), matings_paper(standing, Wishes(), WANTED)]
     made += [bird_paper(standing, bird, WANTED) for bird in [*birds_of(standing, None)][:2]]
     for setting in [*standing.settings][:2]:
         made += [make(standing, setting, WANTED) for make in (setting_paper, cards_paper, tally_paper)]

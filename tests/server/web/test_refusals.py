@@ -167,6 +167,7 @@ CALLS: dict[tuple[str, str], set[str | None]] = {
     ("GET", "/api/v1/papers/cards/{id}.pdf"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/papers/tally/{id}.pdf"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/papers/pedigree/{id}.pdf"): {"keeper", "helper", "reader"},
+    ("GET", "/api/v1/papers/matings.pdf"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/papers/away.pdf"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/papers/inspection.pdf"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/exports/book.jsonl"): {"keeper", "helper", "reader"},
