@@ -21,7 +21,7 @@ demo: $(VENV)/.app ## an invented holding, served on http://127.0.0.1:8421
 
 test: gates browser ## all gates and all tests
 	cd pwa && npm test
-	$(BIN)/pytest -q -n 2
+	$(BIN)/pytest -q -n 2 --dist worksteal
 
 check: gates ## the gates alone, the house's own tests among them
 	$(BIN)/pytest -q tests/house

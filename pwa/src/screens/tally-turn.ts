@@ -74,10 +74,20 @@ export function answerWords(id: string): string {
 /** What these moves carry stays in sight: the sign for it is that of an egg kept. */
 const STAY: readonly string[] = ["locked", "hatched"];
 
-/** Tone, buzz and voice are fetched only for a keeper who wants one of them. */
+let signsScript: Promise<typeof import("../state/signs.ts")> | null = null;
+
+/** Fetched only for a keeper who wants tone, buzz or voice; once, so that they come in the order of the taps. */
+function fetchSigns() {
+  signsScript ??= import("../state/signs.ts").catch((fault) => {
+    signsScript = null;
+    throw fault;
+  });
+  return signsScript;
+}
+
 function tell(sign: Sign, text: string): void {
   if ([sound, vibration, spoken].every((one) => one.value !== "yes")) return;
-  void import("../state/signs.ts").then((signs) => {
+  void fetchSigns().then((signs) => {
     signs.give(sign);
     signs.say(text);
   });
@@ -133,7 +143,7 @@ export function useTallyActs(turn: Turn): TallyActs {
     },
     say: () => {
       const text = words.saying(name, left, words.inHand);
-      void import("../state/signs.ts").then((signs) => signs.say(text, true));
+      void fetchSigns().then((signs) => signs.say(text, true));
     },
     unsure: unsureLooks.reduce((sum, look) => sum + look.unsure, 0),
     lookAgain: () => void undo(...unsureLooks.map((look) => look.entry)),

@@ -3,6 +3,7 @@
 Chicks that came as a lot hatched at noon (UTC) of the day that was written with them; nothing is known without it.
 """
 
+from itertools import accumulate
 from typing import cast
 
 from broodline.book.bodies_flock import Came
@@ -23,13 +24,10 @@ def hatched_ms(standing: Standing, lot: Lot) -> int | None:
     if setting is None or not out:
         return None
     ends = _look_ends([*out, *_others(standing, lot)])
-    total = sum(n for _, n in out)
-    counted = 0
-    for at_ms, n in sorted(out):
-        counted += n
-        if 2 * counted >= total:
-            return next(end for end in ends if end >= at_ms)
-    return None
+    out.sort()
+    counted = list(accumulate(n for _, n in out))
+    half_ms = next(at_ms for (at_ms, _), so_far in zip(out, counted, strict=True) if 2 * so_far >= counted[-1])
+    return next(end for end in ends if end >= half_ms)
 
 
 def whole_days(since_ms: int, now_ms: int) -> int:
@@ -43,11 +41,9 @@ def noon_ms(day: str) -> int:
 
 
 def _written_ms(standing: Standing, lot: Lot) -> int | None:
-    for head in standing.heads.get("came", ()):
-        came = cast(Came, head.body)
-        if came.lot == lot.id and came.n is not None:
-            return None if came.hatched_on is None else noon_ms(came.hatched_on)
-    return None
+    bodies = (cast(Came, head.body) for head in standing.heads.get("came", ()))
+    came = next((body for body in bodies if body.lot == lot.id and body.n is not None), None)
+    return None if came is None or came.hatched_on is None else noon_ms(came.hatched_on)
 
 
 def _others(standing: Standing, lot: Lot) -> list[tuple[int, int]]:

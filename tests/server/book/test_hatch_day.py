@@ -65,6 +65,20 @@ def test_bought_chicks_hatched_at_noon_of_the_day_that_was_written(book: BookWri
     assert hatched(book, unknown) is None
 
 
+def test_a_single_bird_that_came_says_nothing_of_a_lot(book: BookWriter) -> None:
+    """A `came` of one bird names no number and says nothing of a hatch."""
+    lot = book.lot()
+    family = book.family("Hazel")
+    bird = book.write("bird", {"sex": "female", "family": family, "tags": [{"kind": "ring", "text": "7"}]})
+    book.write("came", {"bird": bird, "on": "2026-03-20", "how": "bought", "hatched_on": "2026-01-05"})
+    book.write(
+        "came",
+        {"family": family, "n": 6, "on": "2026-03-25", "how": "bought", "stage": "brooding", "lot": lot,
+         "hatched_on": "2026-03-22"},
+    )  # fmt: skip
+    assert hatched(book, lot) == datetime(2026, 3, 22, 12, tzinfo=UTC)
+
+
 def test_whole_days_and_noon() -> None:
     """2026-03-01 is day 20,513 since 1970 by Python's own calendar."""
     noon = noon_ms("2026-03-01")

@@ -271,4 +271,7 @@ def test_a_phone_that_goes_away_while_it_speaks_stores_nothing_and_leaves_no_fau
     assert [row["entry"]["id"] for row in everything(keeper)[0]] == [document(2)["id"]]
     served.process.send_signal(signal.SIGTERM)
     log = served.process.stdout.read()
-    assert all("SQLite" in line for line in log.splitlines()), log
+    journal = [json.loads(line) for line in log.splitlines() if line.startswith("{")]
+    assert [line["status"] for line in journal if line["route"] == "/api/v1/push"].count(200) == 1
+    assert all(line["status"] < 500 for line in journal), log
+    assert all("SQLite" in line for line in log.splitlines() if not line.startswith("{")), log
