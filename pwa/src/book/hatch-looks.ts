@@ -78,14 +78,17 @@ function lookOf(events: readonly Event[]): HatchLook {
 const comesOut = ({ source, target }: Move): boolean =>
   target === "hatched" && !CHICK_STAGES.includes(source);
 
-/** Pipped on the last day this lot was looked at, less what came out since, and never more than is in the shell. */
+/**
+ * Pipped when this lot was last looked at, on its last day: in the order in which it was written, chicks that come out
+ * were pipped before, and eggs that pip after them are others. Never more than is in the shell.
+ */
 function pippedIn(lot: Lot): number {
   const looks = lot.looks.filter((look) => look.what === "hatch");
   const day = Math.max(...looks.map((look) => look.day));
-  const pips = looks.filter((look: Look) => look.day === day && look.pipped > 0);
-  const first = Math.min(...pips.map((look) => look.atMs));
-  const since = lot.moves.filter((move) => comesOut(move) && move.atMs > first);
-  const left =
-    pips.reduce((sum, look) => sum + look.pipped, 0) - since.reduce((sum, move) => sum + move.n, 0);
-  return Math.max(0, Math.min(left, inStage(lot, "set") + inStage(lot, "locked")));
+  const seen = [
+    ...looks.filter((look: Look) => look.day === day).map(({ atMs, pipped }) => ({ atMs, change: pipped })),
+    ...lot.moves.filter(comesOut).map(({ atMs, n }) => ({ atMs, change: -n })),
+  ].sort((a, b) => a.atMs - b.atMs);
+  const left = seen.reduce((sum, { change }) => Math.max(0, sum + change), 0);
+  return Math.min(left, inStage(lot, "set") + inStage(lot, "locked"));
 }

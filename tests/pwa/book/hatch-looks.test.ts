@@ -72,6 +72,16 @@ describe("a hatch so far", () => {
     ]);
   });
 
+  it("knows an egg that pipped after others came out, on the same day, for one that keeps the lid shut", () => {
+    const found = hatchOf([
+      [492, "looked", pips(LOTS[0], 3)],
+      [492.1, "moved", out(LOTS[0], 2)],
+      [496, "moved", out(LOTS[0], 6)],
+      [496.1, "looked", pips(LOTS[0], 1)],
+    ]);
+    expect(found.pippedNow).toBe(1);
+  });
+
   it("counts chicks of unknown family, and says nothing where nobody looked", () => {
     const among = { moves: [{ among: [...LOTS], from: "set", to: "hatched", n: 2 }], why: "hatch" };
     const found = hatchOf([[505, "moved", among]]);
