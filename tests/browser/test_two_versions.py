@@ -69,9 +69,9 @@ def scripts(page: Page) -> list[str]:
 
 
 def wait_for_newer(page: Page) -> None:
-    """The app looks for a newer one whenever it is looked at."""
+    """The app looks for a newer one whenever it is looked at; the worker then fetches all of it."""
     page.evaluate(LOOKED_AT)
-    expect(page.get_by_text(READY)).to_be_visible()
+    expect(page.get_by_text(READY)).to_be_visible(timeout=30_000)
 
 
 def test_a_newer_app_waits_for_the_keepers_yes_and_warns_of_what_is_half_typed(old_app, next_app, new_phone):
@@ -131,7 +131,7 @@ def test_an_old_tab_is_told_to_change_over_and_its_taps_are_in_the_book_afterwar
     assert new.evaluate(VERSION) == 3
 
     old.bring_to_front()
-    expect(old.get_by_text(READY)).to_be_visible()
+    expect(old.get_by_text(READY)).to_be_visible(timeout=30_000)
     left = in_hand(old)
     tap(old, "Clear", 3)
     assert in_hand(old) == left - 3  # kept on the screen
