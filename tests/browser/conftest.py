@@ -4,11 +4,13 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Playwright, sync_playwright
+from playwright.sync_api import Playwright, expect, sync_playwright
 
 from tests.browser.hands import candle_paired
 from tests.browser.phones import Phone
 from tests.browser.serving import Served
+
+expect.set_options(timeout=15_000)  # machines are slow at times; what comes is seen as soon as it is there
 
 
 @pytest.fixture(scope="module")
