@@ -6,6 +6,7 @@ Read elsewhere, the bird came; its forebears are known there and were never ther
 
 import io
 import zipfile
+import zlib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -101,13 +102,17 @@ def read_arrival(content: bytes, standing: Standing, now: datetime, on: date, ho
     return Arrived(founding[0].id, [*good, *drafts.entries.values()], bad)
 
 
+# What reading a file that lost or changed some of its bytes ends in.
+_DAMAGED = (KeyError, OSError, ValueError, EOFError, RuntimeError, zipfile.BadZipFile, zlib.error)
+
+
 def _lines_in(content: bytes) -> bytes:
     if not content.startswith(b"PK\x03\x04"):
         return content
     try:
         with zipfile.ZipFile(io.BytesIO(content)) as packed, packed.open(LINES) as lines:
             return lines.read(_MOST_BYTES)
-    except (KeyError, OSError, zipfile.BadZipFile, RuntimeError, NotImplementedError) as fault:
+    except _DAMAGED as fault:
         raise EnvelopeError("file", "These papers cannot be opened.", remedy="Ask for them again.") from fault
 
 
