@@ -32,6 +32,11 @@ def test_published_run_lengths(mean: float, start: int, days: float) -> None:
     assert mean_run(exact, 2, 6, start) == pytest.approx(days, abs=5e-3)
 
 
+def test_run_length_of_an_alarm_only_above_the_limit() -> None:
+    """The same plan where 6 itself is no alarm, as some programs have it: 50.454 (Lucas 1985, R package IAcsSPCR)."""
+    assert mean_run(1.88, 2, 7) == pytest.approx(50.454, abs=5e-3)
+
+
 @pytest.mark.parametrize(("mean", "days"), [(0.5, 174.25), (0.75, 36.73), (1, 14.83), (1.5, 5.71), (2, 3.49)])
 def test_run_lengths_with_alarm_at_three(mean: float, days: float) -> None:
     """k 1, alarm at 3 or above (own chain, agreed with simulation)."""
