@@ -1,4 +1,4 @@
-"""One grown bird with no server near: found in the list, given another ring for a lost one, and an older picture.
+"""One grown bird with no server near: found in the list, given another ring for a lost one, judged, and an older picture.
 
 Heath wears a blue ring with 7 from the start; it is lost and 9 takes its place.
 """
@@ -45,7 +45,7 @@ def flock(served: Served, folder: Path) -> tuple[str, str]:
 
 
 @pytest.mark.parametrize("theme", THEMES)
-def test_a_bird_gets_another_ring_and_a_picture(
+def test_a_bird_gets_another_ring_points_and_a_picture(
     served: Served, new_phone: Callable[..., Phone], tmp_path: Path, theme: str
 ) -> None:
     heath, _ = flock(served, tmp_path)
@@ -80,6 +80,19 @@ def test_a_bird_gets_another_ring_and_a_picture(
     expect(page.get_by_text("since it was written down")).to_have_count(0)
 
     go(page, f"/bird/{heath}")
+    tap(page, "Judge by points")
+    page.get_by_label("What is judged 1").fill("type")
+    page.get_by_label("Points 1").fill("60,5")
+    tap(page, "Another fault")
+    page.get_by_label("What is wrong 1").fill("side sprig")
+    page.get_by_label("Points off 1").fill("four")
+    tap(page, "Write the points down")
+    expect(page.get_by_text("Type the points as a number")).to_be_visible()
+    page.get_by_label("Points off 1").fill("4")
+    expect(page.get_by_text("56.5 points in all")).to_be_visible()
+    assert_sound(page)
+    tap(page, "Write the points down")
+    expect(page.get_by_text("Judged: 56.5 points (type 60.5, side sprig -4)")).to_be_visible()
     older = tmp_path / "heath.jpg"
     older.write_bytes(base64.b64decode(page.evaluate(NOISE)))
     os.utime(older, (TAKEN.timestamp(), TAKEN.timestamp()))
@@ -93,5 +106,6 @@ def test_a_bird_gets_another_ring_and_a_picture(
     kinds = {entry["kind"]: entry for entry in served.entries()}
     tag = {"kind": "ring", "colour": "blue", "leg": "left", "text": "9"}
     assert kinds["marked"]["body"] == {"bird": heath, "tag": tag, "replaces": heath}
+    assert kinds["scored"]["body"]["scores"] == {"type": 60.5, "side sprig": -4}
     assert kinds["photo"]["body"]["about"] == heath
     assert datetime.fromisoformat(kinds["photo"]["at"]) == TAKEN

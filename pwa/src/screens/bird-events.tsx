@@ -1,10 +1,12 @@
 // What was written of one bird, the latest first: comings, goings, pens, marks, treatments, notes.
 import { coming, leaving, bird as words } from "../app/words/birds.ts";
+import { judging } from "../app/words/judging.ts";
 import { causeWords } from "../app/words/losses.ts";
 import { tagInWords, websInWords } from "../app/words/marks.ts";
 import { treating } from "../app/words/treating.ts";
 import { birdId, type OneBird } from "../book/birds.ts";
 import type { Bodies } from "../book/bodies.generated.ts";
+import { totalOf } from "../book/judged.ts";
 import { heldMs } from "../book/moments.ts";
 import type { Standing } from "../book/standing.ts";
 import { treatmentsOfBird } from "../book/treatments.ts";
@@ -61,7 +63,8 @@ function eventsOf(totals: Standing, bird: OneBird): BirdEvent[] {
   for (const { root, body } of heads.penned ?? [])
     if ([...body.sires, ...body.dams].some((one) => isIt(one.bird)))
       add(root, body.since, words.penned(body.place ? placeName(totals, body.place) : ""));
-  for (const { root, body } of heads.scored ?? []) if (isIt(body.bird)) add(root, body.on, words.scored);
+  for (const { root, body } of heads.scored ?? [])
+    if (isIt(body.bird)) add(root, body.on, judgedWords(body.scores));
   for (const { root, atMs, body } of heads.note ?? [])
     if (isIt(body.about)) add(root, dayOf(atMs), body.text);
   for (const { entry, body } of treatmentsOfBird(totals, bird))
@@ -71,6 +74,12 @@ function eventsOf(totals: Standing, bird: OneBird): BirdEvent[] {
       `${body.product}: ${treating.given(dayTold(body.from.slice(0, 10)), body.until ? dayTold(body.until.slice(0, 10)) : "")}`,
     );
   return found.sort((a, b) => (a.on === b.on ? (a.entry < b.entry ? 1 : -1) : a.on < b.on ? 1 : -1));
+}
+
+function judgedWords(scores: Bodies["scored"]["scores"]): string {
+  const faultsLast = Object.entries(scores).sort(([, a], [, b]) => Number(a < 0) - Number(b < 0));
+  const parts = faultsLast.map(([trait, points]) => judging.part(trait, String(points)));
+  return judging.scored(String(totalOf(scores)), parts.join(", "));
 }
 
 function leftWords({ how, to, cause }: Bodies["left"]): string {

@@ -88,7 +88,6 @@ export const bird = {
   backSave: (label: string) => `${label} is back`,
   treat: "Write down a treatment",
   weigh: "Weigh it",
-  scored: "Judged by points",
   penned: (place: string) => (place ? `Put into a pen, ${place}` : "Put into a pen"),
   marked: (what: string) => `Marked: ${what}`,
   looked: "Marks looked at again",
