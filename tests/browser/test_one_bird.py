@@ -1,4 +1,4 @@
-"""One grown bird with no server near: found in the list, given another ring for a lost one, judged, and an older picture.
+"""One grown bird with no server near: found, given another ring for a lost one, judged by points, and an older picture.
 
 Heath wears a blue ring with 7 from the start; it is lost and 9 takes its place.
 """
