@@ -32,6 +32,14 @@ def assert_eggs_in_sight(page: Page) -> None:
     assert keys["y"] + keys["height"] <= 844
 
 
+def come_back_to_lockdown(page: Page, address: str) -> None:
+    """Called away in the middle of it: the page of the setting still asks for it first."""
+    page.goto(address)
+    expect(page.get_by_role("heading", name="Lockdown is due", level=1)).to_be_visible()
+    expect(page.locator("a.press.main")).to_have_text("Lockdown")
+    page.get_by_role("link", name="Lockdown", exact=True).tap()
+
+
 @pytest.mark.parametrize(("theme", "answers"), ANSWERS.items())
 def test_from_lockdown_to_opening_with_the_left_hand(served, new_phone, theme, answers):
     """Rowan 10: 1 clear, 7 hatched of 9 fertile (1 weak, 1 helped), 1 dead midway on day 10, 1 at internal pip.
@@ -58,10 +66,17 @@ def test_from_lockdown_to_opening_with_the_left_hand(served, new_phone, theme, a
     assert clear["x"] > ring["x"]
     tap(page, "Clear")
     tap(page, "Into the hatcher", 3)
+    expect(page.locator(".big-count")).to_have_text(re.compile(r"^6\D"))
+    come_back_to_lockdown(page, address)
+    expect(page.locator(".big-count")).to_have_text(re.compile(r"^6\D"))
     tap(page, "The rest go in")
     tap(page, "Next: Hazel")
     tap(page, "The rest go in")
+    expect(button(page, "Lockdown done")).to_be_visible()
+    come_back_to_lockdown(page, address)
     tap(page, "Lockdown done")
+    expect(page.get_by_role("button", name="Another time")).to_be_visible()
+    expect(page.get_by_role("link", name="Lockdown", exact=True)).to_have_count(0)
     at_day(page, 20.9)
     page.goto(f"{address}/tally/hatch")
     assert_large_keys(page)
@@ -114,6 +129,8 @@ def test_from_lockdown_to_opening_with_the_left_hand(served, new_phone, theme, a
     assert rowan["deaths"] == {**deaths, "mid": 1, "internal_pip": 1}
     assert hazel["deaths"] == {**deaths, "late": 2}
     assert found["problems"] == []
+    [locked] = [entry for entry in served.entries() if entry["kind"] == "locked"]
+    assert datetime.fromisoformat(locked["at"]).timestamp() * 1000 >= SET_MS + 18 * DAY_MS
     moved = [entry for entry in served.entries() if entry["kind"] == "moved"]
     assert [entry["body"].get("day") for entry in moved if entry["body"].get("why") == "opened"] == [
         10,

@@ -126,9 +126,9 @@ function isTakenOut(lot: Lot, sinceMs: number): boolean {
   );
 }
 
-/** Lockdown, unless it is done or a hen does the turning. */
+/** Lockdown, until it is written down: eggs carried over already are still turned. A hen does the turning. */
 function locking({ setting, calendar, zone, underHen }: Course): Chore[] {
-  const n = inStage(setting, "set");
+  const n = resting(setting);
   if (n <= 0 || setting.lockedAtMs !== null || underHen) return [];
   const { day, atMs } = calendar.lockdown;
   const since = localDate(later(atMs, EARLY_MS), zone);

@@ -27,16 +27,17 @@ export function settingView(standing: Standing, setting: Setting, now_ms: number
   const species = speciesNamed(setting.species);
   const calendar = species ? settingCalendar(standing, setting, species) : null;
   const toOpen = held(setting.stages, PILES);
+  const hatched = held(setting.stages, OUT_OF_SHELL);
   const underHen = standing.places.get(setting.place)?.role === "hen";
   return {
     ...view,
     eggsSet: view.batches.reduce((sum, lot) => sum + lot.n, 0),
-    hatched: held(setting.stages, OUT_OF_SHELL),
+    hatched,
     toOpen,
     dayNow: dayNowOf(setting, now_ms),
     calendar,
     underHen,
-    next: nextTally(setting, calendar, view.day, { toOpen, underHen }),
+    next: nextTally(setting, calendar, view.day, { toOpen, hatched, underHen }),
   };
 }
 
@@ -44,12 +45,15 @@ function nextTally(
   setting: Setting,
   calendar: Calendar | null,
   day: number,
-  { toOpen, underHen }: Pick<SettingView, "toOpen" | "underHen">,
+  { toOpen, hatched, underHen }: Pick<SettingView, "toOpen" | "hatched" | "underHen">,
 ): TallyWhat | null {
   const waiting = held(setting.stages, ["set"]);
   const locked = held(setting.stages, ["locked"]);
   if (waiting + locked === 0) return toOpen > 0 ? "open" : null;
-  if (locked > 0 || (calendar && day >= calendar.hatchFrom.day)) return "hatch";
+  if (setting.lockedAtMs !== null) return "hatch";
+  // A transfer that was broken off stays the next thing until it is written down, or chicks are there to be looked at.
+  if (locked > 0) return underHen || hatched > 0 ? "hatch" : "lockdown";
+  if (calendar && day >= calendar.hatchFrom.day) return "hatch";
   if (!calendar || day < calendar.lockdown.day) return "candle";
   return underHen ? "hatch" : "lockdown";
 }

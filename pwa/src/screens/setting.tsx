@@ -73,10 +73,11 @@ function Acts({ view, now_ms }: { view: SettingView; now_ms: number }) {
   const waiting = inStage(setting, "set");
   const out = inStage(setting, "hatched");
   const locked = inStage(setting, "locked");
+  const isBrokenOff = locked > 0 && setting.lockedAtMs === null;
   const nearing = (days: number) => view.calendar === null || view.day >= view.calendar.lockdown.day - days;
   const can = {
     candle: waiting > 0,
-    lockdown: waiting > 0 && !view.underHen && nearing(LOCKDOWN_OFFERED_DAYS),
+    lockdown: !view.underHen && (isBrokenOff || (waiting > 0 && nearing(LOCKDOWN_OFFERED_DAYS))),
     hatch: view.inShell > 0 && (locked > 0 || nearing(0)),
     open: view.toOpen > 0,
   };
@@ -100,7 +101,11 @@ function Acts({ view, now_ms }: { view: SettingView; now_ms: number }) {
         ))}
         {next === "lockdown" && setting.lockedAtMs === null && (
           <Press kind="plain" onPress={() => void lockDown(setting.id)}>
-            {words.lockAll(eggs(waiting))}
+            {locked === 0
+              ? words.lockAll(eggs(waiting))
+              : waiting > 0
+                ? words.lockRest(eggs(waiting))
+                : words.lockOnly}
           </Press>
         )}
         {isWeighed && (

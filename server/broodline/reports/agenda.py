@@ -120,9 +120,9 @@ def _unseen(lot: Lot, day: int, since: datetime) -> int:
 
 
 def _locking(standing: Standing, setting: Setting, calendar: Calendar) -> Iterator[Task]:
-    """Lockdown, unless it is done or a hen does the turning."""
+    """Lockdown, until it is written down: eggs carried over already are still turned. A hen does the turning."""
     place = standing.places.get(setting.place)
-    n = setting.stages.get("set", 0)
+    n = _resting(setting)
     if n <= 0 or setting.locked_at_ms is not None or (place is not None and place.role == "hen"):
         return
     zone = standing.keeper.zone

@@ -14,6 +14,7 @@ afterAll(killApp);
 
 const page = () => document.body.textContent ?? "";
 const title = () => document.querySelector("h1")?.textContent;
+const acts = () => [...document.querySelectorAll(".acts a.press")].map((one) => one.textContent);
 const ago = (hours: number) => ({ at: new Date(NOW_MS - hours * HOUR_MS) });
 
 async function hatchOn(day: number) {
@@ -97,6 +98,36 @@ describe("lockdown on the page of a setting", () => {
     expect(NOW_MS - (standing.value.settings.get(setting)?.lockedAtMs ?? NOW_MS)).toBeGreaterThan(
       20 * HOUR_MS,
     );
+    expect(standing.value.settings.get(setting)?.stages.get("locked")).toBe(40);
+  });
+
+  it("is offered where only some eggs were carried over, long before its day too, and brings the others", async () => {
+    const { setting, first } = await holdingAt(12);
+    show(<SettingScreen id={setting} />);
+    await settle();
+    expect(acts()).not.toContain("Lockdown");
+    await record("moved", { moves: [{ lot: first, from: "set", to: "locked", n: 24 }], why: "lockdown" });
+    await settle();
+    expect(document.querySelector("a.press.main")?.textContent).toBe("Lockdown");
+    expect(title()).toBe("Lockdown is due");
+    await tap("The other 16 eggs into the hatcher too");
+    expect(standing.value.settings.get(setting)?.lockedAtMs).toBe(NOW_MS);
+    expect(standing.value.settings.get(setting)?.stages.get("locked")).toBe(40);
+    expect(acts()).not.toContain("Lockdown");
+  });
+
+  it("can still be written down where every egg was carried over by hand", async () => {
+    const { setting, first, second } = await holdingAt(18);
+    show(<SettingScreen id={setting} />);
+    const moves = [
+      { lot: first, from: "set", to: "locked", n: 24 },
+      { lot: second, from: "set", to: "locked", n: 16 },
+    ];
+    await record("moved", { moves, why: "lockdown" });
+    await settle();
+    expect(acts()).toContain("Lockdown");
+    await tap("All are in the hatcher");
+    expect(standing.value.settings.get(setting)?.lockedAtMs).toBe(NOW_MS);
     expect(standing.value.settings.get(setting)?.stages.get("locked")).toBe(40);
   });
 });

@@ -85,9 +85,9 @@ class Story:
         for day in range(200):
             if day in self.candle and day < self.lockdown:
                 found += self.candling(day, now)
-        if self.whole["set"] > 0 and not self.locked:
+        if self.resting() and not self.locked:
             at = self.at(self.lockdown)
-            found.append(("lockdown", at, self.place, self.whole["set"], self.on(at), self.on(at - timedelta(days=2))))
+            found.append(("lockdown", at, self.place, self.resting(), self.on(at), self.on(at - timedelta(days=2))))
         found += self.hatching(now)
         still = self.whole["hatched"]
         for at, n in reversed(self.chicks):

@@ -61,6 +61,8 @@ export const setting = {
   next: { candle: "Candling", lockdown: "Lockdown", hatch: "Chicks due" },
   tallies: { candle: "Candle", lockdown: "Lockdown", hatch: "Look at the hatch", open: "Open eggs" },
   lockAll: (text: string) => `All ${text} into the hatcher, turning stopped`,
+  lockRest: (text: string) => `The other ${text} into the hatcher too, turning stopped`,
+  lockOnly: "All are in the hatcher, turning stopped",
   acts: "What to do",
   gauges: "Air and water",
   batches: "Batches",
