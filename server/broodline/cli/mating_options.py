@@ -18,14 +18,20 @@ def add_mating_wishes(parser: _ActionsContainer) -> None:
     parser.add_argument("--limit", metavar="PERCENT", help="inbreeding a mating should stay under (default: 12.5)")
     parser.add_argument("--under-limit", action="store_true", help="rule out matings at or over the limit")
     parser.add_argument("--kept", action="store_true", help="of the young birds only those to keep (report choose)")
+    parser.add_argument("--must", action="append", default=[], metavar="BIRD", help="to be used; COCK:HEN: in one pen")
+    parser.add_argument("--never", action="append", default=[], metavar="COCK:HEN", help="a pair that must not meet")
     parser.add_argument("--breed", metavar="NAME", help="of which breed (default: that with most birds)")
 
 
 def mating_wishes(options: Namespace) -> Wishes:
     """The wishes. Raises WrongUse."""
-    asked = wished({"limit": options.limit, "breed": options.breed})
+    named = {name: ",".join(getattr(options, name)) for name in ("must", "never")}
+    asked = wished({"limit": options.limit, "breed": options.breed, **named})
     if asked is None:
-        raise WrongUse("The limit cannot be read.", remedy="Give a percentage over 0, at most 50.")
+        raise WrongUse(
+            "The limit or a pair cannot be read.",
+            remedy="Give a percentage over 0, at most 50, and pairs as COCK:HEN, by ring, name or id.",
+        )
     return replace(asked, **{name: getattr(options, name) for name in _NUMBERS})
 
 

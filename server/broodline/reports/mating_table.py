@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from broodline.book.birds import bird_id
 from broodline.book.standing import Standing
 from broodline.reports.flock_pedigree import FlockBird
 from broodline.reports.living import SEED
@@ -14,6 +15,7 @@ from broodline.trade.sources import origin
 
 Row = dict[str, Any]
 DRAWS = 300
+_ASKED = "Ruled out in this plan."
 
 
 def mating_table(
@@ -23,11 +25,13 @@ def mating_table(
     cocks: Sequence[FlockBird],
     hens: Sequence[FlockBird],
     limit: float,
+    never: frozenset[tuple[str, str]] = frozenset(),
 ) -> list[Row]:
     """One row for each mating, hens of the first cock first.
 
     {sire, dam, F, low, high, p_over, known, ruled_out, why, cautions}. p_over: chance that F is at or over the limit.
-    known: something is written of both birds' forebears. why: the keeper's reasons that rule it out.
+    known: something is written of both birds' forebears. why: the keeper's reasons that rule it out. never: pairs of
+    cock and hen that this plan rules out.
     """
     matings = [(cock.id, hen.id) for cock in cocks for hen in hens]
     found = spreads(pedigree, matings, limit, seed=SEED, draws=DRAWS)
@@ -41,12 +45,12 @@ def mating_table(
             "high": spread.high,
             "p_over": spread.over,
             "known": min(pedigree.completeness[cock.id], pedigree.completeness[hen.id]) > 0,
-            "ruled_out": bool(never),
-            "why": never,
+            "ruled_out": bool(why),
+            "why": why,
             "cautions": list(_cautions(cock, hen)),
         }
         for (cock, hen), spread in zip(pairs, found, strict=True)
-        for never in (list(_never(standing, cock, hen)),)
+        for why in ([*_never(standing, cock, hen), *((_ASKED,) if (cock.id, hen.id) in never else ())],)
     ]
 
 
@@ -72,11 +76,21 @@ def birds_json(
 
 
 def _never(standing: Standing, cock: FlockBird, hen: FlockBird) -> Iterator[str]:
-    """Why the keeper said never to pair what the two carry."""
+    """Why the keeper said never to pair the two birds, or what they carry. A bird is named by its id."""
     for one, other, reason in standing.keeper.never_pair or ():
-        if (_carries(cock, one) and _carries(hen, other)) or (_carries(cock, other) and _carries(hen, one)):
-            told = f": {reason}" if reason else ""
-            yield f"Never pair {one} and {other}{told}."
+        for of_cock, of_hen in dict.fromkeys(((one, other), (other, one))):
+            it, her = _is(standing, cock, of_cock), _is(standing, hen, of_hen)
+            if it and her:
+                first, second = (it, her) if of_cock == one else (her, it)
+                yield f"Never pair {first} and {second}{f': {reason}' if reason else ''}."
+                break
+
+
+def _is(standing: Standing, bird: FlockBird, what: str) -> str | None:
+    """How to call what is meant, where it is the bird or something it carries."""
+    if bird_id(standing, what) == bird.id:
+        return bird.label
+    return what if what.casefold().strip() in {text.casefold().strip() for text in bird.carries} else None
 
 
 def _cautions(cock: FlockBird, hen: FlockBird) -> Iterator[str]:
@@ -84,7 +98,3 @@ def _cautions(cock: FlockBird, hen: FlockBird) -> Iterator[str]:
         if one.share is not None:
             share = f"about {100 * one.share.value:.0f} % {one.share.unit} die ({origin(one.share)})"
             yield f"Both carry {one.trait}: {share}."
-
-
-def _carries(bird: FlockBird, what: str) -> bool:
-    return what.casefold().strip() in {text.casefold().strip() for text in bird.carries}

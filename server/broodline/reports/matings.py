@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from broodline.book.standing import Standing
+from broodline.reports.asked_pairs import AskedPairs, asked_pairs, names_of
 from broodline.reports.choosing import Keeping, choosing_report
 from broodline.reports.flock_pedigree import FlockBird, flock_of
 from broodline.reports.hatch_history import hatch_histories
@@ -31,7 +32,8 @@ class Wishes:
 
     limit: F that a mating should stay under. apart: hens of one family only go to a pen. under_limit: matings whose
     expected F is at or over the limit are ruled out. kept: of the young birds only those worth keeping (the choice of
-    `choosing`). must: birds to be used. breed: of which breed; None is that with most birds.
+    `choosing`). must: birds to be used. together, never: pairs to share a pen, and never to meet; birds by id or by
+    what they are known by. breed: of which breed; None is that with most birds.
     """
 
     pens: int | None = None
@@ -42,6 +44,8 @@ class Wishes:
     under_limit: bool = False
     kept: bool = False
     must: frozenset[str] = frozenset()
+    together: frozenset[tuple[str, str]] = frozenset()
+    never: frozenset[tuple[str, str]] = frozenset()
     breed: str | None = None
 
 
@@ -49,7 +53,7 @@ def wished(asked: Mapping[str, str | None]) -> Wishes | None:
     """Wishes from the words of a request; None where one cannot be read.
 
     pens, hens, cocks: whole numbers from 1 to 1000. limit: percent over 0, at most 50. apart, under_limit, kept: "1" is
-    yes. must: ids of birds between commas. breed: its name.
+    yes. must: birds, or pairs as cock:hen, between commas. never: pairs alike. breed: its name.
 
     >>> wished({"pens": "2"}).pens, wished({"pens": "two"})
     (2, None)
@@ -64,7 +68,9 @@ def wished(asked: Mapping[str, str | None]) -> Wishes | None:
         limit = LIMIT if asked.get("limit") is None else float(asked.get("limit") or "nan") / 100
     except ValueError:
         return None
-    if not 0 < limit <= 0.5:
+    must, together = names_of(asked.get("must") or "")
+    alone, never = names_of(asked.get("never") or "")
+    if alone or not 0 < limit <= 0.5:
         return None
     return Wishes(
         pens=numbers[0],
@@ -74,7 +80,9 @@ def wished(asked: Mapping[str, str | None]) -> Wishes | None:
         apart=asked.get("apart") == "1",
         under_limit=asked.get("under_limit") == "1",
         kept=asked.get("kept") == "1",
-        must=frozenset(filter(None, (asked.get("must") or "").split(","))),
+        must=must,
+        together=together,
+        never=never,
         breed=asked.get("breed") or None,
     )
 
@@ -92,6 +100,7 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
         going = {bird["bird"] for bird in chosen if not bird["keep"]}
         here = [bird for bird in here if bird.id not in going]
     cocks, hens = ([bird for bird in here if bird.sex == sex] for sex in ("male", "female"))
+    asked = asked_pairs(wishes.never, wishes.together, wishes.must, cocks, hens)
     answer: dict[str, Any] = {
         "breed": breed,
         "breeds": breeds,
@@ -103,16 +112,16 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
         "birds": [],
         "table": [],
         "rotation": rotation_json(standing, here, now.year + 1),
-        "problems": [problem.as_json() for problem in flock.problems],
+        "problems": [problem.as_json() for problem in (*flock.problems, *asked.problems)],
     }
     if not cocks or not hens:
         missing = "cock" if not cocks else "hen"
         return {**answer, "infeasible": {"relax": [f"There is no {missing} here: borrow one, or keep one back."]}}
     kin = relationships(flock.pedigree)
     means = dict(zip((bird.id for bird in here), kin.mean_kinships([bird.id for bird in here]), strict=True))
-    rows = mating_table(standing, flock.pedigree, kin, cocks, hens, wishes.limit)
+    rows = mating_table(standing, flock.pedigree, kin, cocks, hens, wishes.limit, asked.never)
     by_pair = {(row["sire"], row["dam"]): row for row in rows}
-    limits = _limits(wishes, cocks, hens, rows)
+    limits = _limits(wishes, asked, cocks, hens, rows)
     standing_now = pens_today(pens_of(standing), today, by_pair, cocks, hens)
     answer |= {
         "table": rows,
@@ -151,7 +160,11 @@ def _breeds(birds: Sequence[FlockBird]) -> list[str]:
 
 
 def _limits(
-    wishes: Wishes, cocks: Sequence[FlockBird], hens: Sequence[FlockBird], rows: Sequence[Mapping[str, Any]]
+    wishes: Wishes,
+    asked: AskedPairs,
+    cocks: Sequence[FlockBird],
+    hens: Sequence[FlockBird],
+    rows: Sequence[Mapping[str, Any]],
 ) -> Limits:
     families = {bird.family for bird in cocks if bird.family is not None}
     kept = list(dict.fromkeys(hen.family for hen in hens))
@@ -165,8 +178,11 @@ def _limits(
             for at, row in enumerate(rows)
             if row["ruled_out"] or (wishes.under_limit and row["F"] >= wishes.limit - _SAME)
         ),
-        must_cocks=frozenset(at for at, cock in enumerate(cocks) if cock.id in wishes.must),
-        must_hens=frozenset(at for at, hen in enumerate(hens) if hen.id in wishes.must),
+        together=frozenset(
+            divmod(at, len(hens)) for at, row in enumerate(rows) if (row["sire"], row["dam"]) in asked.together
+        ),
+        must_cocks=frozenset(at for at, cock in enumerate(cocks) if cock.id in asked.must),
+        must_hens=frozenset(at for at, hen in enumerate(hens) if hen.id in asked.must),
         families=tuple(kept.index(hen.family) for hen in hens) if wishes.apart else None,
     )
 

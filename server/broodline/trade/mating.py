@@ -28,7 +28,8 @@ _NO_TIME = "No plan was found in time: ask for fewer pens, or for one cock in a 
 class Limits:
     """pens: how many. hens, cocks: in each pen. least_hens: a pen has at least so many, where hens do not run short.
 
-    forbidden: (cock, hen) that never meet. must_cocks, must_hens: used in any case. All by position in the table.
+    forbidden: (cock, hen) that never meet. together: (cock, hen) that share a pen. must_cocks, must_hens: used in any
+    case. All by position in the table.
     families: each hen's family by number, where hens of one family only go to a pen; None where they may mix.
     """
 
@@ -37,6 +38,7 @@ class Limits:
     cocks: int = 1
     least_hens: int | None = None
     forbidden: frozenset[tuple[int, int]] = frozenset()
+    together: frozenset[tuple[int, int]] = frozenset()
     must_cocks: frozenset[int] = frozenset()
     must_hens: frozenset[int] = frozenset()
     families: tuple[int, ...] | None = None
@@ -149,8 +151,10 @@ def _programme(
     rows, cost = _Rows(columns), np.zeros(columns)
     upper = np.ones(columns)
     of_cocks, of_hens = mean_kinship or (np.zeros(cocks), np.zeros(hens))
+    must_cocks = limits.must_cocks | {cock for cock, _ in limits.together}
+    must_hens = limits.must_hens | {hen for _, hen in limits.together}
     for hen in range(hens):
-        must = 1 if hen in limits.must_hens else 0
+        must = 1 if hen in must_hens else 0
         rows.add(must, 1, *((x0 + pen * hens + hen, 1.0) for pen in range(pens)))
     rows.add(wanted, wanted, *((column, 1.0) for column in range(x0, y0)))
     for pen in range(pens):
@@ -166,6 +170,7 @@ def _programme(
             cost[x] += table[pen]
             cost[used] += _TIE * of_cocks[pen]
             upper[[x[hen] for cock, hen in limits.forbidden if cock == pen]] = 0
+            upper[[x[hen] for cock, hen in limits.together if cock != pen]] = 0
             rows.add(0, np.inf, *((column, 1.0) for column in x), (used, -float(limits.least_hens or 1)))
             rows.add(-np.inf, 0, *((column, 1.0) for column in x), (used, -float(limits.hens)))
             for column in x:  # says nothing new of whole birds, but lets the programme see the end much sooner
@@ -175,6 +180,8 @@ def _programme(
             cost[y] += _TIE * of_cocks
             rows.add(limits.cocks, limits.cocks, *((column, 1.0) for column in y))
             rows.add(float(limits.least_hens or 1), limits.hens, *((column, 1.0) for column in x))
+            for cock, hen in limits.together:
+                rows.add(0, 0, (x[hen], 1.0), (y[cock], -1.0))
             for cock, hen in np.ndindex(cocks, hens):
                 z = z0 + (pen * cocks + cock) * hens + hen
                 cost[z] += table[cock, hen] / limits.cocks
@@ -188,7 +195,7 @@ def _programme(
         rows.add(limits.pens, limits.pens, *((y0 + cock, 1.0) for cock in range(cocks)))
     for cock in range(cocks):
         held = [y0 + cock] if single else [y0 + pen * cocks + cock for pen in range(pens)]
-        rows.add(1 if cock in limits.must_cocks else 0, 1, *((column, 1.0) for column in held))
+        rows.add(1 if cock in must_cocks else 0, 1, *((column, 1.0) for column in held))
     # Once the cocks are chosen, sharing out the hens is a flow, whose best corner is in whole birds by itself.
     whole = np.ones(columns)
     whole[x0:y0] = 0 if single else 1
@@ -226,6 +233,7 @@ def _to_relax(table: Matrix, limits: Limits) -> tuple[str, ...]:
         return (f"{limits.pens} pens need {limits.pens} hens; there are {hens}.",)
     tries: Sequence[tuple[str, Limits]] = (
         ("Allow some of the matings that are ruled out.", replace(limits, forbidden=frozenset())),
+        ("Do not insist on all of those pairs.", replace(limits, together=frozenset())),
         ("Let hens of several families share a pen.", replace(limits, families=None)),
         ("Let more hens go to a pen.", replace(limits, hens=hens, least_hens=1)),
         ("Do not insist on all of those hens.", replace(limits, must_hens=frozenset())),

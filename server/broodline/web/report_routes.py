@@ -74,13 +74,15 @@ def mating_wishes(request: Request) -> Wishes:
     """What the query asks of a plan of pens. Raises EnvelopeError."""
     wishes = wished(request.query_params)
     if wishes is None:
-        remedy = "Pens, hens and cocks are whole numbers from 1 to 1000, the limit a percentage over 0, at most 50."
+        remedy = (
+            "Pens, hens, cocks: whole numbers from 1 to 1000. Limit: a percentage over 0, at most 50. Pairs: cock:hen."
+        )
         raise EnvelopeError("query", "The plan was asked for in words that cannot be read.", remedy=remedy)
     return wishes
 
 
 async def give_matings(desk: Desk, request: Request, device: Device) -> Response:
-    """GET /api/v1/reports/matings?pens=&hens=&cocks=&limit=&apart=&under_limit=&kept=&must=&breed="""
+    """GET /api/v1/reports/matings?pens=&hens=&cocks=&limit=&apart=&under_limit=&kept=&must=&never=&breed="""
     wishes = mating_wishes(request)
     return await _report(desk, device, lambda standing, now: matings_report(standing, wishes, now))
 

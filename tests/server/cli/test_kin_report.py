@@ -86,6 +86,11 @@ def test_pens_for_next_season_in_words(tmp_path):
     kin = told(tmp_path, "matings", "--pens", "2", "--hens", "1", "--apart", "--json").json
     assert kin["mean_F"] == 0
     assert told(tmp_path, "matings", "--pens", "0").code == 2
+    own = told(tmp_path, "matings", "--pens", "2", "--hens", "1", "--must", "Bram:Bram's pullet").out
+    assert "Pen 1: Bram\n  with Bram's pullet" in own
+    apart = told(tmp_path, "matings", "--pens", "2", "--hens", "1", "--never", "Bram:teasel's pullet").out
+    assert "with Bram's pullet\n  chicks' inbreeding 25.0 %" in apart
+    assert told(tmp_path, "matings", "--never", "Bram").code == 2
 
 
 def test_eggs_to_set_in_words(book):

@@ -14,6 +14,7 @@ def every_plan(
     hens: int,
     cocks: int = 1,
     forbidden: frozenset[tuple[int, int]] = frozenset(),
+    together: frozenset[tuple[int, int]] = frozenset(),
     must_cocks: frozenset[int] = frozenset(),
     must_hens: frozenset[int] = frozenset(),
     families: tuple[int, ...] | None = None,
@@ -35,7 +36,7 @@ def every_plan(
         for group in groups:
             used = {cock for pen in group for cock in pen}
             pairs = [(cock, hen) for hen, pen in enumerate(placed) if pen >= 0 for cock in group[pen]]
-            if must_cocks <= used and not forbidden & set(pairs):
+            if must_cocks <= used and not forbidden & set(pairs) and together <= set(pairs):
                 plan = tuple(
                     (group[pen], tuple(hen for hen in range(n_hens) if placed[hen] == pen)) for pen in range(pens)
                 )

@@ -88,6 +88,52 @@ def test_what_the_keeper_never_pairs() -> None:
     assert not meetings(report) & {(cocks[0], hens[0]), (cocks[1], hens[1])}
 
 
+def test_two_birds_that_the_keeper_never_pairs_by_their_ids() -> None:
+    book, birds = two_families()
+    book.write("keeper", {"holding": "Gorse Bank", "zone": "UTC", "temperature": "C", "mass": "g",
+                          "never_pair": [[birds["hazel hen"], birds["rowan cock"], "she pecks him"]]})  # fmt: skip
+    report = plan(book, pens=2, hens=2)
+    (row,) = (one for one in report["table"] if one["ruled_out"])
+    assert (row["sire"], row["dam"]) == (birds["rowan cock"], birds["hazel hen"])
+    assert row["why"] == ["Never pair hazel female and rowan male: she pecks him."]
+    assert (birds["rowan cock"], birds["hazel hen"]) not in meetings(report)
+
+
+def test_pairs_ruled_out_and_asked_for_in_one_plan() -> None:
+    """By id or by name, either way round; the pair asked for is of kin, so that no plan would have it by itself."""
+    book, birds = two_families()
+    free = meetings(plan(book, pens=2, hens=2))
+    kin = (birds["rowan cock"], birds["rowan daughter"])
+    assert kin not in free
+    asked = plan(book, pens=2, hens=2, together=frozenset({("Rowan Daughter", birds["rowan cock"])}))
+    assert kin in meetings(asked)
+    one = sorted(free)[0]
+    without = plan(book, pens=2, hens=2, never=frozenset({one}))
+    assert one not in meetings(without)
+    assert [row["why"] for row in without["table"] if row["ruled_out"]] == [["Ruled out in this plan."]]
+    both = plan(book, pens=2, hens=2, together=frozenset({kin}), never=frozenset({kin}))
+    assert "Do not insist on all of those pairs." in both["infeasible"]["relax"]
+
+
+def test_birds_that_are_not_there_are_told_and_the_plan_still_made() -> None:
+    book, _ = two_families()
+    book.bird("male", family=book.rowan, name="rowan son")
+    report = plan(
+        book,
+        pens=2,
+        hens=2,
+        must=frozenset({"nobody", "rowan son"}),
+        never=frozenset({("rowan hen", "rowan daughter"), ("rowan female", "rowan daughter")}),
+    )
+    assert report["pens"]
+    assert [one["message"] for one in report["problems"]] == [
+        "rowan female and rowan daughter are not a cock and a hen.",
+        "No bird to pair is called rowan hen.",
+        "No bird to pair is called nobody.",
+        "2 birds to pair are called rowan son.",
+    ]
+
+
 def test_only_living_sexed_birds_kept_here_of_one_breed() -> None:
     book, birds = two_families()
     book.write("left", {"bird": birds["rowan cock"], "on": "2026-06-01", "how": "died"})
@@ -145,6 +191,9 @@ def test_wishes_that_are_no_numbers(odd: str) -> None:
     asked = {"pens": "3", "hens": "4", "cocks": "2", "limit": "6.25", "apart": "1", "must": "a,b", "breed": "Fen Buff"}
     assert wished(asked) == Wishes(3, 4, 2, 0.0625, apart=True, must=frozenset({"a", "b"}), breed="Fen Buff")
     assert wished({"under_limit": "1", "must": ""}) == Wishes(under_limit=True)
+    pairs = wished({"must": "a, b:c,", "never": "d:e"})
+    assert pairs == Wishes(must=frozenset({"a"}), together=frozenset({("b", "c")}), never=frozenset({("d", "e")}))
+    assert wished({"never": "a"}) is None, "one bird alone is no pair"
 
 
 def test_todays_pens_stand_beside_the_plan_by_their_shares() -> None:

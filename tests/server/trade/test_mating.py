@@ -59,6 +59,9 @@ def test_hundreds_of_small_tables_by_every_plan() -> None:
             hens=chance.randint(1, 3),
             cocks=in_pen,
             forbidden=frozenset((chance.randrange(cocks), chance.randrange(hens)) for _ in range(chance.randint(0, 4))),
+            together=frozenset(
+                (chance.randrange(cocks), chance.randrange(hens)) for _ in range(chance.choice([0, 0, 1, 2]))
+            ),
             must_cocks=frozenset([chance.randrange(cocks)] if chance.random() < 0.3 else []),
             must_hens=frozenset([chance.randrange(hens)] if chance.random() < 0.3 else []),
             families=tuple(chance.randrange(2) for _ in range(hens)) if chance.random() < 0.3 else None,
@@ -70,6 +73,7 @@ def test_hundreds_of_small_tables_by_every_plan() -> None:
                 hens=limits.hens,
                 cocks=limits.cocks,
                 forbidden=limits.forbidden,
+                together=limits.together,
                 must_cocks=limits.must_cocks,
                 must_hens=limits.must_hens,
                 families=limits.families,
@@ -100,6 +104,7 @@ def test_hundreds_of_small_tables_by_every_plan() -> None:
         (Limits(pens=1, hens=2, must_hens=frozenset({0, 1, 2})), "Let more hens go to a pen."),
         (Limits(pens=1, hens=2, must_hens=frozenset({0, 1, 2})), "Do not insist on all of those hens."),
         (Limits(pens=1, hens=2, must_cocks=frozenset({0, 1})), "Do not insist on all of those cocks."),
+        (Limits(pens=2, hens=2, together=frozenset({(0, 1), (1, 1)})), "Do not insist on all of those pairs."),
         (Limits(pens=2, hens=2, least_hens=3), "Let a pen have fewer hens."),
         (Limits(pens=3, hens=1, forbidden=frozenset({(0, 0), (0, 1), (0, 2), (0, 3)})), "Make one pen less."),
         (
