@@ -41,6 +41,7 @@ interface Grounds {
 interface Words extends Grounds {
   readonly words: string;
   readonly words_hen?: string;
+  readonly words_chicks?: string;
   readonly words_off?: string;
   readonly words_anywhere?: string;
   readonly shells?: Readonly<Partial<Record<Shells, Grounds>>>;
@@ -98,8 +99,7 @@ function told(standing: Standing, chore: Chore, today: string): Task {
   const place = standing.places.get(chore.place);
   const usual = place?.role === "hen" ? (words.words_hen ?? words.words) : words.words;
   const plain = plannedWords(chore, chore.place === "" ? (words.words_anywhere ?? usual) : usual, standing);
-  const said =
-    chore.figure === "" ? (words.words_off ?? plain) : plain.replaceAll("{figure}", chore.figure ?? "");
+  const said = ((chore.says && words[chore.says]) ?? plain).replaceAll("{figure}", chore.figure ?? "");
   const name = place?.name ?? "an unknown place";
   const own = ownWords(standing.keeper.words);
   return {

@@ -5,7 +5,7 @@
  * what several lots in one place ask for at once is one.
  */
 import table from "@tables/brood_tasks.json";
-import { heatSteps, heatWords } from "../trade/brooding.ts";
+import { type Heat, heatSteps, heatWords } from "../trade/brooding.ts";
 import { feedChange } from "../trade/feeding.ts";
 import type { Bodies } from "./bodies.generated.ts";
 import {
@@ -75,11 +75,19 @@ function heat(course: Course): Chore[] {
   const steps = heatSteps(speciesOf(standing, lot));
   return steps.flatMap(([day, next], i) => {
     const over = steps[i + 1]?.[0] ?? day + ages.week.value;
-    const isWritten = (check: Bodies["brooder_check"]) => check.heat_c !== undefined && check.heat_c !== null;
-    if (age >= over || isChecked(course, onDay(course, day), isWritten)) return [];
-    const told = next === undefined ? "" : heatWords(next, standing.keeper.temperature);
-    return [{ ...aged(course, "heat", day), n, figure: told }];
+    const byChicks = next !== undefined && next.bandF === null;
+    const isDone = ({ heat_c, look }: Bodies["brooder_check"]) =>
+      typeof heat_c === "number" || (byChicks && Boolean(look));
+    if (age >= over || isChecked(course, onDay(course, day), isDone)) return [];
+    return [{ ...aged(course, "heat", day), n, ...toldOf(next, standing.keeper.temperature) }];
   });
+}
+
+/** Which words a step is told in, and their figure. */
+function toldOf(heat: Heat | undefined, scale: "C" | "F"): Pick<Chore, "says" | "figure"> {
+  if (heat === undefined) return { says: "words_off" };
+  if (heat.bandF !== null) return { figure: heatWords(heat.bandF, scale) };
+  return { says: "words_chicks", figure: (heat.offDays ?? []).map((day) => `day ${day}`).join(" and ") };
 }
 
 /** Every day of the first days anew; vitamins beside it where weak chicks were written down. */

@@ -36,8 +36,10 @@ export interface Chore {
   /** For the task "set": the note that holds the plan, and the species. Such a task has place "" where none is decided. */
   readonly plan?: string;
   readonly species?: string;
-  /** In words, for the task "heat" the band to turn to ("" where it may come off), for "grit" its size. */
+  /** In words, for the task "heat" the band to turn to or the days on which heat ends, for "grit" its size. */
   readonly figure?: string;
+  /** Which of the task's words, where not the usual ones: heat by the chicks alone, or that it may come off. */
+  readonly says?: "words_chicks" | "words_off";
 }
 
 /** What the chores of one setting are worked out from. */

@@ -7,6 +7,7 @@ import { readHeat, sawChicks } from "../state/chores.ts";
 import { standing } from "../state/standing.ts";
 import {
   CAUTIONS,
+  type Heat,
   heatAt,
   heatPublished,
   heatWords,
@@ -89,15 +90,19 @@ function BandOf({ group, isNamed }: { group: Group; isNamed: boolean }) {
   const published = heatPublished(species);
   const band = heatAt(species, ageDays);
   if (published.length === 0) return <p>{words.none.unread}</p>;
+  const onDay = (day: number) => dayWords(bornMs + day * DAY_MS, zone);
   const next = band && band.nextDay !== null ? heatAt(species, band.nextDay) : undefined;
-  const nextOn = band && band.nextDay !== null ? dayWords(bornMs + band.nextDay * DAY_MS, zone) : "";
-  const told = band ? words.band(heatWords(band, temperature), WHERE) : words.none.over;
+  const nextOn = band && band.nextDay !== null ? onDay(band.nextDay) : "";
+  const told = band ? bandTold(band, temperature) : words.none.over;
   return (
     <>
       <p>
         <b>{isNamed ? words.ofSpecies(speciesName(species), told) : told}</b>
       </p>
-      {nextOn && <p>{next ? words.next(nextOn, heatWords(next, temperature)) : words.off(nextOn)}</p>}
+      {band && band.bandF === null && band.offDays && (
+        <p>{words.chicksUntil(onDay(band.offDays[0]), onDay(band.offDays[1]))}</p>
+      )}
+      {nextOn && band?.bandF && <p>{nextTold(next, nextOn, temperature)}</p>}
       <Why
         about={words.why.about}
         formula={words.why.formula}
@@ -108,6 +113,15 @@ function BandOf({ group, isNamed }: { group: Group; isNamed: boolean }) {
       />
     </>
   );
+}
+
+function bandTold({ bandF }: Heat, scale: "C" | "F"): string {
+  return bandF === null ? words.chicks : words.band(heatWords(bandF, scale), WHERE);
+}
+
+function nextTold(next: Heat | undefined, on: string, scale: "C" | "F"): string {
+  if (next === undefined) return words.off(on);
+  return next.bandF === null ? words.chicksFrom(on) : words.next(on, heatWords(next.bandF, scale));
 }
 
 /** What was seen and read here last, while it still says something. */
@@ -179,7 +193,7 @@ function Looks({ nest, now_ms }: BroodHeatProps) {
 
 function bandOf({ youngest }: Nest): Band | null {
   const band = youngest?.ageDays == null ? undefined : heatAt(youngest.species, youngest.ageDays);
-  return band === undefined ? null : { lowC: toCelsius(band.lowF), highC: toCelsius(band.highF) };
+  return band?.bandF ? { lowC: toCelsius(band.bandF[0]), highC: toCelsius(band.bandF[1]) } : null;
 }
 
 function adviceWords(advice: Advice): string {

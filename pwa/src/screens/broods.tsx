@@ -78,5 +78,8 @@ export function nestHeadline(nest: Nest, totals: Standing): string {
   const { youngest } = nest;
   if (!isHeated(nest) || youngest === null || youngest.ageDays === null) return told;
   const heat = heatAt(youngest.species, youngest.ageDays);
-  return heat === undefined ? told : words.title.warm(told, heatWords(heat, totals.keeper.temperature));
+  if (heat === undefined) return told;
+  const warmth =
+    heat.bandF === null ? words.title.byChicks : heatWords(heat.bandF, totals.keeper.temperature);
+  return words.title.warm(told, warmth);
 }

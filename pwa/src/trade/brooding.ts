@@ -3,7 +3,7 @@
  * over tests/vectors/brooding.json. A species whose figures were read nowhere gives undefined.
  */
 import table from "@tables/brooding.json";
-import { endsOf, type Figure, type Published } from "./ranges.ts";
+import { type Ends, endsOf, type Figure, type Published } from "./ranges.ts";
 
 interface HeatRow {
   readonly published?: readonly Published[];
@@ -17,12 +17,14 @@ interface HeatRow {
   readonly off?: Figure;
 }
 
-/** The band for an age, °F as published. nextDay: the age of the next step; offDay: from when on none is needed. */
+/**
+ * The band for an age, °F as published; null where heat is needed but no figure was read: the chicks alone say how
+ * much. nextDay: the age of the next step; offDays: between which heat ends, it is asked for until the later.
+ */
 export interface Heat {
-  readonly lowF: number;
-  readonly highF: number;
+  readonly bandF: Ends | null;
   readonly nextDay: number | null;
-  readonly offDay: number | null;
+  readonly offDays: Ends | null;
 }
 
 /** What chicks look like, and what that says. */
@@ -62,8 +64,8 @@ export function heatPublished(species: string): readonly Published[] {
 }
 
 /** A band of heat in whole degrees of the keeper's scale. */
-export function heatWords({ lowF, highF }: Heat, scale: "C" | "F"): string {
-  const [low, high] = [lowF, highF].map((end) => Math.floor((scale === "F" ? end : (end - 32) / 1.8) + 0.5));
+export function heatWords(bandF: Ends, scale: "C" | "F"): string {
+  const [low, high] = bandF.map((end) => Math.floor((scale === "F" ? end : (end - 32) / 1.8) + 0.5));
   return low === high ? `${low} °${scale}` : `${low} to ${high} °${scale}`;
 }
 
@@ -77,29 +79,34 @@ export function lookWords(look: Look): string {
 
 function bySteps(row: HeatRow, ageDays: number): Heat | undefined {
   const week = Math.floor(ageDays / WEEK);
-  const offDay = row.weeks === undefined ? null : endsOf(row.weeks)[0] * WEEK;
+  const offDays = row.weeks === undefined ? null : inDays(endsOf(row.weeks));
   const held = row.hold_weeks === undefined ? 1 : endsOf(row.hold_weeks)[0];
   const steps = Math.max(0, week + 1 - held);
   const [low, high] = endsOf(row.start);
   const [small, large] = endsOf(row.step);
   const floor = row.floor === undefined ? Number.NEGATIVE_INFINITY : endsOf(row.floor)[0];
   const isOver = steps > 0 && high - small * (steps - 1) <= floor;
-  if (isOver || (offDay !== null && ageDays >= offDay)) return undefined;
+  if (isOver || (offDays !== null && ageDays >= offDays[1])) return undefined;
   return {
-    lowF: Math.max(floor, low - large * steps),
-    highF: Math.max(floor, high - small * steps),
+    bandF: [Math.max(floor, low - large * steps), Math.max(floor, high - small * steps)],
     nextDay: Math.max(week + 1, held) * WEEK,
-    offDay,
+    offDays,
   };
 }
 
+const inDays = ([low, high]: Ends): Ends => [low * WEEK, high * WEEK];
+
 function byBands({ bands = [], bands_until, off }: HeatRow, ageDays: number): Heat | undefined {
   const until = bands_until === undefined ? null : endsOf(bands_until)[0];
-  if (until !== null && ageDays >= until) return undefined;
+  const offDays = off === undefined ? null : endsOf(off);
+  if (offDays !== null && ageDays >= offDays[1]) return undefined;
+  if (until !== null && ageDays >= until) {
+    const weekEnd = (Math.floor(ageDays / WEEK) + 1) * WEEK;
+    return { bandF: null, nextDay: offDays && Math.min(weekEnd, offDays[1]), offDays };
+  }
   const number = bands.filter(({ from_day }) => from_day <= ageDays).length - 1;
   const band = bands[number];
   if (band === undefined) return undefined;
-  const [lowF, highF] = endsOf(band.heat);
   const nextDay = bands[number + 1]?.from_day ?? until;
-  return { lowF, highF, nextDay, offDay: off === undefined ? null : endsOf(off)[0] };
+  return { bandF: endsOf(band.heat), nextDay, offDays };
 }

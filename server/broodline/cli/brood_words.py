@@ -100,11 +100,18 @@ def say_growth(report: Mapping[str, Any], standing: Standing) -> None:
 def _heat(heat: Mapping[str, Any] | None, standing: Standing, notes: Footnotes) -> Words:
     if heat is None:
         return
-    yield f"{_degrees(heat['low_c'], heat['high_c'], standing)} {heat['where']} {notes.of(heat['source'])}"
+    if heat["by_chicks"]:
+        ends = f"{heat['off_from']} and {heat['off_on']} {notes.of(heat['source'])}"
+        yield f"On, as much as the chicks say: no figure was read for this age. It commonly ends between {ends}"
+        yield "A little less each time they lie spread."
+    else:
+        yield f"{_degrees(heat['low_c'], heat['high_c'], standing)} {heat['where']} {notes.of(heat['source'])}"
     following = heat["next"]
     if following is not None and following["low_c"] is not None:
         yield f"From {following['on']}: {_degrees(following['low_c'], following['high_c'], standing)}."
-    elif following is not None:
+    elif following is not None and following["by_chicks"] and not heat["by_chicks"]:
+        yield f"From {following['on']} on, as much as the chicks say."
+    elif following is not None and not following["by_chicks"]:
         yield f"From {following['on']} none, if feathered and the room is mild."
     yield from (look["words"] for look in heat["looks"])
 

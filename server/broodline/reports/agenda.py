@@ -210,8 +210,8 @@ def words_of(standing: Standing, task: Task) -> str:
     words: dict[str, Any] = _TABLE["tasks"].get(task.task) or WORDS[task.task]
     place = standing.places.get(task.place)
     said: str = words.get("words_hen", words["words"]) if place is not None and place.role == "hen" else words["words"]
-    if task.task == "heat" and not task.figure:
-        said = words["words_off"]
+    if task.says != "words":
+        said = words[task.says]
     if not task.place:
         said = words.get("words_anywhere", said)
     plan = plan_named(standing, task.plan) if task.plan is not None else None

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Literal
 
 from broodline.reports.shells import Shells
 
@@ -12,10 +13,11 @@ class Task:
 
     setting: None for chicks that came as a lot. at: from when, UTC. day: of incubation, or since chicks came. n: eggs
     or chicks. since: a care on that date or later makes it done. due: the date it is due, in the holding's zone;
-    watching the hatch is due every day anew. lot: where it is about the chicks of one. shells: what can be seen through
-    them on a first candling. figure: in words, for the task "heat" the band to turn to ("" where it may come
-    off), for "grit" its size.
-    plan: for the task "set", the note that holds the plan; it has no setting yet, and place "" unless decided.
+    watching the hatch is due every day anew. lot: where it is about the chicks of one. shells: what can be seen
+    through them on a first candling. figure: in words, for the task "heat" the band to turn to or the days on which
+    heat ends, for "grit" its size. says: which of the task's words, where they are not the usual ones: heat by the
+    chicks alone, or that it may come off. plan: for the task "set", the note that holds the plan; it has no setting
+    yet, and place "" unless decided.
     """
 
     task: str
@@ -29,4 +31,5 @@ class Task:
     lot: str | None = None
     shells: Shells = "plain"
     figure: str = ""
+    says: Literal["words", "words_chicks", "words_off"] = "words"
     plan: str | None = None

@@ -26,9 +26,12 @@ DateOf = Callable[[int], str | None]
 
 
 def heat_json(standing: Standing, lot: Lot, species: str, age: int | None, date_of: DateOf) -> dict[str, Any] | None:
-    """{low_c, high_c, where, next: {on, day, low_c, high_c} or None, off_on, looks, source}; None where none is asked.
+    """{low_c, high_c, by_chicks, where, next: {on, day, low_c, high_c, by_chicks} or None, off_from, off_on, looks,
+    source}; None where none is asked.
 
-    None under a hen, for grown birds, for a species no source speaks of, and where no age is known.
+    by_chicks: heat is needed, no figure was read, the chicks say how much. off_from, off_on: the days between which
+    heat ends by what was read, it is asked for until the later. None under a hen, for grown birds, for a species no
+    source speaks of, and where no age is known.
     """
     roles = {place.role for one in broods_of(standing, lot) if (place := standing.places.get(one.place or ""))}
     heat = None if age is None or roles == {"hen"} else heat_at(species, age)
@@ -39,6 +42,7 @@ def heat_json(standing: Standing, lot: Lot, species: str, age: int | None, date_
     return {
         "low_c": heat.low_c,
         "high_c": heat.high_c,
+        "by_chicks": heat.published_f is None,
         "where": WHERE,
         "next": None
         if heat.next_day is None
@@ -47,8 +51,10 @@ def heat_json(standing: Standing, lot: Lot, species: str, age: int | None, date_
             "day": heat.next_day,
             "low_c": None if following is None else following.low_c,
             "high_c": None if following is None else following.high_c,
+            "by_chicks": following is not None and following.published_f is None,
         },
-        "off_on": None if heat.off_day is None else date_of(heat.off_day),
+        "off_from": None if heat.off_days is None else date_of(int(heat.off_days[0])),
+        "off_on": None if heat.off_days is None else date_of(int(heat.off_days[1])),
         "looks": [{"look": look, "words": said.value} for look, said in looks if said is not None],
         "source": origin(heat.cell),
         "status": heat.cell.status,

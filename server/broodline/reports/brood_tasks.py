@@ -5,22 +5,24 @@ Mirrored in pwa/src/book/brood-chores.ts over tests/vectors/agenda.json. The rea
 to a place. Where nobody wrote when the chicks hatched, or where they are, nothing is asked.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import datetime
 from math import floor
 from typing import Any, cast
 
 from broodline.book.bodies_flock import Weighed
+from broodline.book.bodies_rooms import BrooderCheck
 from broodline.book.hatch_day import hatched_ms
 from broodline.book.standing import Standing
 from broodline.book.whereabouts import Brood, broods
 from broodline.reports.agenda_task import Task
 from broodline.reports.brood_course import DAYS, Course
 from broodline.reports.brood_kit import kit_of_lot, kit_of_place
-from broodline.trade.brooding import Heat, heat_steps
+from broodline.trade.brooding import Heat, Range, heat_steps
 from broodline.trade.feeding import feed_change
 from broodline.trade.sources import read_table
+from broodline.trade.units import to_celsius
 
 WORDS: dict[str, dict[str, Any]] = read_table("brood_tasks")["tasks"]
 _HEATED = ("hatched", "brooding")
@@ -57,14 +59,13 @@ def _tasks(standing: Standing, now: datetime) -> Iterator[Task]:
         yield from _chores(by_place[place])
 
 
-def heat_words(heat: Heat, scale: str) -> str:
-    """A band of heat in whole degrees of the keeper's scale, "C" or "F".
+def heat_words(band_f: Range, scale: str) -> str:
+    """A band of heat, °F, in whole degrees of the keeper's scale, "C" or "F".
 
-    >>> heat_words(next(heat_steps("chicken"))[1], "C"), heat_words(next(heat_steps("chicken"))[1], "F")
+    >>> heat_words((85, 90), "C"), heat_words((85, 90), "F")
     ('29 to 32 °C', '85 to 90 °F')
     """
-    ends = heat.published_f if scale == "F" else (heat.low_c, heat.high_c)
-    low, high = (floor(end + 0.5) for end in ends)
+    low, high = (floor((end if scale == "F" else to_celsius(end)) + 0.5) for end in band_f)
     return f"{low} °{scale}" if low == high else f"{low} to {high} °{scale}"
 
 
@@ -76,9 +77,24 @@ def _heat(course: Course) -> Iterator[Task]:
     steps = list(heat_steps(course.species))
     for number, (day, heat) in enumerate(steps):
         over = steps[number + 1][0] if number + 1 < len(steps) else day + DAYS["week"]
-        if course.age < over and not course.checked(course.on(day), lambda check: check.heat_c is not None):
-            told = "" if heat is None else heat_words(heat, course.standing.keeper.temperature)
-            yield course.task("heat", day, n=n, figure=told)
+        if course.age < over and not course.checked(course.on(day), _is_done(heat)):
+            task = course.task("heat", day, n=n)
+            yield _told(task, heat, course.standing.keeper.temperature)
+
+
+def _is_done(heat: Heat | None) -> Callable[[BrooderCheck], bool]:
+    """A reading makes a step done; where the chicks alone say how much, how they lie does too."""
+    by_chicks = heat is not None and heat.published_f is None
+    return lambda check: check.heat_c is not None or (by_chicks and check.look is not None)
+
+
+def _told(task: Task, heat: Heat | None, scale: str) -> Task:
+    """Which words a step is told in, and their figure."""
+    if heat is None:
+        return replace(task, says="words_off")
+    if heat.published_f is None:
+        return replace(task, says="words_chicks", figure=" and ".join(f"day {day}" for day in heat.off_days or ()))
+    return replace(task, figure=heat_words(heat.published_f, scale))
 
 
 def _eating(course: Course) -> Iterator[Task]:

@@ -8,6 +8,8 @@ the cells it came from. A species whose figures were read nowhere gives None: no
     (26.7, 29.4, 21)
     >>> heat_at("bobwhite", 10).published_f, heat_at("pheasant", 3) is None
     ((85, 90), True)
+    >>> heat_at("coturnix", 10).published_f is None, heat_at("coturnix", 10).off_days, heat_at("coturnix", 28) is None
+    (True, (21, 28), True)
     >>> room = space_at("chicken", 3)
     >>> round(room.floor_m2[0], 3), round(room.floor_m2[1], 3), room.next_day
     (0.018, 0.046, 14)
@@ -34,16 +36,18 @@ Range = tuple[float, float]
 
 @dataclass(frozen=True, slots=True)
 class Heat:
-    """The band for an age. published_f: as the source has it. next_day: the age of the next step, None after the last.
+    """The band for an age. published_f: as the source has it; None, as low_c and high_c, where heat is needed but no
+    figure was read for that age: the chicks alone say how much.
 
-    off_day: from when on no heat is needed, where that was read. cell: the figure the band begins with.
+    next_day: the age of the next step, None after the last. off_days: the ages between which heat ends, where that was
+    read; it is asked for until the later. cell: the figure the band begins with, without one that of the end.
     """
 
-    low_c: float
-    high_c: float
-    published_f: Range
+    low_c: float | None
+    high_c: float | None
+    published_f: Range | None
     next_day: int | None
-    off_day: int | None
+    off_days: Range | None
     cell: Cell
 
 
@@ -136,35 +140,49 @@ def ends_of(value: Any) -> Range:
 def _by_steps(row: Mapping[str, Any], age_days: int) -> Heat | None:
     """A start, so many degrees less each week down to a floor; the widest band its ranges allow."""
     week = age_days // WEEK
-    weeks = cell(row["weeks"]).value if "weeks" in row else None
-    off_day = None if weeks is None else weeks * WEEK
+    off_days = _ends_of_weeks(row)
     held = cell(row["hold_weeks"]).value if "hold_weeks" in row else 1
     steps = max(0, week + 1 - held)
     start = cell(row["start"])
     (low, high), (small, large) = ends_of(start.value), ends_of(cell(row["step"]).value)
     floor = cell(row["floor"]).value if "floor" in row else None
     is_over = floor is not None and steps > 0 and high - small * (steps - 1) <= floor
-    if is_over or (off_day is not None and age_days >= off_day):
+    if is_over or (off_days is not None and age_days >= off_days[1]):
         return None
     band = low - large * steps, high - small * steps
     if floor is not None:
         band = max(floor, band[0]), max(floor, band[1])
     next_day = max(week + 1, held) * WEEK
-    return Heat(to_celsius(band[0]), to_celsius(band[1]), band, next_day, off_day, start)
+    return Heat(to_celsius(band[0]), to_celsius(band[1]), band, next_day, off_days, start)
+
+
+def _ends_of_weeks(row: Mapping[str, Any]) -> Range | None:
+    if "weeks" not in row:
+        return None
+    low, high = ends_of(cell(row["weeks"]).value)
+    return low * WEEK, high * WEEK
 
 
 def _by_bands(row: Mapping[str, Any], age_days: int) -> Heat | None:
-    """Bands as printed, each from its day on. The last has no next; one of which only the start was read ends there."""
+    """Bands as printed, each from its day on; the last has no next.
+
+    Where only the start was read the chicks alone say how much from then on, looked at anew each week until heat ends.
+    """
     bands = row["bands"]
-    until = cell(row["bands_until"]).value if "bands_until" in row else None
-    off_day = cell(row["off"]).value[0] if "off" in row else None
-    if until is not None and age_days >= until:
+    until = cell(row["bands_until"]) if "bands_until" in row else None
+    off = cell(row["off"]) if "off" in row else None
+    off_days = None if off is None else ends_of(off.value)
+    if off_days is not None and age_days >= off_days[1]:
         return None
+    if until is not None and age_days >= until.value:
+        week_end = age_days - age_days % WEEK + WEEK
+        following = None if off_days is None else int(min(week_end, off_days[1]))
+        return Heat(None, None, None, following, off_days, until if off is None else off)
     number = max(n for n, band in enumerate(bands) if band["from_day"] <= age_days)
     figure = cell(bands[number]["heat"])
     low, high = ends_of(figure.value)
-    next_day = bands[number + 1]["from_day"] if number + 1 < len(bands) else until
-    return Heat(to_celsius(low), to_celsius(high), (low, high), next_day, off_day, figure)
+    next_day = bands[number + 1]["from_day"] if number + 1 < len(bands) else None if until is None else until.value
+    return Heat(to_celsius(low), to_celsius(high), (low, high), next_day, off_days, figure)
 
 
 def _widest(figures: list[Cell]) -> Range | None:

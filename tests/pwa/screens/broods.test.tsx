@@ -6,7 +6,7 @@ import { BroodMoveScreen } from "../../../pwa/src/screens/brood-move.tsx";
 import { BroodPlaceScreen } from "../../../pwa/src/screens/brood-place.tsx";
 import { BroodsScreen } from "../../../pwa/src/screens/broods.tsx";
 import { record } from "../../../pwa/src/state/actions.ts";
-import { addPlace } from "../../../pwa/src/state/holding.ts";
+import { addPlace, nameFamily } from "../../../pwa/src/state/holding.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
 import { killApp, NOW_MS } from "../state/surroundings.ts";
 import { holdingAt, settle, show, tap } from "./holding.ts";
@@ -88,6 +88,24 @@ describe("chicks move house", () => {
     await tap("Undo");
     await settle();
     expect(held().every(([, , stages]) => stages === "hatched")).toBe(true);
+  });
+
+  it("keeps quail under heat between the first week and the end, by how they lie", async () => {
+    const family = (await nameFamily({ name: "Gorse", species: "coturnix", breed: "Italian" })).id;
+    const quail = { lot: "0199aaaa-0000-7000-9000-000000000002", n: 8, family, how: "bought" } as const;
+    const on = (daysAgo: number) => new Date(NOW_MS - daysAgo * DAY_MS).toISOString().slice(0, 10);
+    await record("came", { ...quail, on: on(10), hatched_on: on(11) });
+    await record("moved", {
+      moves: [{ lot: quail.lot, from: "brooding", to: "brooding", n: 8 }],
+      place: holding.brooder,
+    });
+    show(<BroodPlaceScreen id={holding.brooder} />);
+    await settle();
+    expect(title()).toMatch(/^8 chicks, \d+ days old: heat on, as the chicks lie$/);
+    expect(text()).toContain("Heat on, and as much as the chicks say: no figure was read for this age.");
+    expect(text()).toMatch(/Heat commonly ends between .+ and .+; that is from memory/);
+    expect(text()).not.toContain("No heat is asked for");
+    expect(text()).toContain("What do they look like?");
   });
 
   it("warns of several ages in one place, on the page of the place", async () => {

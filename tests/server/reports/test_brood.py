@@ -58,6 +58,17 @@ def test_a_brood_on_its_tenth_day(nest: Nest) -> None:
     assert found["problems"] == []
 
 
+def test_quail_between_the_first_week_and_the_end_of_heat_go_by_the_chicks() -> None:
+    """Off heat by about 3 to 4 weeks, from memory; no figure was read for day 10."""
+    quail = Nest(species="coturnix")
+    first, then = quail.report(3)["heat"], quail.report(10)["heat"]
+    assert (first["by_chicks"], first["next"]["by_chicks"], first["next"]["day"]) == (False, True, 7)
+    assert (then["by_chicks"], then["low_c"], then["high_c"]) == (True, None, None)
+    assert (then["off_from"], then["off_on"], then["status"]) == ("2026-04-12", "2026-04-19", "memory")
+    assert quail.report(27.9)["heat"]["next"]["by_chicks"] is False
+    assert quail.report(28)["heat"] is None
+
+
 def test_the_first_week_of_few_chicks_says_how_few(nest: Nest) -> None:
     """One of ten: parted chicks leave the count; beside it stands the commercial figure as just that."""
     nest.move("brooding", "died", days=4)

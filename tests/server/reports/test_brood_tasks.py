@@ -79,6 +79,32 @@ def test_heat_is_lowered_weekly_until_it_may_come_off(nest: Nest) -> None:
     assert "heat" not in names(nest, 50)
 
 
+def test_quail_keep_their_heat_until_it_ends(nest: Nest) -> None:
+    """From memory: 95 to 100 °F at first, off at 3 to 4 weeks. Between them the chicks say, week by week; a look is
+    enough. Told from day 7 that they need none, they would die."""
+    quail = Nest(species="coturnix")
+    for day in range(28):
+        told = due(fold(quail.book.entries()), OUT + timedelta(days=day + 0.5))["tasks"]
+        heat = [task for task in told if task["task"] == "heat"]
+        assert heat
+        ended = [task["due"] for task in heat if "need no more heat" in task["words"]]
+        assert ended in ([], ["2026-04-19"]), "day 28"
+        assert bool(ended) == (day >= 21), "a week ahead"
+        assert all("Go by how the 12 chicks" in one["words"] for one in heat if one["due"] < "2026-04-19")
+    assert "between day 21 and day 28, not checked" in heat[0]["words"]
+    write(quail, "brooder_check", 21.2, place=quail.place, look="spread")
+    (last,) = [
+        one for one in due(fold(quail.book.entries()), OUT + timedelta(days=21.5))["tasks"] if one["task"] == "heat"
+    ]
+    assert last["due"] == "2026-04-19"
+    write(nest, "brooder_check", 7.2, place=nest.place, look="spread")
+    assert "2026-03-29" in {
+        one["due"]
+        for one in due(fold(nest.book.entries()), OUT + timedelta(days=7.5))["tasks"]
+        if one["task"] == "heat"
+    }, "chicks with a band are told the band until someone has read the thermometer"
+
+
 def test_a_keeper_may_read_fahrenheit() -> None:
     told = due(fold(Nest(temperature="F").book.entries()), OUT + timedelta(days=7.1))["tasks"]
     assert any("to 85 to 90 °F" in task["words"] for task in told)

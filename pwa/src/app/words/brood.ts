@@ -8,6 +8,7 @@ export const brood = {
     empty: (name: string) => `${name} is empty`,
     nest: (who: string, age: string) => (age ? `${who}, ${age}` : who),
     warm: (told: string, heat: string) => `${told}: ${heat}`,
+    byChicks: "heat on, as the chicks lie",
     batch: (name: string, alive: number, of: number, age: string) =>
       `${name}: ${alive} of ${of} alive${age ? `, ${age}` : ""}`,
     gone: "These chicks are not in the book of this phone",

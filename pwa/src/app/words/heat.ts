@@ -6,6 +6,10 @@ export const heat = {
   youngest: "By the youngest; older ones move away from it.",
   ofSpecies: (species: string, band: string) => `${species}: ${band}`,
   next: (on: string, band: string) => `From ${on}: ${band}, if they lie spread.`,
+  chicks: "Heat on, and as much as the chicks say: no figure was read for this age.",
+  chicksFrom: (on: string) => `From ${on} by how they lie: heat on, a little less each time they lie spread.`,
+  chicksUntil: (from: string, to: string) =>
+    `A little less each time they lie spread. Heat commonly ends between ${from} and ${to}; that is from memory, not checked against a source.`,
   off: (on: string) => `From ${on} none is asked for, if they are feathered and the room is mild.`,
   none: {
     hen: "She is the heat.",
