@@ -98,7 +98,12 @@ function Days({ name, days }: Pick<Growing, "name" | "days">) {
               <td class="r">{day.n}</td>
               <td class="r">{birdMassText(day.meanG, unit)}</td>
               <td class="r">{day.cvPct === null ? words.noFigure : words.percent(day.cvPct)}</td>
-              <td class="r">{words.percent(day.withinPct)}</td>
+              <td class="r">
+                {words.percent(day.withinPct)}
+                {day.expectedPct !== null && (
+                  <span class="quiet">{` ${words.expected(day.expectedPct)}`}</span>
+                )}
+              </td>
             </tr>
           ))}
         </tbody>

@@ -14,6 +14,9 @@ export function SeasonFamilies({ report }: { report: SeasonReport }) {
     report.p === null
       ? words.noTest(own)
       : words.test(report.p < LEAST_P ? words.tiny : words.p(pText(report.p)));
+  const laid = report.families.flatMap(({ name, laying }) =>
+    laying ? [words.laid(name, Math.round(laying.hen_day_pct), laying.eggs, laying.hen_days)] : [],
+  );
   return (
     <section class="section">
       <h2>{words.families(own)}</h2>
@@ -52,6 +55,7 @@ export function SeasonFamilies({ report }: { report: SeasonReport }) {
       <p class="small quiet section-note">
         {words.barNote(own)} {tests}
       </p>
+      {laid.length > 0 && <p class="small quiet section-note">{words.laying(laid.join(", "))}</p>}
     </section>
   );
 }

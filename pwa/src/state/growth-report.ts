@@ -19,6 +19,8 @@ export interface Group {
   readonly meanG: number;
   readonly cvPct: number | null;
   readonly withinPct: number;
+  /** What weights spread by chance would have there with the same variation. */
+  readonly expectedPct: number | null;
   readonly curve: Curve | null;
   /** Why there is no curve; empty where there is one. */
   readonly refused: string;
@@ -62,6 +64,7 @@ export function parseGrowth(value: unknown): GrowthReport {
       meanG: figure(row.mean_g) ?? 0,
       cvPct: figure(row.cv_pct),
       withinPct: figure(row.within_10_pct) ?? 0,
+      expectedPct: figure(row.within_10_expected_pct),
       curve: curve(row.fit),
       refused: text(row.refused),
     })),

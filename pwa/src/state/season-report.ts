@@ -26,6 +26,8 @@ export interface SeasonFamily extends SeasonRates {
   readonly deaths: Readonly<Record<string, number>>;
   /** What the sums are short of, in words; null where all eggs are accounted for. */
   readonly closing: string | null;
+  /** Eggs gathered in so many hen days; null where the pen was not known on each of them. */
+  readonly laying: { readonly eggs: number; readonly hen_days: number; readonly hen_day_pct: number } | null;
 }
 
 export interface SeasonPair {
@@ -65,6 +67,14 @@ export interface SeasonReport {
   readonly computed_at: string;
 }
 
+function layingOf(value: unknown): SeasonFamily["laying"] {
+  const { eggs, hen_days, hen_day_pct } = fields(value);
+  const found = { eggs: figure(eggs), hen_days: figure(hen_days), hen_day_pct: figure(hen_day_pct) };
+  return found.eggs === null || found.hen_days === null || found.hen_day_pct === null
+    ? null
+    : { eggs: found.eggs, hen_days: found.hen_days, hen_day_pct: found.hen_day_pct };
+}
+
 /** Throws TypeError where the answer is not a season's report at all. */
 export function parseSeason(value: unknown): SeasonReport {
   const report = fields(value);
@@ -83,6 +93,7 @@ export function parseSeason(value: unknown): SeasonReport {
       best_probability: figure(row.best_probability),
       deaths: figures(row.deaths),
       closing: (figure(fields(row.closing).short_by) ?? 0) === 0 ? null : text(fields(row.closing).words),
+      laying: layingOf(row.laying),
     })),
     p: figure(fields(report.overall_test).p),
     pairs: rows(report.pairs).map((row) => ({

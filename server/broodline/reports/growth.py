@@ -18,7 +18,7 @@ from broodline.book.hatch_day import hatched_ms, noon_ms, whole_days
 from broodline.book.problems import in_order
 from broodline.book.standing import Standing
 from broodline.trade.calendar import local_date
-from broodline.trade.growth import Fit, even_limits, evenness, fit_growth
+from broodline.trade.growth import Fit, even_from_cv, even_limits, evenness, fit_growth
 from broodline.trade.sources import cell, origin, read_table
 
 _TABLE = read_table("growth")
@@ -106,6 +106,7 @@ def _group_json(standing: Standing, lot: str, sex: str, own: list[Weight]) -> It
             "sd_g": even.sd_g,
             "cv_pct": even.cv_pct,
             "within_10_pct": even.within_pct,
+            "within_10_expected_pct": even_from_cv(even.cv_pct) if even.cv_pct else None,
             "fit": _fit_json(curve) if isinstance(curve, Fit) else None,
             **({} if isinstance(curve, Fit) else {"refused": curve.words}),
         }

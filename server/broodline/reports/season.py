@@ -21,6 +21,7 @@ from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, add_outcomes, lot_outcome, rates_json
 from broodline.reports.season_adjusted import adjusted_comparison
 from broodline.reports.season_groups import by_egg_age, by_month, by_origin, by_place, funnel
+from broodline.reports.season_laying import laying_by_family
 from broodline.reports.season_lots import SeasonLot, middle_age_days
 from broodline.reports.season_year import season_of
 from broodline.reports.verdict import Compared, overall_verdict, verdict_text
@@ -76,11 +77,12 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
     found = _compare([_compared(family, zone) for family in families if family.outcome.hatch_of_set.n > 0])
     pairs = _pairs(found.compared)
     adjusted = adjusted_comparison(done, {family.id: family.name for family in families}, zone, own)
+    laying = laying_by_family(standing, year)
     of_all_seasons = _lots_of(standing, settings_of_several_ages(standing), now_ms, [])
     return {
         "year": year,
         "settings": len(settings),
-        "families": [_family_json(family, found) for family in families],
+        "families": [{**_family_json(family, found), "laying": laying.get(family.id)} for family in families],
         "overall_test": {"p": found.p, "verdict": overall_verdict(found.p, found.spread, own)},
         "pairs": pairs,
         "funnel": funnel(standing, settings, lots, now_ms),

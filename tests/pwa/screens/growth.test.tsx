@@ -28,6 +28,7 @@ const group = (age: number, mean: number, more = {}) => ({
   sd_g: 10,
   cv_pct: 18.17,
   within_10_pct: 22.22,
+  within_10_expected_pct: 41.79,
   fit: FIT,
   ...more,
 });
@@ -74,6 +75,7 @@ describe("weights from the server", () => {
       "Growth was fastest on day 15; grown, about 472 g by this curve (Gompertz).",
     );
     expect(document.body.textContent).toContain("No growth curve. Weigh on.");
+    expect(document.body.textContent).toContain("22 % of 42 expected");
     const curves = [...document.querySelectorAll("svg")].filter((svg) => svg.querySelector(".wished"));
     expect(curves).toHaveLength(1);
     expect(curves[0]?.getAttribute("aria-label")).toBe(

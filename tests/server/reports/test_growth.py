@@ -6,6 +6,7 @@ from statistics import mean, stdev
 from typing import Any
 
 import pytest
+from scipy.stats import norm
 
 from broodline.book.fold import fold
 from broodline.reports.growth import growth_report
@@ -53,6 +54,8 @@ def test_chickweight_diet_4_in_a_book(book: BookWriter) -> None:
     assert females[0]["mean_g"] == pytest.approx(238.5556, abs=5e-5)
     assert females[0]["cv_pct"] == pytest.approx(18.1709, abs=5e-5)
     assert females[0]["within_10_pct"] == pytest.approx(100 * 2 / 9)
+    chance = norm.cdf(10, scale=females[0]["cv_pct"]) - norm.cdf(-10, scale=females[0]["cv_pct"])
+    assert females[0]["within_10_expected_pct"] == pytest.approx(100 * chance), "scipy's normal distribution"
     assert (females[0]["fit"], females[0]["refused"]) == (None, "Weighed at 1 age; a curve needs at least 5.")
     males = [one for one in groups if one["sex"] == "male"]
     assert len(males) == 11

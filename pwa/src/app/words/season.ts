@@ -34,6 +34,10 @@ export const season = {
   noRate: "not known yet",
   rateName: (what: string, family: string, k: number, n: number, low: number, high: number) =>
     `${family}, ${what}: ${k} of ${n}, true rate between ${low} and ${high} %`,
+  laying: (families: string) =>
+    `Eggs a day from a hundred hens, from the first gathering to the last: ${families}.`,
+  laid: (name: string, pct: number, eggs: number, days: number) =>
+    `${name} ${pct} (${eggs} eggs in ${days} hen days)`,
   barNote: ({ hatch }: OwnWords) =>
     `Dot: what was seen. Bar: where the true rate lies, 95 times in 100. ${capital(hatch.many)} still running are left out.`,
   test: (p: string) => `Overall difference in hatch of those set: p ${p}.`,

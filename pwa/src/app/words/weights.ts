@@ -86,10 +86,12 @@ export const growth = {
   figures: "Figures day by day",
   noFigure: "–",
   percent: (value: number) => `${Math.round(value)} %`,
+  expected: (value: number) => `of ${Math.round(value)} expected`,
   days: (n: number) => plural(n, "day", "days"),
   goals: "How even is even",
   goal: (percent: number, words: string) => `${percent} ${words}`,
-  goalNote: "Figures of commercial flocks; a small batch of a rare breed may be more mixed.",
+  goalNote:
+    "Expected is what weights spread by chance would show with that CV; far fewer means a group apart. Figures of commercial flocks; a small batch of a rare breed may be more mixed.",
   slow: "Slow growers",
   slowHint: "More than a tenth lighter than the mean of their own batch and sex at the last weighing.",
   slowLine: (mass: string, percent: number, of: number) => `${mass}, ${percent} % of the mean of ${of}`,
