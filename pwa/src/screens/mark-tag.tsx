@@ -2,7 +2,7 @@
 import { marks as words } from "../app/words/marks.ts";
 import type { Mark } from "../book/marks-of-lots.ts";
 import { ownWords } from "../book/own-words.ts";
-import { RING_COLOURS } from "../trade/marking.ts";
+import { bandMm, RING_COLOURS } from "../trade/marking.ts";
 import { LEGS, type Leg, nextFreeRing } from "../trade/marks.ts";
 import { type MarkView, ringsWorn, sameNumber, sameTag, whoseWords } from "./mark-view.ts";
 import { Choice } from "./parts/choice.tsx";
@@ -16,6 +16,9 @@ export interface TagChoice {
   readonly leg: Leg;
   readonly text: string;
 }
+
+/** A chick's and two grown birds' sizes, as an example of what the numbers mean. */
+const SIZES = [4, 9, 12].map((size) => words.ring.size(size, bandMm(size).toFixed(1))).join(", ");
 
 interface MarkTagProps {
   readonly view: MarkView;
@@ -87,7 +90,11 @@ export function MarkTag({ view, kind, ring, tag, built, onTag }: MarkTagProps) {
         </Notice>
       )}
       {built === null && <p class="quiet section-note">{words.ring.need}</p>}
-      {kind === "ring" && <p class="quiet section-note">{words.ring.tight(ring)}</p>}
+      {kind === "ring" && (
+        <p class="quiet section-note">
+          {words.ring.tight(ring)} {words.ring.numbered(ring, SIZES)}
+        </p>
+      )}
     </>
   );
 }

@@ -15,3 +15,9 @@ export const PRACTICE: readonly string[] = table.practice.map(({ value }) => val
 
 /** Of a hundred filled rings on day-old wood ducks, how many stayed on: lowest and highest of two places. */
 export const FILLED_RINGS_KEPT: readonly number[] = table.holding.ring_filled.value;
+
+const MM_IN_INCH = 25.4;
+const SIXTEENTHS = 16;
+
+/** The inside of a numbered ring, millimetres: sixteenths of an inch by two suppliers' charts. Mirrors trade/bands.py. */
+export const bandMm = (size: number): number => (size * MM_IN_INCH) / SIXTEENTHS;

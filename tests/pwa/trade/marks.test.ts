@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { bandMm } from "../../../pwa/src/trade/marking.ts";
 import {
   binarySum,
   nextFree,
@@ -20,6 +21,7 @@ interface MarkVectors {
     in: string[][];
     out: { next_free: string[] | null; risks: Record<string, [string, string[], string[]][]> };
   }[];
+  bands: { size: number; mm: number }[];
   rings: { colours: string[]; cases: { in: [string, string][]; out: [string, string] | null }[] };
 }
 
@@ -55,4 +57,8 @@ it("offers the ring that the server offers", () => {
     const found = nextFreeRing(vectors.rings.colours, used);
     expect(found && [found.colour, found.leg]).toEqual(out);
   }
+});
+
+it.each(vectors.bands)("knows that a numbered ring of $size is $mm mm wide", ({ size, mm }) => {
+  expect(bandMm(size)).toBeCloseTo(mm, 9);
 });

@@ -114,6 +114,9 @@ export const marks = {
     need: "Choose a colour, or type what stands on it.",
     tight: (ring: string) =>
       `Legs grow and a ${ring} does not: a tight one cuts in. Look weekly until the birds are grown; it comes in Due.`,
+    numbered: (ring: string, sizes: string) =>
+      `Where a ${ring}'s size is a number, it is often sixteenths of an inch inside: ${sizes}. Others count by breed or in millimetres.`,
+    size: (size: number, mm: string) => `${size} is ${mm} mm`,
     colours: {
       white: "White",
       blue: "Blue",
