@@ -11,6 +11,7 @@ import {
   LAYER_FEED,
   noteFor,
   proteinAt,
+  turkeyProteinPct,
   waterFigures,
 } from "../trade/feeding.ts";
 import { endsOf, figureWords, type Published } from "../trade/ranges.ts";
@@ -140,6 +141,9 @@ function FeedOf({ species, groups, isNamed }: FeedOfProps) {
       {isNamed && <h3 class="section">{speciesName(species)}</h3>}
       {protein && (
         <p>{words.protein(words.stages(region)[protein.stage] ?? protein.stage, ...protein.percent)}</p>
+      )}
+      {protein && species === "turkey" && (
+        <p>{words.turkeys(turkeyProteinPct(ageDays / 7, "male"), turkeyProteinPct(ageDays / 7, "female"))}</p>
       )}
       {change && ageDays <= change.days[1] && (
         <p>{words.changeFeed(on(change.days[0]), on(change.days[1]))}</p>

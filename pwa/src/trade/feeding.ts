@@ -71,6 +71,12 @@ export function proteinAt(species: string, ageDays: number): Protein | undefined
   return { stage: first.stage, percent: [Math.min(...ends), Math.max(...ends)], figures };
 }
 
+/** Protein that turkeys of Medium White stock needed, percent, by weeks of age (Potter and Shelton 1980). */
+export function turkeyProteinPct(weeks: number, sex: "male" | "female"): number {
+  const line = table.protein_line;
+  return line.start.value - line[sex].value * weeks;
+}
+
 /** The days between which the starter gives way to the next feed, and what that is; undefined where it was not read. */
 export function feedChange(species: string): (Published & { readonly days: Ends }) | undefined {
   const written = Object.hasOwn(CHANGE, species) ? CHANGE[species] : undefined;

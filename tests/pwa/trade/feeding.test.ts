@@ -9,6 +9,7 @@ import {
   LAYER_FEED,
   noteFor,
   proteinAt,
+  turkeyProteinPct,
   waterFigures,
   waterMlADay,
 } from "../../../pwa/src/trade/feeding.ts";
@@ -26,6 +27,7 @@ interface Out {
   note: string | null;
 }
 interface FeedingVectors {
+  turkey_protein: { weeks: number; sex: "male" | "female"; pct: number }[];
   cases: { name: string; in: { species: string; age_days: number }; out: Out }[];
 }
 
@@ -37,7 +39,14 @@ function expectEnds(found: Ends | null, out: Ends | null) {
 }
 
 describe("feed and water", () => {
-  const { cases } = readVectors("feeding") as FeedingVectors;
+  const { cases, turkey_protein } = readVectors("feeding") as FeedingVectors;
+
+  it.each(turkey_protein)(
+    "asks $pct % protein for a turkey, $sex, of $weeks weeks",
+    ({ weeks, sex, pct }) => {
+      expect(turkeyProteinPct(weeks, sex)).toBeCloseTo(pct, 9);
+    },
+  );
 
   it.each(cases)("are the server's: $name", ({ in: { species, age_days: day }, out }) => {
     const protein = proteinAt(species, day);

@@ -24,7 +24,8 @@ from broodline.trade.feeding import (
 from broodline.trade.sources import cell, read_table
 
 TABLE = read_table("feeding")
-CASES = json.loads((Path(__file__).parents[2] / "vectors" / "feeding.json").read_text(encoding="utf-8"))["cases"]
+VECTORS = json.loads((Path(__file__).parents[2] / "vectors" / "feeding.json").read_text(encoding="utf-8"))
+CASES = VECTORS["cases"]
 
 
 def close(ends: tuple[float, float] | None) -> Any:
@@ -97,9 +98,11 @@ def test_a_bird_of_four_weeks_by_five_sources() -> None:
     assert pytest.approx(75.7, abs=0.05) == 2 * 3785.411784 / 100
 
 
-@pytest.mark.parametrize(("weeks", "sex", "percent"), [(8, "male", 25.42), (12, "female", 20.94)])
+@pytest.mark.parametrize(
+    ("weeks", "sex", "percent"), [(one["weeks"], one["sex"], one["pct"]) for one in VECTORS["turkey_protein"]]
+)
 def test_potters_line(weeks: float, sex: str, percent: float) -> None:
-    """Potter and Shelton 1980: 30.3 on day 1, 0.61 (males) or 0.78 (females) less each week."""
+    """Potter and Shelton 1980: 30.3 on day 1, 0.61 (males) or 0.78 (females) less each week: 25.42 and 20.94 %."""
     assert turkey_protein_pct(weeks, sex) == pytest.approx(percent, abs=5e-3)
 
 

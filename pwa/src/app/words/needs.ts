@@ -28,6 +28,8 @@ export const needs = {
     ({ starter: termsOf(region).starter, grower: "grower" }) as Readonly<Record<string, string>>,
   protein: (stage: string, low: number, high: number) =>
     `Now: ${stage}, ${low === high ? low : `${low} to ${high}`} % protein.`,
+  turkeys: (male: number, female: number) =>
+    `In a trial with medium white turkeys, males of this age needed ${Math.round(male)} and females ${Math.round(female)} % (Potter and Shelton 1980).`,
   changeFeed: (from: string, to: string) =>
     from === to
       ? `Another feed from ${from}, a little more each day.`
