@@ -5,14 +5,13 @@ import { meaning as words } from "../app/words/meaning.ts";
 import { tally } from "../app/words/tally.ts";
 import { ownWords } from "../book/own-words.ts";
 import { askSetting, settingTold } from "../state/reports.ts";
-import type { Read, SettingReport, Spell } from "../state/setting-report.ts";
+import type { Read, SettingReport } from "../state/setting-report.ts";
 import { standing } from "../state/standing.ts";
-import { temperatureText, temperatureUnit } from "./measures.ts";
 import { placeName } from "./names.ts";
 import { Page } from "./page.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
-import { clock, dayWords } from "./told-time.ts";
+import { findingOf, momentWords, spellWords } from "./told-finding.ts";
 
 export function MeaningScreen({ id }: { id: string }) {
   const totals = standing.value;
@@ -29,7 +28,7 @@ export function MeaningScreen({ id }: { id: string }) {
   }
   const when = momentWords(report.computedMs);
   return (
-    <Page over={over} headline={headlineOf(report)} under={report.summary}>
+    <Page over={over} headline={findingOf(report) ?? words.calm} under={report.summary}>
       {answer.kind === "away" ? (
         <Notice tone="watch">{words.stale(when)}</Notice>
       ) : (
@@ -46,12 +45,6 @@ export function MeaningScreen({ id }: { id: string }) {
       </div>
     </Page>
   );
-}
-
-/** The finding in one line: the first that stands out in the losses, else in the hatch. */
-export function headlineOf({ losses, hatch }: SettingReport): string {
-  const first = losses[0]?.finding || hatch[0]?.words.split(". ")[0]?.replace(/\.$/, "") || words.calm;
-  return first.charAt(0).toUpperCase() + first.slice(1);
 }
 
 function NoAnswer({ over, kind, setting }: { over: string; kind: string; setting: string }) {
@@ -132,13 +125,6 @@ function Air({ report }: { report: SettingReport }) {
   );
 }
 
-function spellWords({ way, fromMs, hours, worstC }: Spell): string {
-  const when = momentWords(fromMs);
-  if (hours === null) return words.spell.on(when);
-  const worst = temperatureText(worstC ?? 0, temperatureUnit(standing.value));
-  return words.spell[way](when, words.hours(hours), worst);
-}
-
 function Sentences({ title, rows }: { title: string; rows: readonly Read[] }) {
   if (rows.length === 0) return null;
   return (
@@ -190,9 +176,4 @@ function Problems({ report: { problems } }: { report: SettingReport }) {
       </ul>
     </section>
   );
-}
-
-function momentWords(atMs: number): string {
-  const { zone } = standing.value.keeper;
-  return `${dayWords(atMs, zone)}, ${clock(atMs, zone)}`;
 }

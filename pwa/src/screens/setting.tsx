@@ -33,6 +33,7 @@ import { SettingLocked } from "./setting-locked.tsx";
 import { SettingRates } from "./setting-rates.tsx";
 import { SettingStory } from "./setting-story.tsx";
 import { SettingStrip } from "./setting-strip.tsx";
+import { isDesk, SettingTimeLine, TimeLineToOpen } from "./setting-time-line.tsx";
 import { type SettingView, settingView } from "./setting-view.ts";
 import { speciesName } from "./species-name.ts";
 import { TALLIES } from "./tally-plan.ts";
@@ -46,21 +47,31 @@ export function SettingScreen({ id }: { id: string }) {
   const view = settingView(totals, setting, now_ms);
   const { zone } = totals.keeper;
   const tasks = due(totals, new Date(now_ms)).tasks.filter((task) => task.setting === setting.id);
+  const desk = isDesk();
   const set = `${dayWords(setting.setAtMs, zone)}, ${clock(setting.setAtMs, zone)}`;
   return (
     <Page
       over={`${placeName(totals, setting.place)}, ${speciesName(setting.species).toLowerCase()}`}
       headline={settingHeadline(view, tasks, now_ms, zone)}
       under={words.set(set, view.eggsSet)}
+      wide
     >
-      {view.inShell > 0 && <SettingStrip view={view} />}
-      <Acts view={view} now_ms={now_ms} />
-      <SettingGauges view={view} now_ms={now_ms} />
-      <Batches view={view} />
-      <SettingRates view={view} now_ms={now_ms} />
-      {view.calendar && <Days view={view} now_ms={now_ms} />}
-      <SettingPhotos view={view} />
-      {isWhole.value && <SettingStory view={view} entries={entries.value} now_ms={now_ms} />}
+      {view.inShell > 0 && !desk && <SettingStrip view={view} />}
+      <div class="column">
+        <Acts view={view} now_ms={now_ms} />
+      </div>
+      {desk && <SettingTimeLine view={view} now_ms={now_ms} />}
+      <div class="column">
+        <SettingGauges view={view} now_ms={now_ms} />
+        <Batches view={view} />
+        <SettingRates view={view} now_ms={now_ms} />
+        {view.calendar && <Days view={view} now_ms={now_ms} />}
+        {!desk && <TimeLineToOpen view={view} now_ms={now_ms} />}
+        <div class="no-print">
+          <SettingPhotos view={view} />
+          {isWhole.value && <SettingStory view={view} entries={entries.value} now_ms={now_ms} />}
+        </div>
+      </div>
     </Page>
   );
 }

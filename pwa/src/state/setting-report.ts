@@ -10,6 +10,8 @@ export interface Read {
 /** What stands out in the losses. causes: what is often seen with it, never proof. */
 export interface StandsOut extends Read {
   readonly finding: string;
+  /** What it is by the tables: where on the line of days it belongs. */
+  readonly code: string;
   readonly causes: readonly Read[];
 }
 
@@ -48,6 +50,7 @@ export function parseSetting(value: unknown): SettingReport {
     summary: text(report.summary),
     losses: rows(report.pattern).map((row) => ({
       finding: text(row.finding),
+      code: text(row.code),
       words: text(row.evidence),
       source: text(row.source),
       causes: reads(row.causes),

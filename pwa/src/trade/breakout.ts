@@ -24,13 +24,18 @@ export function periodDays(species: string): number {
   return (speciesNamed(species) ?? CHICKEN)?.periodDays[0] ?? 0;
 }
 
+/** The last day of early and of middle deaths: a chicken's by weeks, other species' by thirds. */
+export function deathDays(species: string): readonly [early: number, middle: number] {
+  const third = periodDays(species) / PARTS;
+  return species === "chicken" ? CHICKEN_DAYS : [third, 2 * third];
+}
+
 /**
  * Early, middle or late death by the day on which an embryo died: a chicken's by weeks, other species' by thirds.
  * Whether it had pipped is seen, not reckoned from the day.
  */
 export function deathClass(species: string, day: number): DeathClass {
-  const third = periodDays(species) / PARTS;
-  const [early, middle] = species === "chicken" ? CHICKEN_DAYS : [third, 2 * third];
+  const [early, middle] = deathDays(species);
   if (day <= early) return "dead_early";
   return day <= middle ? "dead_mid" : "dead_late";
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { headlineOf } from "../../../pwa/src/screens/meaning.tsx";
+import { findingOf } from "../../../pwa/src/screens/told-finding.ts";
 import { parseSetting } from "../../../pwa/src/state/setting-report.ts";
 
 const WHOLE = {
@@ -9,6 +9,7 @@ const WHOLE = {
   pattern: [
     {
       finding: "many dead in the first days",
+      code: "dead_early",
       evidence: "6 of 48",
       source: "UC",
       causes: [{ words: "cold", source: "UF" }],
@@ -35,6 +36,7 @@ describe("a setting's report at the door", () => {
     expect(report.losses).toEqual([
       {
         finding: "many dead in the first days",
+        code: "dead_early",
         words: "6 of 48",
         source: "UC",
         causes: [{ words: "cold", source: "UF" }],
@@ -49,9 +51,9 @@ describe("a setting's report at the door", () => {
   });
 
   it("gives a headline of the losses, else of the hatch, else that nothing stands out", () => {
-    expect(headlineOf(parseSetting(WHOLE))).toBe("Many dead in the first days");
-    expect(headlineOf(parseSetting({ ...WHOLE, pattern: [] }))).toBe("The hatch was 14 hours late");
-    expect(headlineOf(parseSetting({ setting: "s", lots: [] }))).toBe("Nothing stands out");
+    expect(findingOf(parseSetting(WHOLE))).toBe("Many dead in the first days");
+    expect(findingOf(parseSetting({ ...WHOLE, pattern: [] }))).toBe("The hatch was 14 hours late");
+    expect(findingOf(parseSetting({ setting: "s", lots: [] }))).toBeNull();
   });
 
   it("leaves out what is not there or of another sort, and refuses what is no report", () => {
