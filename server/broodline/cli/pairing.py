@@ -96,7 +96,7 @@ def run_devices(options: Namespace) -> int:
 def _told(action: str, device: Device) -> list[str]:
     if action == "rename":
         return [f"It is called {device.name} now."]
-    lines = [f"{device.name} is no longer paired. What it recorded stays."]
+    lines = [f"{device.name} is no longer paired. Codes it asked for end too; what it recorded stays."]
     if action == "lost":
         seen = moment(device.last_seen_ms)
         lines += [

@@ -15,6 +15,7 @@ from broodline.store.database import reading, writing
 Role = Literal["keeper", "helper", "reader"]
 ROLES: tuple[Role, ...] = get_args(Role)
 
+WRONG_IN_ALL = 20  # wrong codes typed while a code is open, from any address; then it opens nothing any more
 SEEN_EVERY_MS = 10 * 60 * 1000  # how often "last seen" is worth a write
 
 _COLUMNS = "id, holding, name, role, created_ms, last_seen_ms, revoked_ms"
@@ -74,11 +75,10 @@ class Devices:
         return _found(row, device_id)
 
     def revoke(self, device_id: str, *, lost: bool = False) -> Device:
-        """End a pairing; the time of the first revocation stays. lost: whoever has the device may also have read a
-        code on it, so that codes not used yet open nothing any more. Raises NotFound."""
+        """End a pairing, and the codes it asked for that were not used yet; the time of the first revocation stays.
+        lost: whoever has the device may also have read another's code on it: all open codes end. Raises NotFound."""
         with writing(self._connection):
-            if lost:
-                self._connection.execute("DELETE FROM codes")
+            self._connection.execute("DELETE FROM codes WHERE ? OR invited_by = ?", (lost, device_id))
             row = self._connection.execute(
                 f"UPDATE devices SET revoked_ms = coalesce(revoked_ms, ?) WHERE id = ? RETURNING {_COLUMNS}",
                 (self._now_ms(), device_id),
@@ -94,24 +94,30 @@ class Devices:
         """Whether writing "last seen" again is not worth it yet."""
         return self._now_ms() - device.last_seen_ms < SEEN_EVERY_MS
 
-    def invite(self, holding: str, code: str, role: Role, lasts_ms: int) -> int:
-        """Keep a one-time code; codes that ran out are forgotten. Returns the moment it runs out."""
+    def invite(self, holding: str, code: str, role: Role, lasts_ms: int, inviter: str | None = None) -> int:
+        """Keep a one-time code; codes that ran out are forgotten. inviter: the device that asked for it. Returns the
+        moment it runs out."""
         now_ms = self._now_ms()
         with writing(self._connection):
             self._connection.execute("DELETE FROM codes WHERE expires_ms <= ?", (now_ms,))
             self._connection.execute(
-                "INSERT INTO codes VALUES (?, ?, ?, ?)", (fingerprint(code), holding, role, now_ms + lasts_ms)
+                "INSERT INTO codes (code_sha256, holding, role, expires_ms, invited_by) VALUES (?, ?, ?, ?, ?)",
+                (fingerprint(code), holding, role, now_ms + lasts_ms, inviter),
             )
         return now_ms + lasts_ms
 
     def redeem(self, code: str) -> Role:
-        """Use a code up and say which role it gives. Raises WrongCode; a code works once."""
+        """Use a code up and say which role it gives. A wrong one counts against each that is open. Raises WrongCode;
+        a code works once."""
         with writing(self._connection):
             row = self._connection.execute(
                 "DELETE FROM codes WHERE code_sha256 = ? RETURNING role, expires_ms", (fingerprint(code),)
             ).fetchone()
+            if row is None:
+                self._connection.execute("UPDATE codes SET wrong_tries = wrong_tries + 1")
+                self._connection.execute("DELETE FROM codes WHERE wrong_tries >= ?", (WRONG_IN_ALL,))
         if row is None or row[1] <= self._now_ms():
-            raise WrongCode("This code is wrong, was used before, or ran out.")
+            raise WrongCode("This code is wrong, was used before, ran out, or ended as too many wrong ones were typed.")
         role: Role = row[0]
         return role
 

@@ -164,6 +164,13 @@ def m005_sensors(db: Database) -> None:
     )
 
 
+@STEPS()
+def m006_codes_of_devices(db: Database) -> None:
+    """Who asked for a code, and how often a wrong one was typed while it was open."""
+    db.execute("ALTER TABLE codes ADD COLUMN invited_by TEXT")
+    db.execute("ALTER TABLE codes ADD COLUMN wrong_tries INTEGER NOT NULL DEFAULT 0")
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Bring the tables up to date, all steps or none. Raises BookDamaged for a book of a newer Broodline."""
     db = Database(connection, execute_plugins=False)

@@ -1,12 +1,14 @@
 """Pairing: a one-time code, typed in the app, makes a phone a device of this book.
 
 A code has eight characters of Crockford's base 32 (no I, L, O, U: they are misread), works once and for ten
-minutes. Five wrong codes a minute from one address are answered; then that address waits.
+minutes. Five wrong codes a minute from one address are answered; then that address waits. Twenty wrong codes in all,
+from wherever, end every code that was open meanwhile (store/devices.py).
 """
 
 from collections import deque
 from collections.abc import Callable
 from dataclasses import dataclass
+from threading import Lock
 
 from broodline.book.wire import parse_json
 from broodline.errors import EnvelopeError, TooManyTries, WrongCode
@@ -53,22 +55,41 @@ class PairRequest:
 
 
 class Tries:
-    """Tries of the last minute that count against somebody, by address: wrong codes, unless said otherwise."""
+    """Tries of the last minute that count against somebody, by address: wrong codes, unless said otherwise.
+
+    Asked by several threads. Where a look-up lies between `check` and `note`, both belong on the one thread that looks
+    up: requests that come at once are then judged one after another. Elsewhere `take` does both as one act.
+    """
 
     def __init__(self, now_ms: Callable[[], int], words: str = "Too many wrong codes.") -> None:
         self._now_ms = now_ms
         self._words = words
         self._wrong: dict[str, deque[int]] = {}
+        self._turn = Lock()
 
     def check(self, address: str) -> None:
         """Raise TooManyTries while the address has to wait."""
+        with self._turn:
+            self._check(address)
+
+    def note(self, address: str) -> None:
+        """Remember one."""
+        with self._turn:
+            self._note(address)
+
+    def take(self, address: str) -> None:
+        """Remember one, or raise TooManyTries."""
+        with self._turn:
+            self._check(address)
+            self._note(address)
+
+    def _check(self, address: str) -> None:
         recent = self._recent(address)
         if len(recent) >= WRONG_TRIES:
             wait_ms = recent[-WRONG_TRIES] + TRIES_WINDOW_MS - self._now_ms()
             raise TooManyTries(self._words, retry_after_s=max(1, -(-wait_ms // 1000)))
 
-    def note_wrong(self, address: str) -> None:
-        """Remember one."""
+    def _note(self, address: str) -> None:
         if len(self._wrong) >= MOST_ADDRESSES:
             self._wrong = {known: times for known in list(self._wrong) if (times := self._recent(known))}
         recent = self._recent(address)
@@ -82,12 +103,21 @@ class Tries:
         return recent
 
 
-def invite(devices: Devices, holding: str, role: object, random_bytes: Callable[[int], bytes]) -> Invitation:
-    """Make a code for a role. Raises EnvelopeError for a role that does not exist."""
+def invite(
+    devices: Devices,
+    holding: str,
+    role: object,
+    random_bytes: Callable[[int], bytes],
+    inviter: str | None = None,
+) -> Invitation:
+    """Make a code for a role. inviter: the device that asks for it, with whose pairing it ends; None: the terminal.
+
+    Raises EnvelopeError for a role that does not exist.
+    """
     for known in ROLES:
         if role == known:
             code = "".join(CODE_LETTERS[byte % len(CODE_LETTERS)] for byte in random_bytes(CODE_LENGTH))
-            return Invitation(code, known, devices.invite(holding, code, known, CODE_LASTS_MS))
+            return Invitation(code, known, devices.invite(holding, code, known, CODE_LASTS_MS, inviter))
     raise EnvelopeError("role", "role must be keeper, helper or reader.", remedy="Choose one of the three.")
 
 
@@ -123,12 +153,14 @@ def pair(
 ) -> Pairing:
     """Turn a code into a device. A phone that pairs again gets a new device.
 
-    An empty book takes over the holding the phone remembers (see Holdings.take_over). Raises WrongCode.
+    An empty book takes over the holding the phone remembers (see Holdings.take_over). Belongs on the thread that
+    writes. Raises WrongCode, and TooManyTries for what came after too many wrong ones.
     """
+    tries.check(address)
     try:
         role = devices.redeem(normal_code(request.code))
     except WrongCode:
-        tries.note_wrong(address)
+        tries.note(address)
         raise
     holding = holdings.current() if request.holding is None else holdings.take_over(request.holding)
     return sign_in(devices, holding, request.name, role, random_bytes)

@@ -72,7 +72,7 @@ async def rename_device(desk: Desk, request: Request, device: Device) -> Respons
 
 async def revoke_device(desk: Desk, request: Request, device: Device) -> Response:
     """DELETE /api/v1/devices/{id}?lost=1: a keeper any device, others their own. What that device recorded stays; it
-    can be paired again. lost: pairing codes that were not used yet end too."""
+    can be paired again. Codes it asked for end with it; lost: all that were not used yet."""
     device_id = _may_change(request, device)
     lost = request.query_params.get("lost") == "1"
     revoked = await desk.writer.run(lambda shelf: shelf.devices.revoke(device_id, lost=lost))
@@ -94,7 +94,7 @@ async def make_invitation(desk: Desk, request: Request, device: Device) -> Respo
             "$", "An invitation takes a JSON object with a role.", remedy="Choose keeper, helper or reader."
         )
     made = await desk.writer.run(
-        lambda shelf: invite(shelf.devices, device.holding, asked.get("role"), desk.random_bytes)
+        lambda shelf: invite(shelf.devices, device.holding, asked.get("role"), desk.random_bytes, device.id)
     )
     return reply({"code": made.code, "role": made.role, "expires_at": moment(made.expires_ms)})
 

@@ -69,7 +69,7 @@ async def try_reminder(desk: Desk, request: Request, device: Device) -> Response
     to = await desk.writer.run(lambda shelf: shelf.reminders.of(device.id))
     if to is None or to.ended_ms is not None:
         raise NotFound("This phone has no reminders turned on.", remedy="Turn them on, then try again.")
-    desk.trials.note_wrong(device.id)
+    desk.trials.take(device.id)
     outcome = await to_thread.run_sync(_send_trial, desk, to, abandon_on_cancel=True)
     await desk.writer.run(lambda shelf: shelf.reminders.told(to, outcome.words, well=outcome.sent, ended=outcome.ended))
     after = await desk.writer.run(lambda shelf: shelf.reminders.of(device.id))

@@ -5,6 +5,7 @@ from starlette.responses import Response
 
 from broodline.errors import NotPaired
 from broodline.store.sensors import Sensor
+from broodline.store.shelf import Shelf
 from broodline.sync.sensors import read_reading, take_reading
 from broodline.web.desk import Desk
 from broodline.web.guards import bearer_token, read_json_body
@@ -24,7 +25,7 @@ async def take_air(desk: Desk, request: Request) -> Response:
     request.scope[DEVICE] = sensor.device
     desk.sensor_tries.check(sensor.device)
     body = await read_json_body(request)
-    desk.sensor_tries.note_wrong(sensor.device)
+    desk.sensor_tries.take(sensor.device)
     said = read_reading(body, desk.clock())
     holding = await desk.reader.run(lambda shelf: shelf.holdings.current().id)
     standing, _ = await desk.answer(holding, lambda it: it)
@@ -34,10 +35,15 @@ async def take_air(desk: Desk, request: Request) -> Response:
 
 async def _sensor(desk: Desk, request: Request, address: str) -> Sensor:
     token = bearer_token(request.headers)
-    sensor = None if token is None else await desk.reader.run(lambda shelf: shelf.sensors.by_token(token))
-    if sensor is None:
-        desk.sensor_tries.note_wrong(address)
-        raise NotPaired(
-            "This thermometer is not known here.", remedy="Make a token with `broodline sensors add PLACE`."
-        )
-    return sensor
+
+    def known(shelf: Shelf) -> Sensor:
+        desk.sensor_tries.check(address)
+        sensor = None if token is None else shelf.sensors.by_token(token)
+        if sensor is None:
+            desk.sensor_tries.note(address)
+            raise NotPaired(
+                "This thermometer is not known here.", remedy="Make a token with `broodline sensors add PLACE`."
+            )
+        return sensor
+
+    return await desk.reader.run(known)

@@ -3,6 +3,7 @@
 import pytest
 
 from broodline.errors import NotFound, WrongCode
+from broodline.store.devices import WRONG_IN_ALL
 
 MINUTE_MS = 60_000
 
@@ -61,6 +62,27 @@ def test_a_code_runs_out(shelf, holding, clock):
     clock.go_on(minutes=10)
     with pytest.raises(WrongCode):
         shelf.devices.redeem("0A1B2C3D")
+
+
+def test_twenty_wrong_codes_in_all_end_each_that_was_open_meanwhile(shelf, holding, clock):
+    shelf.devices.invite(holding, "0A1B2C3D", "keeper", 10 * MINUTE_MS)
+    for n in range(WRONG_IN_ALL):
+        if n == WRONG_IN_ALL - 1:
+            shelf.devices.invite(holding, "9Z8Y7X6W", "helper", 10 * MINUTE_MS)
+        clock.go_on(seconds=1)
+        with pytest.raises(WrongCode):
+            shelf.devices.redeem(f"WR0NG{n:03}")
+    with pytest.raises(WrongCode, match="too many"):
+        shelf.devices.redeem("0A1B2C3D")
+    assert shelf.devices.redeem("9Z8Y7X6W") == "helper", "made after nineteen of them"
+
+
+def test_a_code_stands_nineteen_wrong_ones(shelf, holding):
+    shelf.devices.invite(holding, "0A1B2C3D", "keeper", 10 * MINUTE_MS)
+    for n in range(WRONG_IN_ALL - 1):
+        with pytest.raises(WrongCode):
+            shelf.devices.redeem(f"WR0NG{n:03}")
+    assert shelf.devices.redeem("0A1B2C3D") == "keeper"
 
 
 def test_codes_that_ran_out_are_forgotten_with_the_next_one(shelf, holding, clock):

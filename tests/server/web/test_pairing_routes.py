@@ -135,8 +135,17 @@ def test_with_a_lost_phone_its_codes_reminders_and_calendar_end(server):
     assert_refused(server.browser().get(feed), 404, "not_found")
     assert_refused(phone.get("/api/v1/pull"), 401, "unpaired")
     kept = keeper.post("/api/v1/invitations", json={"role": "helper"}).json()["code"]
-    keeper.delete(f"/api/v1/devices/{lost}")  # an end of a pairing that is no loss leaves codes alone
+    keeper.delete(f"/api/v1/devices/{lost}")  # an end of a pairing that is no loss leaves others' codes alone
     assert pair(server.browser(), kept).status_code == 200
+
+
+def test_with_a_pairing_the_codes_it_asked_for_end_and_no_others(server):
+    keeper, leaving = server.paired(name="Kitchen"), server.paired("keeper", name="Leaving")
+    theirs = leaving.post("/api/v1/invitations", json={"role": "keeper"}).json()["code"]
+    others = [keeper.post("/api/v1/invitations", json={"role": "helper"}).json()["code"], server.code("reader")]
+    keeper.delete(f"/api/v1/devices/{leaving.get('/api/v1/me').json()['device']}")
+    assert_refused(pair(server.browser(), theirs), 401, "wrong_code")
+    assert [pair(server.browser(), code).json()["role"] for code in others] == ["helper", "reader"]
 
 
 def test_no_reply_and_no_table_holds_a_token(server):

@@ -22,7 +22,7 @@ export const devices = {
   end: "End its pairing",
   lost: "It is lost",
   endTold: (name: string) =>
-    `${name} can then neither read nor write the book here. What it recorded stays, its reminders and its calendar end. It keeps what it has not sent, and brings it when it is paired again.`,
+    `${name} can then neither read nor write the book here. What it recorded stays; its reminders, its calendar and codes it made end. It keeps what it has not sent, and brings it when it is paired again.`,
   lostTold: (name: string, when: string) =>
     `${name} was last here ${when}. What was written on it after that is only on it. Its pairing ends at once, and so do pairing codes not used yet. A copy of the book stays on the phone: lock or wipe it with the means of its maker. Should it turn up, pair it again: what it still holds is sent then.`,
   sure: (name: string) => `End the pairing of ${name}`,

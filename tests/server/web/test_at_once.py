@@ -1,0 +1,56 @@
+"""Requests that come at once, as a program sends them that wants to get past a limit: the limit holds all the same."""
+
+import asyncio
+from collections import Counter
+
+import httpx2 as httpx
+
+from broodline.sync.pairing import WRONG_TRIES
+from tests.server.jobs.push_service import push_service
+from tests.server.web.conftest import OWN, serving
+
+AT_ONCE = 30
+
+
+def all_at_once(server, requests, **headers):
+    """The statuses of all requests, sent before any was answered. requests: (path, body)."""
+
+    async def ask():
+        transport = httpx.ASGITransport(server.app, client=("127.0.0.1", 50_000))
+        async with httpx.AsyncClient(transport=transport, base_url=OWN, headers={"origin": OWN, **headers}) as program:
+            return await asyncio.gather(*(program.post(path, json=body) for path, body in requests))
+
+    return Counter(answer.status_code for answer in asyncio.run(ask()))
+
+
+def test_wrong_codes_at_once_are_no_more_tries_than_one_after_another(server):
+    told = all_at_once(server, [("/api/v1/pair", {"code": f"WR0NG{n:03}", "name": "x"}) for n in range(AT_ONCE)])
+    assert told == {401: WRONG_TRIES, 429: AT_ONCE - WRONG_TRIES}
+
+
+def test_a_right_code_behind_wrong_ones_sent_at_once_opens_nothing(server):
+    wrong = [("/api/v1/pair", {"code": f"WR0NG{n:03}", "name": "x"}) for n in range(WRONG_TRIES)]
+    told = all_at_once(server, [*wrong, ("/api/v1/pair", {"code": server.code(), "name": "x"})])
+    assert told == {401: WRONG_TRIES, 429: 1}
+    assert server.desk.writer.shelf.devices.all() == []
+
+
+def test_trials_of_reminders_at_once_send_no_more_than_five(tmp_path, clock, chance):
+    with push_service() as service, serving(tmp_path / "book", clock, chance, service.way) as server:
+        phone = server.paired()
+        phone.post("/api/v1/reminders/subscription", json={"subscription": service.subscription()})
+        [(name, token)] = phone.cookies.items()
+        told = all_at_once(server, [("/api/v1/reminders/try", {})] * AT_ONCE, cookie=f"{name}={token}")
+        assert told == {200: WRONG_TRIES, 429: AT_ONCE - WRONG_TRIES}
+        assert len(service.received) == WRONG_TRIES
+
+
+def test_wrong_tokens_and_readings_at_once_are_counted_too(server, clock):
+    readings = [("/api/v1/air", {"dry_c": 37.5})] * AT_ONCE
+    assert all_at_once(server, readings, authorization="Bearer wrong") == {401: WRONG_TRIES, 429: AT_ONCE - WRONG_TRIES}
+    clock.go_on(minutes=2)
+    server.desk.writer.shelf.sensors.add("5e45", "a-place", "Loft probe", "right")
+    assert all_at_once(server, readings, authorization="Bearer right") == {
+        200: WRONG_TRIES,
+        429: AT_ONCE - WRONG_TRIES,
+    }
