@@ -171,6 +171,25 @@ def m006_codes_of_devices(db: Database) -> None:
     db.execute("ALTER TABLE codes ADD COLUMN wrong_tries INTEGER NOT NULL DEFAULT 0")
 
 
+@STEPS()
+def m007_kept_readings(db: Database) -> None:
+    """Each reading kept of a place, and no longer the last alone; kept_ms, kept_at_ms and kept_beyond of `sensors` are
+    of no use since."""
+    for statement in (
+        """
+        CREATE TABLE kept_readings (
+            place TEXT NOT NULL,
+            at_ms INTEGER NOT NULL,
+            beyond INTEGER,
+            PRIMARY KEY (place, at_ms)
+        ) STRICT
+        """,
+        "INSERT OR IGNORE INTO kept_readings"
+        " SELECT place, kept_at_ms, kept_beyond FROM sensors WHERE kept_at_ms IS NOT NULL",
+    ):
+        db.execute(statement)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Bring the tables up to date, all steps or none. Raises BookDamaged for a book of a newer Broodline."""
     db = Database(connection, execute_plugins=False)

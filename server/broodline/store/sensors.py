@@ -9,6 +9,8 @@ from broodline.errors import NotFound
 from broodline.store.database import reading, writing
 from broodline.store.devices import fingerprint
 
+COMPARED_MS = 8 * 24 * 3600 * 1000  # longer than a thermometer may bring readings late (sync/sensors.py)
+
 _COLUMNS = "id, place, name, created_ms, heard_ms, revoked_ms"
 
 
@@ -31,7 +33,7 @@ class Sensor:
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """The reading of a place that was last kept. beyond: whether it lay outside the band; None where none is known."""
+    """A reading that was kept of a place. beyond: whether it lay outside the band; None where none is known."""
 
     at_ms: int
     beyond: bool | None
@@ -49,7 +51,7 @@ class Sensors:
         now_ms = self._now_ms()
         with writing(self._connection):
             self._connection.execute(
-                "INSERT INTO sensors VALUES (?, ?, ?, ?, ?, NULL, NULL, NULL, NULL, NULL)",
+                "INSERT INTO sensors (id, place, name, token_sha256, created_ms) VALUES (?, ?, ?, ?, ?)",
                 (sensor_id, place, name, fingerprint(token), now_ms),
             )
         return Sensor(sensor_id, place, name, now_ms, None, None)
@@ -79,24 +81,25 @@ class Sensors:
             raise NotFound(f"No thermometer has the id {sensor_id}.", remedy="`broodline sensors list` lists them.")
         return Sensor(*row)
 
-    def last_kept(self, place: str) -> Kept | None:
-        """What was last kept of a place, by whichever thermometer."""
+    def nearest_kept(self, place: str, at_ms: int) -> Kept | None:
+        """What was kept of a place nearest to a moment, by whichever thermometer; of two as near the earlier."""
         with reading(self._connection):
             row = self._connection.execute(
-                "SELECT kept_at_ms, kept_beyond FROM sensors WHERE place = ? AND kept_at_ms IS NOT NULL"
-                " ORDER BY kept_ms DESC LIMIT 1",
-                (place,),
+                "SELECT at_ms, beyond FROM kept_readings WHERE place = ? ORDER BY abs(at_ms - ?), at_ms LIMIT 1",
+                (place, at_ms),
             ).fetchone()
         return None if row is None else Kept(row[0], None if row[1] is None else bool(row[1]))
 
-    def heard(self, sensor: Sensor, kept: Kept | None = None) -> None:
-        """Note that it spoke, and what of it was kept."""
-        now_ms = self._now_ms()
+    def heard(self, sensor: Sensor) -> None:
+        """Note that it spoke."""
         with writing(self._connection):
-            self._connection.execute("UPDATE sensors SET heard_ms = ? WHERE id = ?", (now_ms, sensor.id))
-            if kept is not None:
-                beyond = None if kept.beyond is None else int(kept.beyond)
-                self._connection.execute(
-                    "UPDATE sensors SET kept_ms = ?, kept_at_ms = ?, kept_beyond = ? WHERE id = ?",
-                    (now_ms, kept.at_ms, beyond, sensor.id),
-                )
+            self._connection.execute("UPDATE sensors SET heard_ms = ? WHERE id = ?", (self._now_ms(), sensor.id))
+
+    def keep(self, place: str, kept: Kept) -> None:
+        """Note a reading that went into the book. Those older than any that can still come are forgotten."""
+        with writing(self._connection):
+            self._connection.execute("DELETE FROM kept_readings WHERE at_ms < ?", (self._now_ms() - COMPARED_MS,))
+            self._connection.execute(
+                "INSERT OR REPLACE INTO kept_readings VALUES (?, ?, ?)",
+                (place, kept.at_ms, None if kept.beyond is None else int(kept.beyond)),
+            )

@@ -1,7 +1,8 @@
 """What thermometers say becomes entries of the book: thinned, so that a season is thousands of rows and not millions.
 
-A reading is kept where the last one kept of its place lies ten minutes away, or where the air left its band or came
-back into it since. The same reading said twice is one entry: its id is made from who said it and when.
+A reading is kept where the nearest one kept of its place lies ten minutes away, before or after it, or where the air
+left its band or came back into it in between. So late ones may come in any order. The same reading said twice is one
+entry: its id is made from who said it and when.
 """
 
 import hashlib
@@ -64,13 +65,15 @@ def take_reading(shelf: Shelf, standing: Standing, sensor: Sensor, said: Said) -
         raise EnvelopeError("place", "This thermometer writes of another place.", remedy="Leave place out.")
     at_ms = round(said.at.timestamp() * 1000)
     beyond = is_beyond(standing, place, said.dry_c, at_ms)
-    last = shelf.sensors.last_kept(sensor.place)
-    if last is not None and abs(at_ms - last.at_ms) < EVERY_MS and (beyond == last.beyond or at_ms <= last.at_ms):
+    near = shelf.sensors.nearest_kept(place, at_ms)
+    if near is not None and abs(at_ms - near.at_ms) < EVERY_MS and (beyond == near.beyond or at_ms == near.at_ms):
         same = shelf.log.weigh(shelf.holdings.current().id, [_entry(standing, sensor, said)])[0]
         shelf.sensors.heard(sensor)
         return ("thinned" if same.status == "stored" else same.status), beyond
     [placed] = shelf.log.append(shelf.holdings.current().id, [_entry(standing, sensor, said)], sensor.device)
-    shelf.sensors.heard(sensor, Kept(at_ms, beyond) if placed.status == "stored" else None)
+    shelf.sensors.heard(sensor)
+    if placed.status == "stored":
+        shelf.sensors.keep(place, Kept(at_ms, beyond))
     return placed.status, beyond
 
 

@@ -3,6 +3,7 @@
 import io
 import json
 import shutil
+import sqlite3
 from contextlib import redirect_stdout
 from pathlib import Path
 
@@ -12,6 +13,8 @@ from broodline.book.fold import fold
 from broodline.book.standing import standing_json
 from broodline.book.wire import read_entry
 from broodline.cli.main import run
+from broodline.store.sensors import Kept
+from broodline.store.shelf import open_shelf
 
 OLD_BOOKS = sorted(path.parent for path in (Path(__file__).parents[2] / "old_books").glob("*/book.db"))
 
@@ -33,6 +36,17 @@ def test_the_servers_book_adds_up_as_it_did(old, tmp_path):
     entries = [read_entry(json.loads(line)) for line in lines]
     assert [entry.canonical.decode() for entry in entries] == lines
     assert standing_json(fold(entries)) == json.loads((old / "standing.json").read_text(encoding="utf-8"))
+
+
+def test_what_a_thermometer_said_before_the_step_is_still_compared_with(tmp_path):
+    """Book 3 is of the schema that remembered the last reading alone."""
+    shutil.copy(OLD_BOOKS[2] / "book.db", tmp_path / "book.db")
+    with sqlite3.connect(tmp_path / "book.db") as before:
+        before.execute("INSERT INTO sensors VALUES ('s', 'box', 'Probe', 'hash', 1, 2, 2000, 1000, 1, NULL)")
+    before.close()
+    with open_shelf(tmp_path, now_ms=lambda: 3000, random_bytes=bytes) as shelf:
+        assert shelf.sensors.nearest_kept("box", 5000) == Kept(1000, True)
+        assert shelf.sensors.nearest_kept("loft", 5000) is None
 
 
 @pytest.mark.parametrize("old", OLD_BOOKS, ids=lambda book: book.name)

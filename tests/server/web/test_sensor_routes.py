@@ -66,6 +66,17 @@ def test_one_in_ten_minutes_is_kept_and_each_that_leaves_the_band_or_comes_back(
     assert [entry["at"][14:16] for entry in entries(keeper)] == ["00", "10", "12", "14", "24"]
 
 
+def test_one_that_brings_late_what_it_kept_is_thinned_by_what_lies_nearest(server, keeper, sensor):
+    """One that was off the network speaks of now and of then by turns; in whatever order, as many are kept."""
+    said = {"12:00": 37.5, "11:30": 37.5, "11:59": 37.6, "11:29": 37.6, "11:31": 37.6, "11:50": 37.5, "11:55": 39.5}
+    kept = {}
+    for number, (at, dry_c) in enumerate(said.items()):
+        body = {"dry_c": dry_c, "at": f"2026-03-08T{at}:00Z"}
+        server.desk.sensor_tries._wrong.clear()
+        kept[at] = speaker(server, peer=f"192.168.1.{number}").post(AIR, json=body).json()["kept"]
+    assert [at for at in kept if kept[at]] == ["12:00", "11:30", "11:50", "11:55"]
+
+
 def test_two_thermometers_of_one_place_are_thinned_together(server, keeper, sensor, clock):
     server.desk.writer.shelf.sensors.add("0001", keeper.place, "Other", "other-token")
     assert speaker(server).post(AIR, json={"dry_c": 37.5}).json()["kept"]
