@@ -6,10 +6,12 @@ topic and tag, so that a phone still shows it once.
 
 import asyncio
 import json
+import traceback
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import partial
+from pathlib import Path
 from typing import Any, Protocol, TypeVar
 
 from anyio import to_thread
@@ -109,7 +111,8 @@ async def remind(look: Look, write: Write, send: Send, now: datetime) -> list[tu
 async def remind_by_itself(
     look: Look, write: Write, send: Send, clock: Callable[[], datetime], tell: Callable[[str], None]
 ) -> None:
-    """Look every minute what is to be sent, until cancelled. What goes wrong is told and never stops the server."""
+    """Look every minute what is to be sent, until cancelled. What goes wrong is told and never stops the server: it
+    would take the book with it."""
     while True:
         try:
             for waiting, outcome in await remind(look, write, send, clock()):
@@ -117,4 +120,8 @@ async def remind_by_itself(
                     tell(f"A reminder for {waiting.to.name} was not sent. {outcome.words}")
         except BroodlineError as fault:
             tell(f"No reminders at this moment: {fault.message} {fault.remedy}")
+        except Exception as fault:  # a fault of our own; its words may quote the book, so only its place is told
+            [*_, last] = traceback.extract_tb(fault.__traceback__)
+            what = f"{type(fault).__name__} in {Path(last.filename).name}, line {last.lineno}"
+            tell(f"No reminders at this moment: {what}. They are tried again in a minute.")
         await asyncio.sleep(EVERY_S)

@@ -211,3 +211,31 @@ def test_it_goes_on_by_itself_and_what_goes_wrong_is_told(desk, clock, service, 
     assert words.startswith("A reminder for Shed phone was not sent.")
     assert "403" in words
     assert ENDPOINT not in words
+
+
+def test_a_fault_of_our_own_ends_one_round_and_not_the_server(desk, clock, service, monkeypatch):
+    """Whatever a round fails with is told by its place, without words of the book, and the next round is made."""
+    monkeypatch.setattr(reminders, "EVERY_S", 0.01)
+    clock.now = LOCKDOWN_MORNING
+    told: list[str] = []
+    faults = [ZeroDivisionError("Rowan's eggs"), KeyError("Rowan"), RecursionError(), MemoryError()]
+
+    async def look(question):
+        if faults:
+            raise faults.pop()
+        return await desk.look(question)
+
+    async def a_while():
+        async with create_task_group() as jobs:
+            jobs.start_soon(remind_by_itself, look, desk.writer.run, desk.push.send, clock, told.append)
+            while not service.received:
+                await asyncio.sleep(0.01)
+            jobs.cancel_scope.cancel()
+
+    asyncio.run(asyncio.wait_for(a_while(), 20))
+    assert titles(service) == ["Lockdown: today"]
+    assert [words.split(":")[1].split()[0] for words in told] == [
+        *("MemoryError", "RecursionError", "KeyError", "ZeroDivisionError"),
+    ]
+    assert "test_reminders.py, line" in told[0]
+    assert not any("Rowan" in words for words in told)
