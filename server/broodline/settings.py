@@ -19,6 +19,8 @@ class Settings:
     public_origin: scheme, name and port as phones write them, such as https://book.example, or None on one machine.
     house: whether this server itself speaks https, under an authority of the house. proxies: the addresses of the
     reverse proxies in front of it; what they say of a request's sender and name is believed, and nobody else's word.
+    contact: whom push services may write to, as mailto: or https:. push_services: names of push services beside the
+    browser makers' own; one that begins with a dot stands for all below it.
     """
 
     data_dir: Path
@@ -28,6 +30,8 @@ class Settings:
     demo: bool = False
     house: bool = False
     proxies: frozenset[str] = frozenset()
+    contact: str | None = None
+    push_services: frozenset[str] = frozenset()
 
 
 def user_data_dir() -> Path:

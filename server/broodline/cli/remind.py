@@ -2,14 +2,16 @@
 
 from argparse import Namespace, _SubParsersAction
 from datetime import UTC, datetime
+from functools import partial
 from typing import Any
 
 from broodline.book.standing import Standing
-from broodline.cli.place import add_place, folder_of, last_address, now_ms, open_book
+from broodline.cli.place import add_place, folder_of, now_ms, open_book
 from broodline.cli.printing import say, say_json, say_table
+from broodline.cli.push import last_push
 from broodline.errors import WrongUse
 from broodline.jobs.push_line import public_way
-from broodline.jobs.push_sender import NOBODY_ASKED, PushSender
+from broodline.jobs.push_sender import PushSender
 from broodline.jobs.reminders import note_outcome, send_one, waiting_for
 from broodline.jobs.web_push import own_key
 from broodline.reports.notice import CAUGHT_UP, Notice, notices
@@ -63,10 +65,8 @@ def _told(options: Namespace, shelf: Shelf, standing: Standing, at: datetime) ->
     if options.dry_run:
         return [_json(one.notice, one.to.device, one.to.name) for one in waiting]
     folder = folder_of(options)
-    address = last_address(folder) or ""
-    sender = PushSender(
-        own_key(folder), address if address.startswith("https://") else NOBODY_ASKED, now_ms, public_way
-    )
+    contact, services = last_push(folder)
+    sender = PushSender(own_key(folder), contact, now_ms, partial(public_way, more=services))
     told = []
     for one in waiting:
         outcome = send_one(sender.send, one)

@@ -15,6 +15,7 @@ import uvicorn
 from broodline.cli.house import House, InstallServer, house_origin, lines_of, open_house, renew_by_itself
 from broodline.cli.place import add_place, folder_of, note_address
 from broodline.cli.printing import say, warn
+from broodline.cli.push import add_push, note_push, push_warnings, read_contact, read_services
 from broodline.errors import Busy, WrongUse
 from broodline.jobs.backup import back_up_daily
 from broodline.settings import HOUSE_NAME, INSTALL_PORT, LOOPBACK, SERVE_PORT, Settings
@@ -51,23 +52,25 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
     parser.add_argument(
         "--install-port", type=int, default=INSTALL_PORT, help="where phones read how to trust it (plain http)"
     )
+    add_push(parser)
     parser.set_defaults(run=run_serve)
 
 
 def run_serve(options: Namespace) -> int:
     """Serve until stopped."""
     folder = folder_of(options)
+    told = Settings(folder, contact=read_contact(options.contact), push_services=read_services(options))
     if not options.house:
         origin = None if options.public_origin is None else read_origin(options.public_origin)
-        return serve(
-            Settings(folder, options.host or LOOPBACK, options.port, origin, proxies=read_proxies(options.proxy))
-        )
+        proxies = read_proxies(options.proxy)
+        host, port = options.host or LOOPBACK, options.port
+        return serve(replace(told, host=host, port=port, public_origin=origin, proxies=proxies))
     if options.public_origin is not None or options.proxy:
         raise WrongUse(
             "--house is for a server without a proxy in front.", remedy="Use either --house or --public-origin."
         )
     origin = house_origin(options.house_name, options.port)
-    settings = Settings(folder, options.host or EVERYWHERE, options.port, origin, house=True)
+    settings = replace(told, host=options.host or EVERYWHERE, port=options.port, public_origin=origin, house=True)
     with listen(replace(settings, port=options.install_port)) as install_listener:
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)
         return serve(settings, open_house(settings, options.house_name, install_listener, system_clock()))
@@ -104,8 +107,10 @@ def serve(settings: Settings, house: House | None = None) -> int:
             ssl_keyfile=None if certificate is None else str(certificate[1]),
         )
         note_address(settings.data_dir, address, None if house is None else house.install_page)
+        note_push(settings)
         lines = [f"Broodline answers at {address}/", *([] if house is None else lines_of(house))]
-        announced = _Announced(config, lines, warnings_at_start(desk.writer.shelf.connection))
+        warnings = [*warnings_at_start(desk.writer.shelf.connection), *push_warnings(settings)]
+        announced = _Announced(config, lines, warnings)
         signal.signal(signal.SIGTERM, signal.default_int_handler)  # being told to stop is no fault either
         with suppress(KeyboardInterrupt):  # stopping it by hand is the usual end
             asyncio.run(_serve_with_jobs(announced, listener, desk, house))

@@ -37,8 +37,9 @@ class NoWay(Exception):
     """The service cannot be reached, or may not be."""
 
 
-def is_push_address(endpoint: str) -> bool:
-    """Whether this is an address of a known push service: https, port 443, no user, not overlong."""
+def is_push_address(endpoint: str, more: Iterable[str] = ()) -> bool:
+    """Whether this is an address of a known push service: https, port 443, no user, not overlong. more: names that the
+    server was told beside SERVICES."""
     if len(endpoint) > MOST_LETTERS or not endpoint.isascii() or not endpoint.isprintable() or " " in endpoint:
         return False
     try:
@@ -47,7 +48,7 @@ def is_push_address(endpoint: str) -> bool:
     except ValueError:
         return False
     host = parts.hostname or ""
-    known = any(host == name or (name.startswith(".") and host.endswith(name)) for name in SERVICES)
+    known = any(host == name or (name.startswith(".") and host.endswith(name)) for name in (*SERVICES, *more))
     return (
         parts.scheme == "https"
         and known
@@ -63,9 +64,9 @@ def resolved(host: str) -> list[str]:
     return [str(found[4][0]) for found in socket.getaddrinfo(host, 443, type=socket.SOCK_STREAM)]
 
 
-def public_way(endpoint: str, resolve: Resolve = resolved) -> Way:
+def public_way(endpoint: str, resolve: Resolve = resolved, more: Iterable[str] = ()) -> Way:
     """The way to a push service on the internet. Raises NoWay where its name leads, even in part, anywhere else."""
-    if not is_push_address(endpoint):
+    if not is_push_address(endpoint, more):
         raise NoWay("This is no address of a push service.")
     try:
         addresses = list(resolve(urlsplit(endpoint).hostname or ""))

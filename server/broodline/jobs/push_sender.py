@@ -4,12 +4,32 @@ import json
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
+from urllib.parse import urlsplit
 
 from broodline.jobs.push_line import FindWay, NoWay, post
 from broodline.jobs.web_push import PushKey, encrypted, signature
+from broodline.settings import Settings
 from broodline.store.reminders import Subscription
 
-NOBODY_ASKED = "https://broodline.invalid"  # push services ask for somebody to write to; a name that leads nowhere
+# Push services ask for somebody to write to. This name leads nowhere: Apple's refuses it with 403, others look no
+# closer (reported against several servers, such as web-push-libs/web-push issue 947; not tried from here).
+NOBODY_ASKED = "https://broodline.invalid"
+_NAMES_AT_HOME = (".local", ".home.arpa", ".internal", ".invalid", ".localhost", ".test")  # RFC 6761, 6762, 8375
+
+
+def contact_of(settings: Settings) -> str:
+    """Whom push services may write to: as the server was told, or its own address where the internet knows that."""
+    if settings.contact is not None:
+        return settings.contact
+    origin = settings.public_origin or ""
+    host = urlsplit(origin).hostname or ""
+    if not origin.startswith("https://") or "." not in host or host.endswith(_NAMES_AT_HOME) or _is_number(host):
+        return NOBODY_ASKED
+    return origin
+
+
+def _is_number(host: str) -> bool:
+    return host.replace(".", "").isdigit() or ":" in host
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +46,7 @@ class Outcome:
 
 @dataclass(frozen=True, slots=True)
 class PushSender:
-    """Sends with the server's own key. contact: the https address of this server. find_way: to a push service."""
+    """Sends with the server's own key. contact: see contact_of. find_way: to a push service."""
 
     key: PushKey
     contact: str
@@ -63,7 +83,10 @@ def outcome_of(status: int) -> Outcome:
         words = "The push service no longer knows this phone. Turn reminders on again on it."
         return Outcome(status, sent=False, ended=True, again=False, words=words)
     if status in (401, 403):
-        words = f"The push service refused this server ({status}). Check that the server's clock is right."
+        words = (
+            f"The push service refused this server ({status}). Check that the server's clock is right, and that it was "
+            "started with --contact: Apple's takes nothing from a server that names nobody to write to."
+        )
         return Outcome(status, sent=False, ended=False, again=True, words=words)
     if status == 413:
         words = "The push service found the message too long."

@@ -60,6 +60,19 @@ class Reminders:
                 (device, endpoint, p256dh, auth, origin, wishes, now_ms, now_ms),
             )
 
+    def inherit(self, device: str, endpoint: str) -> None:
+        """Let a browser that was paired again go on as it was: what another device asked for and was sent at this
+        address becomes this one's, unless it has asked for something itself."""
+        with writing(self._connection):
+            row = self._connection.execute(
+                "SELECT device FROM subscriptions WHERE endpoint = ? AND device <> ?"
+                " AND NOT EXISTS (SELECT 1 FROM subscriptions WHERE device = ?)",
+                (endpoint, device, device),
+            ).fetchone()
+            if row is not None:
+                self._connection.execute("UPDATE subscriptions SET device = ? WHERE device = ?", (device, *row))
+                self._connection.execute("UPDATE OR IGNORE reminders SET device = ? WHERE device = ?", (device, *row))
+
     def unsubscribe(self, device: str) -> None:
         """No more reminders for this device. One that has none stays as it is."""
         with writing(self._connection):

@@ -4,6 +4,7 @@ import secrets
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from datetime import UTC, datetime
+from functools import partial
 
 from anyio import CapacityLimiter, create_task_group
 from starlette.applications import Starlette
@@ -14,7 +15,7 @@ from starlette.types import ASGIApp
 
 from broodline.errors import BroodlineError
 from broodline.jobs.push_line import FindWay, public_way
-from broodline.jobs.push_sender import NOBODY_ASKED, PushSender
+from broodline.jobs.push_sender import PushSender, contact_of
 from broodline.jobs.reminders import remind_by_itself
 from broodline.jobs.web_push import own_key
 from broodline.settings import Settings
@@ -32,7 +33,7 @@ from broodline.web.export_routes import (
     give_travel_file,
     give_workbook,
 )
-from broodline.web.guards import AIR_PATH, Doors, is_https
+from broodline.web.guards import AIR_PATH, Doors
 from broodline.web.health_routes import give_health
 from broodline.web.import_routes import take_copy, take_table, take_travel_file
 from broodline.web.journal import Journal
@@ -135,9 +136,9 @@ def open_desk(
     settings: Settings,
     clock: Callable[[], datetime] = system_clock,
     random_bytes: Callable[[int], bytes] = secrets.token_bytes,
-    find_way: FindWay = public_way,
+    find_way: FindWay | None = None,
 ) -> Desk:
-    """Open the book of the settings' folder for serving. find_way: to push services; tests have their own.
+    """Open the book of the settings' folder for serving. find_way: to push services, where not the public one.
 
     Raises DiskFull, Busy or BookDamaged.
     """
@@ -157,9 +158,8 @@ def open_desk(
 
     writer, reader, reports = thread(checkpoints=True), thread(), thread()
     book = BookOf(reports.shelf.log)
-    is_known = settings.public_origin is not None and is_https(settings) and not settings.house
-    contact = settings.public_origin if settings.public_origin and is_known else NOBODY_ASKED
-    push = PushSender(own_key(settings.data_dir), contact, now_ms, find_way)
+    way = find_way or partial(public_way, more=settings.push_services)
+    push = PushSender(own_key(settings.data_dir), contact_of(settings), now_ms, way)
     trials = Tries(now_ms, "Reminders were tried too often.")
     heard = Tries(now_ms, "This thermometer speaks too often.")
     return Desk(settings, clock, random_bytes, writer, reader, reports, book, Tries(now_ms), push, trials, heard)

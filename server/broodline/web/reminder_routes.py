@@ -17,6 +17,7 @@ from broodline.reports.notice import SHOWN_DECLARATIVELY, topic_of
 from broodline.reports.wishes import Wishes, read_wishes, wishes_json
 from broodline.store.devices import Device
 from broodline.store.reminders import Subscription
+from broodline.store.shelf import Shelf
 from broodline.web.desk import Desk
 from broodline.web.device_list import moment
 from broodline.web.guards import origin_asked_for, read_json_body
@@ -40,20 +41,24 @@ async def give_reminders(desk: Desk, request: Request, device: Device) -> Respon
 async def take_reminders(desk: Desk, request: Request, device: Device) -> Response:
     """POST /api/v1/reminders/subscription {subscription: {endpoint, keys: {p256dh, auth}}, wishes}
 
-    The app says it anew at each start, without wishes: then those it told before stay.
+    The app says it anew at each start and after each pairing, without wishes: then those it told before stay, also
+    those it told as the device it was before it was paired again.
     """
     asked = parse_json(await read_json_body(request))
     if not isinstance(asked, dict):
         raise EnvelopeError("$", "Reminders take a JSON object with subscription and wishes.", remedy=_AGAIN)
-    endpoint, p256dh, auth = _read_subscription(asked.get("subscription"))
-    if "wishes" in asked:
-        wishes = json.dumps(wishes_json(read_wishes(asked["wishes"])))
-    else:
-        held = await desk.writer.run(lambda shelf: shelf.reminders.of(device.id))
-        wishes = held.wishes if held else json.dumps(wishes_json(Wishes()))
+    endpoint, p256dh, auth = _read_subscription(asked.get("subscription"), desk.settings.push_services)
+    told = read_wishes(asked["wishes"]) if "wishes" in asked else None
     origin = origin_asked_for(request.headers, desk.settings)
-    await desk.writer.run(lambda shelf: shelf.reminders.subscribe(device.id, endpoint, p256dh, auth, origin, wishes))
-    return reply(_state(await desk.writer.run(lambda shelf: shelf.reminders.of(device.id))))
+
+    def subscribe(shelf: Shelf) -> Subscription | None:
+        shelf.reminders.inherit(device.id, endpoint)
+        held = shelf.reminders.of(device.id)
+        wishes = held.wishes if held and told is None else json.dumps(wishes_json(told or Wishes()))
+        shelf.reminders.subscribe(device.id, endpoint, p256dh, auth, origin, wishes)
+        return shelf.reminders.of(device.id)
+
+    return reply(_state(await desk.writer.run(subscribe)))
 
 
 async def stop_reminders(desk: Desk, request: Request, device: Device) -> Response:
@@ -89,16 +94,16 @@ def _send_trial(desk: Desk, to: Subscription) -> Outcome:
     return desk.push.send(to, message, topic=topic_of("trial"), lasts_s=TRIAL_LASTS_S, urgent=True)
 
 
-def _read_subscription(written: object) -> tuple[str, bytes, bytes]:
+def _read_subscription(written: object, services: frozenset[str]) -> tuple[str, bytes, bytes]:
     keys = written.get("keys") if isinstance(written, dict) else None
     if not isinstance(written, dict) or not isinstance(keys, dict):
         raise EnvelopeError("subscription", "A subscription has an endpoint and keys.", remedy=_AGAIN)
     endpoint = written.get("endpoint")
-    if not isinstance(endpoint, str) or not is_push_address(endpoint):
+    if not isinstance(endpoint, str) or not is_push_address(endpoint, services):
         raise EnvelopeError(
             "endpoint",
             "This browser's push service is not one this server knows.",
-            remedy="Use another browser on this phone.",
+            remedy="Use another browser on this phone, or start the server with `--push-service` and that one's name.",
         )
     p256dh, auth = _key(keys, "p256dh"), _key(keys, "auth")
     try:

@@ -5,6 +5,8 @@ from datetime import UTC, datetime
 import pytest
 
 from broodline.cli.place import now_ms
+from broodline.cli.push import note_push
+from broodline.settings import Settings
 from broodline.store.shelf import open_shelf
 from tests.book_writer import BookWriter, entry_id
 from tests.server.cli.commands import broodline, write_lines
@@ -48,7 +50,8 @@ def test_it_sends_once_and_a_dry_run_sends_nothing(folder, monkeypatch):
         shelf.devices.add(holding, "phone-1", "Shed phone", "keeper", "token")
         shelf.reminders.subscribe("phone-1", ENDPOINT, service.p256dh, service.auth, "https://book.example", "{}")
         at = "2030-03-03T12:00"
-        monkeypatch.setattr("broodline.cli.remind.public_way", service.way)
+        monkeypatch.setattr("broodline.cli.remind.public_way", lambda endpoint, more: service.way(endpoint))
+        note_push(Settings(folder, contact="mailto:ann@farm.example"))
         later = BookWriter(documents=[{}] * 20, lots_made=9)  # lockdown on 3 March 2030
         later.set_eggs(entry_id(2), [(later.lot(), entry_id(3), 3)], set_at=datetime(2030, 2, 13, 8, tzinfo=UTC))
         broodline("import", write_lines(folder / "c.jsonl", later.documents[-1]), "--data", folder)
@@ -59,3 +62,4 @@ def test_it_sends_once_and_a_dry_run_sends_nothing(folder, monkeypatch):
         assert (sent.code, [one["sent"] for one in sent.json["reminders"]]) == (0, [True])
         assert remind(folder, "--at", at, "--json").json["reminders"] == []
         assert len(service.received) == 1
+        assert service.subjects == ["mailto:ann@farm.example"]  # as the server beside it would sign

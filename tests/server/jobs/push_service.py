@@ -26,6 +26,7 @@ HANG = 0
 @dataclass
 class PushService:
     """received: (path, headers, message) in order. answers: statuses to give, the last for ever; HANG: none at all.
+    subjects: whom each signature names to write to.
 
     A message whose signature, time to live or topic is not as RFC 8030 and RFC 8292 ask is answered 400 or 403.
     """
@@ -34,6 +35,7 @@ class PushService:
     auth: bytes = b"sixteen bytes ok"
     answers: list[int] = field(default_factory=lambda: [201])
     received: list[tuple[str, dict[str, str], Any]] = field(default_factory=list)
+    subjects: list[str] = field(default_factory=list)
     port: int = 0
     ended: threading.Event = field(default_factory=threading.Event)
 
@@ -69,6 +71,7 @@ class PushService:
             verifier.verify(whole, f"{head}.{claims}".encode(), ec.ECDSA(hashes.SHA256()))
         except InvalidSignature:
             return 403
+        self.subjects.append(json.loads(unpadded(claims))["sub"])
         audience = json.loads(unpadded(claims)).get("aud")
         return None if audience == f"https://{headers['host']}" else 403
 

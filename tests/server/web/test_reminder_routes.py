@@ -60,6 +60,48 @@ def test_said_again_at_each_start_it_stays_as_it_was(running, service, clock):
     assert (held.since_ms, held.endpoint) == (since, ENDPOINT)
 
 
+def test_paired_again_it_is_reminded_as_before_and_of_nothing_twice(running, service, clock):
+    """The browser's address stays when its pairing is ended and made anew; its new device goes on under it."""
+    phone, shelf = running.paired(), running.desk.writer.shelf
+    ask(phone, service)
+    [first] = shelf.reminders.to_remind()
+    shelf.reminders.note(first.device, "lockdown/1", "sent", done=True)
+    shelf.devices.revoke(first.device)
+    clock.go_on(days=1)
+    phone.post("/api/v1/pair", json={"code": running.code(), "name": "phone"})
+    assert phone.get(SUBSCRIPTION).json() == OFF
+    told = phone.post(SUBSCRIPTION, json={"subscription": service.subscription()}).json()
+    assert (told["on"], told["wishes"]) == (True, WISHES)
+    [held] = shelf.reminders.to_remind()
+    assert (held.device != first.device, held.since_ms) == (True, first.since_ms)
+    clock.go_on(seconds=1)
+    shelf.reminders.note(held.device, "lockdown/2", "waits", done=False, wait_ms=60_000)
+    assert shelf.reminders.settled(held.device) == {"lockdown/1", "lockdown/2"}
+    assert shelf.reminders.of(first.device) is None
+
+
+def test_what_a_device_wished_itself_is_not_overwritten_by_an_earlier_one(running, service):
+    ask(running.paired(), service)
+    phone = running.paired()
+    other = {**service.subscription(ENDPOINT + "-2")}
+    phone.post(SUBSCRIPTION, json={"subscription": other, "wishes": {"what": ["candle"]}})
+    told = phone.post(SUBSCRIPTION, json={"subscription": service.subscription()}).json()
+    assert told["wishes"]["what"] == ["candle"]
+    assert len(running.desk.writer.shelf.reminders.to_remind()) == 1
+
+
+def test_a_push_service_the_server_was_told_of_is_taken(tmp_path, clock, chance, service):
+    named = {"push_services": frozenset({"push.example"}), "contact": "mailto:ann@farm.example"}
+    with serving(tmp_path / "book", clock, chance, service.way, **named) as running:
+        phone = running.paired()
+        refused = ask(phone, service, subscription=service.subscription("https://other.example/1"))
+        assert_refused(refused, 400, "envelope")
+        assert "--push-service" in refused.json()["error"]["remedy"]
+        assert ask(phone, service, subscription=service.subscription("https://push.example/1")).status_code == 200
+        assert phone.post("/api/v1/reminders/try", json={}).json()["words"]
+        assert service.subjects == ["mailto:ann@farm.example"]
+
+
 @pytest.mark.parametrize(("status", "on"), [(410, False), (404, False), (403, True), (500, True), (307, True)])
 def test_a_trial_says_what_happened(running, service, status, on):
     phone = running.paired()
