@@ -1,4 +1,4 @@
-"""The setting of a reverse proxy in README.md: it tells what web/guards.py believes, and lets the largest file through."""
+"""The setting of a reverse proxy in README.md: it tells what web/guards.py believes, and lets the largest file in."""
 
 import re
 import shlex
