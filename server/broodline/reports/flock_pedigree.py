@@ -149,7 +149,7 @@ def _kind(standing: Standing, body: Bird) -> str:
 
 
 def _rings_of_two(standing: Standing, birds: Mapping[str, FlockBird]) -> Iterator[Problem]:
-    """Rings that two birds wear that are not gone."""
+    """Numbered marks that two birds wear that are not gone. A colour alone tells no bird from another: it is no fault."""
     later = standing.heads.get("marked", ())
     replaced = {root(standing, old) for head in later if (old := cast(Marked, head.body).replaces) is not None}
     worn: dict[str, list[Tag]] = {}
@@ -163,7 +163,8 @@ def _rings_of_two(standing: Standing, birds: Mapping[str, FlockBird]) -> Iterato
     wearers: dict[tuple[str | None, ...], set[str]] = {}
     for bird, tags in worn.items():
         for tag in tags:
-            if bird in birds and birds[bird].where != "gone":
+            numbered = tag.text is not None and tag.text.strip()
+            if numbered and bird in birds and birds[bird].where != "gone":
                 wearers.setdefault((tag.kind, tag.colour, tag.leg, tag.text), set()).add(bird)
     for ring, wearing in wearers.items():
         if len(wearing) > 1:

@@ -126,6 +126,16 @@ def test_rings_of_the_dead_may_be_worn_again() -> None:
     assert codes(flock(book)) == []
 
 
+def test_birds_of_one_colour_are_no_fault_but_one_number_twice_is() -> None:
+    """A family's blue rings tell the family, not the bird; a number is for one bird alone."""
+    book = PenBook()
+    for text in (None, None, " ", " ", "7", "7"):
+        book.bird("female", tags=[{"kind": "ring", "colour": "blue"} | ({} if text is None else {"text": text})])
+    (problem,) = flock(book).problems
+    assert problem.code == "ring_of_two"
+    assert "(blue ring 7)" in problem.message
+
+
 def test_labels_and_breeds() -> None:
     book = PenBook()
     bare = book.bird("unknown", species="duck")
