@@ -51,7 +51,13 @@ export function BirdParents({ bird }: { bird: OneBird }) {
           {note}
         </p>
       ))}
-      {told && told.inbreeding !== null && <p>{words.inbreeding(told.inbreeding.toFixed(3))}</p>}
+      {told && (
+        <p>
+          {told.inbreeding === null
+            ? words.inbreedingUnknown
+            : words.inbreeding((100 * told.inbreeding).toFixed(1), told.generations.toFixed(1))}
+        </p>
+      )}
       {pairs.length > 0 && (
         <div class="acts">
           <a class="press plain" href={`/families/kin/${bird.id}`}>

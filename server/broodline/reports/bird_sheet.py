@@ -1,5 +1,6 @@
 """A bird on paper: what is written of it, its candidate parents and grandparents, and the egg it came from."""
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
@@ -38,7 +39,7 @@ def bird_sheet(standing: Standing, name: str, now: datetime) -> dict[str, Any]:
         ["Carries", ", ".join(one.carries)],
         ["Came from", None if body.origin is None else body.origin.holding],
     ]
-    found = next((bird for bird in family_report(standing, now)["birds"] if bird["bird"] == one.id), None)
+    found = next(bird for bird in family_report(standing, now)["birds"] if bird["bird"] == one.id)
     return {
         "bird": {"id": one.id, "label": one.label, "what": _what(standing, one)},
         "lines": [line for line in lines if line[1]],
@@ -78,14 +79,15 @@ def _what(standing: Standing, one: FlockBird) -> str:
     return ", ".join(filter(None, (family.name if family else None, _SEXES[one.sex], hatched)))
 
 
-def _inbreeding(found: dict[str, Any] | None) -> str | None:
-    if found is None or found.get("F") is None:
-        return None
-    low, high = found.get("F_low"), found.get("F_high")
+def _inbreeding(found: Mapping[str, Any]) -> str:
+    """With how far back it is known: without that, 0 % would read as "not inbred"."""
+    if found["F"] is None:
+        return "unknown, since nothing is written of the forebears"
+    low, high = found["F_low"], found["F_high"]
     told = f"{found['F'] * 100:.1f} %"
-    if low is None or high is None or round(low, 3) == round(high, 3):
-        return told
-    return f"{told} ({low * 100:.1f} to {high * 100:.1f} %, as the parents turn out)"
+    if round(low, 3) != round(high, 3):
+        told += f" ({low * 100:.1f} to {high * 100:.1f} %, as the parents turn out)"
+    return f"{told}, with {found['completeness']:.1f} generations of forebears known"
 
 
 def _egg(standing: Standing, body: Any) -> str | None:

@@ -1,5 +1,6 @@
 """What stands on each paper, of the demo's book and of odd ones; the story is told in seed_scenario/README.md."""
 
+import re
 from datetime import date
 
 import pytest
@@ -111,6 +112,11 @@ def test_a_birds_paper_names_its_possible_parents_with_chances(demo):
     # one cock and five hens stand in Alder's pen: each hen is the dam by one in five
     assert "green A1M" in text
     assert text.count("20 %") == 5
+    # How far back it is known stands beside the figure; of a bird with no forebears written there is none.
+    assert re.search(r"\d+\.\d % \(.* with 3\.9 generations of forebears\s+known", text)
+    founder = next(one for one in birds_of(demo, None).values() if one.label == "white B1M")
+    paper = " ".join(text_of(bird_paper(demo, founder.id, WANTED).content).split())
+    assert "unknown, since nothing is written of the forebears" in paper
     with pytest.raises(NotFound):
         bird_paper(demo, "nothing", WANTED)
 

@@ -66,7 +66,9 @@ export const bird = {
   forebears: "Forebears as a tree",
   noParents:
     "The server works out who the parents can be, from the batch and the pens. It has not said anything of this bird yet.",
-  inbreeding: (f: string) => `Inbreeding F ${f}`,
+  inbreeding: (percent: string, generations: string) =>
+    `Inbreeding ${percent} %, with ${generations} generations of forebears known.`,
+  inbreedingUnknown: "Inbreeding unknown: nothing is written of its forebears.",
   weights: "Weights",
   noWeights: "Not weighed yet.",
   weighedAt: (day: string, age: string) => (age ? `${day}, ${age}` : day),
