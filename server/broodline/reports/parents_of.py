@@ -82,7 +82,7 @@ def _dams(family: str, pens: Pens, day: str, named: Mapping[str | None, float]) 
     for stay in pens.stays:
         if stay.family == family and stay.stands_on(day):
             for dam, share in stay.dams.items():
-                if pens.left_on.get(dam, day) >= day:
+                if pens.was_here(dam, day):
                     weights[dam] = weights.get(dam, 0.0) + share * len(stay.dams)
     return _scaled(weights)
 
@@ -108,13 +108,13 @@ def _met(visit: Stay, homes: Sequence[Stay], family: str) -> bool:
 
 
 def _near(stay: Stay, day: str, species: str, pens: Pens) -> Iterator[str]:
-    """The cocks of a pen whose semen a hen of it may hold that day."""
-    if stay.since > day:
-        return
+    """The cocks of a pen whose semen a hen of it may hold that day: there then, or not too long before."""
     held = overlap(species)
     for sire in stay.sires:
-        ends = [end for end in (stay.until, pens.left_on.get(sire)) if end is not None]
-        if not ends or held is None or (date.fromisoformat(day) - date.fromisoformat(min(ends))).days <= held.value:
+        last = pens.last_there(stay, sire, day)
+        if last is None:
+            continue
+        if held is None or (date.fromisoformat(day) - date.fromisoformat(last)).days <= held.value:
             yield sire
 
 

@@ -5,10 +5,10 @@ A pen without hens is a visit: "a bird got in". An open pen ends where the next 
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import cast
+from typing import NamedTuple, cast
 
 from broodline.book.birds import bird_id
-from broodline.book.bodies_flock import Left, Penned
+from broodline.book.bodies_flock import Came, Left, Penned
 from broodline.book.body import BirdShare
 from broodline.book.problems import Problem
 from broodline.book.standing import Standing
@@ -37,13 +37,36 @@ class Stay:
         return self.since <= day and (self.until is None or day <= self.until)
 
 
+class Away(NamedTuple):
+    """Days between a bird's leaving and its coming back, when it was neither here nor in a pen. until: None for ever."""
+
+    since: str
+    until: str | None
+
+    def covers(self, day: str) -> bool:
+        """Whether the bird was away all that day; on the days of leaving and coming it was here too."""
+        return self.since < day and (self.until is None or day < self.until)
+
+
 @dataclass(frozen=True, slots=True)
 class Pens:
-    """All pens, and the day each bird left the book."""
+    """All pens, and when birds were away: dead, sold, or lent and not yet back."""
 
     stays: tuple[Stay, ...]
-    left_on: Mapping[str, str]
+    away: Mapping[str, tuple[Away, ...]]
     problems: tuple[Problem, ...]
+
+    def was_here(self, bird: str, day: str) -> bool:
+        """Whether the bird was here that day, as far as its leavings and comings are written down."""
+        return not any(away.covers(day) for away in self.away.get(bird, ()))
+
+    def last_there(self, stay: Stay, bird: str, day: str) -> str | None:
+        """The last day up to `day` that a bird of the pen stood in it; None where it never had by then."""
+        last = day if stay.until is None else min(day, stay.until)
+        for away in reversed(self.away.get(bird, ())):
+            if away.covers(last):
+                last = away.since
+        return last if stay.since <= last else None
 
 
 def pens_of(standing: Standing) -> Pens:
@@ -70,13 +93,8 @@ def pens_of(standing: Standing) -> Pens:
             )
         )
     stays.sort(key=lambda stay: (stay.since, stay.entry))
-    left = {
-        bird_id(standing, body.bird): body.on
-        for head in standing.heads.get("left", ())
-        for body in (cast(Left, head.body),)
-        if body.how != "lent"
-    }
-    return Pens(tuple(_closed(stay, stays[at + 1 :]) for at, stay in enumerate(stays)), left, tuple(problems))
+    closed = tuple(_closed(stay, stays[at + 1 :]) for at, stay in enumerate(stays))
+    return Pens(closed, _away(standing), tuple(problems))
 
 
 def shares_of(
@@ -112,6 +130,30 @@ def root(standing: Standing, name: str) -> str:
 def same_house(one: Stay, other: Stay) -> bool:
     """Whether two pens of a family may have been one and the same."""
     return one.family == other.family and (one.place is None or other.place is None or one.place == other.place)
+
+
+def _away(standing: Standing) -> dict[str, tuple[Away, ...]]:
+    """Of each bird that left, the earliest first. Of several leavings without a coming between them the first counts."""
+    moves: dict[str, list[tuple[str, bool]]] = {}
+    for head in standing.heads.get("left", ()):
+        left = cast(Left, head.body)
+        moves.setdefault(bird_id(standing, left.bird), []).append((left.on[:10], False))
+    for head in standing.heads.get("came", ()):
+        came = cast(Came, head.body)
+        if came.bird is not None:
+            moves.setdefault(bird_id(standing, came.bird), []).append((came.on[:10], True))
+    found: dict[str, list[Away]] = {}
+    for bird, days in moves.items():
+        since: str | None = None
+        for day, back in sorted(days):
+            if back and since is not None:
+                found.setdefault(bird, []).append(Away(since, day))
+                since = None
+            elif not back and since is None:
+                since = day
+        if since is not None:
+            found.setdefault(bird, []).append(Away(since, None))
+    return {bird: tuple(aways) for bird, aways in found.items()}
 
 
 def _closed(stay: Stay, after: Iterable[Stay]) -> Stay:

@@ -104,6 +104,45 @@ def test_a_dead_hen_lays_no_more() -> None:
     assert chances(book.parents(book.eggs("2026-04-01", "2026-04-04")), 1) == {hens[1]: pytest.approx(1.0)}
 
 
+def test_a_lent_cock_is_no_candidate_while_he_is_away_but_for_the_overlap() -> None:
+    """Lent on 1 March, back on 10 April: a candidate till 22 March, 21 days on (Lippincott), and again when he is back."""
+    book = PenBook()
+    cocks, hen = book.birds("male", 2), book.bird("female")
+    book.pen(cocks, [hen], "2026-01-01")
+    book.write("left", {"bird": cocks[0], "on": "2026-03-01", "how": "lent"})
+    book.write("came", {"bird": cocks[0], "on": "2026-04-10", "how": "returned"})
+    both = {cocks[0]: 0.5, cocks[1]: 0.5}
+    for day, expected in (
+        ("2026-02-27", both),
+        ("2026-03-22", both),
+        ("2026-03-23", {cocks[1]: 1.0}),
+        ("2026-04-09", {cocks[1]: 1.0}),
+        ("2026-04-10", both),
+    ):
+        assert chances(book.parents(book.eggs(day, day)), 0) == expected, day
+
+
+def test_a_cock_written_into_a_pen_he_never_stood_in() -> None:
+    """He was lent before the pen began, and died where he was: no egg of it is his."""
+    book = PenBook()
+    cocks, hen = book.birds("male", 2), book.bird("female")
+    book.write("left", {"bird": cocks[0], "on": "2026-03-20", "how": "lent"})
+    book.write("left", {"bird": cocks[0], "on": "2026-03-27", "how": "died"})
+    book.pen(cocks, [hen], "2026-03-25")
+    assert chances(book.parents(book.eggs("2026-03-26", "2026-03-30")), 0) == {cocks[1]: pytest.approx(1.0)}
+
+
+def test_a_lent_hen_lays_elsewhere() -> None:
+    book = PenBook()
+    cock, hens = book.bird("male"), book.birds("female", 2)
+    book.pen([cock], hens, "2026-01-01")
+    book.write("left", {"bird": hens[0], "on": "2026-03-30", "how": "lent"})
+    book.write("came", {"bird": hens[0], "on": "2026-04-04", "how": "returned"})
+    found = chances(book.parents(book.eggs("2026-03-30", "2026-04-04")), 1)
+    # There on the first and the last of six days, and half of each day's eggs is hers.
+    assert found == {hens[0]: pytest.approx(1 / 6), hens[1]: pytest.approx(5 / 6)}
+
+
 def test_hens_named_for_the_lot_outrank_the_pen_and_bring_their_own_cocks() -> None:
     book = PenBook()
     cocks, hens = book.birds("male", 2), book.birds("female", 2)
