@@ -9,6 +9,7 @@ F in sum; of equal plans, the birds that are least kin to the flock. Where no pl
 ((Pen(cocks=(0,), hens=(1,)), Pen(cocks=(1,), hens=(0,))), 0.125)
 """
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
@@ -16,6 +17,8 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import coo_array
+
+from broodline.trade.pen_sizes import pen_sizes
 
 Matrix = NDArray[np.float64]
 LONGEST_S, WORST_S = 20.0, 3.0
@@ -30,7 +33,8 @@ class Limits:
 
     forbidden: (cock, hen) that never meet. together: (cock, hen) that share a pen. must_cocks, must_hens: used in any
     case. All by position in the table.
-    families: each hen's family by number, where hens of one family only go to a pen; None where they may mix.
+    families: each hen's family by number, where hens of one family only go to a pen and each family has one, if there
+    are pens enough; None where they may mix.
     """
 
     pens: int
@@ -98,7 +102,8 @@ def plan_pens(table: Matrix, limits: Limits, mean_kinship: tuple[Matrix, Matrix]
     """The best plan. table: expected F of each cock (down) with each hen (across).
 
     mean_kinship: of the cocks and of the hens, to choose between plans of equal F. All pens are filled with `hens`
-    hens where there are enough; else with as many as there are, at least `least_hens` (1) each. Needs 1 cock and 1 hen.
+    hens where there are enough; else with as many as there are, at least `least_hens` each (as even as can be, where it
+    is None). With the families apart a pen holds what its family has. Needs 1 cock and 1 hen.
     """
     found = _solve(table, limits, mean_kinship)
     return found if found is not None else Plan((), 0.0, relax=_to_relax(table, limits))
@@ -126,11 +131,12 @@ def _solve(
 ) -> Plan | None:
     """Cocks are put into pens as groups where a pen has several; a pen is known by its first cock."""
     cocks, hens = table.shape
-    wanted_hens = min(limits.pens * limits.hens, hens)
-    least = limits.least_hens if limits.least_hens is not None else max(1, wanted_hens // max(1, limits.pens))
+    families = None if limits.families is None else list(Counter(limits.families).values())
+    sizes = pen_sizes(pens=limits.pens, hens=limits.hens, families=families, birds=hens)
+    least = sizes.least if limits.least_hens is None else limits.least_hens
     if limits.pens * limits.cocks > cocks or limits.pens > hens or least * limits.pens > hens:
         return None
-    return _programme(table, replace(limits, least_hens=least), wanted_hens, mean_kinship, longest_s)
+    return _programme(table, replace(limits, least_hens=least), sizes.wanted, mean_kinship, longest_s)
 
 
 def _programme(
@@ -165,6 +171,9 @@ def _programme(
             rows.add(-np.inf, 1, *((column, 1.0) for column in own.values()))
             for column, family in zip(x, limits.families, strict=True):
                 rows.add(-np.inf, 0, (column, 1.0), (own[family], -1.0))
+            for family, column in own.items():
+                of_it = [(one, 1.0) for one, of in zip(x, limits.families, strict=True) if of == family]
+                rows.add(0, np.inf, *of_it, (column, -1.0))
         if single:
             used = y0 + pen
             cost[x] += table[pen]
@@ -191,6 +200,9 @@ def _programme(
                 # The worst plan turns the cost round; a meeting must then not be claimed that is none.
                 rows.add(0, np.inf, (x[hen], 1.0), (z, -1.0))
                 rows.add(0, np.inf, (y[cock], 1.0), (z, -1.0))
+    if len(families) <= limits.pens:
+        for at in range(len(families)):
+            rows.add(1, np.inf, *((f0 + pen * len(families) + at, 1.0) for pen in range(pens)))
     if single:
         rows.add(limits.pens, limits.pens, *((y0 + cock, 1.0) for cock in range(cocks)))
     for cock in range(cocks):
@@ -225,8 +237,12 @@ def _read(table: Matrix, chosen: NDArray[np.bool_], pens: int, y0: int, *, singl
 
 
 def _to_relax(table: Matrix, limits: Limits) -> tuple[str, ...]:
-    """The limits of which each, relaxed alone, gives a plan; where one alone does not do, all that bind together."""
+    """The limits of which each, relaxed alone, gives a plan; where one alone does not do, all that bind together.
+
+    Any plan will do here, so that none is better than another: that is told many times sooner than the best.
+    """
     cocks, hens = table.shape
+    alike = np.zeros_like(table)
     if limits.pens * limits.cocks > cocks:
         return (f"{limits.pens} pens of {limits.cocks} need {limits.pens * limits.cocks} cocks; there are {cocks}.",)
     if limits.pens > hens:
@@ -242,6 +258,6 @@ def _to_relax(table: Matrix, limits: Limits) -> tuple[str, ...]:
         ("Let a pen have fewer hens.", replace(limits, least_hens=1)),
     )
     found = tuple(
-        words for words, looser in tries if looser != limits and looser.pens and _solve(table, looser, None) is not None
+        words for words, looser in tries if looser != limits and looser.pens and _solve(alike, looser, None) is not None
     )
     return found or ("Several limits stand against each other: allow ruled-out matings and more hens in a pen.",)

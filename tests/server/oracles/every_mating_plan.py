@@ -19,17 +19,19 @@ def every_plan(
     must_hens: frozenset[int] = frozenset(),
     families: tuple[int, ...] | None = None,
 ) -> Iterator[tuple[float, Pens]]:
-    """Sum of F over hens, and the plan, of each plan that keeps the limits."""
+    """Sum of F over hens, and the plan, of each plan that keeps the limits: as many hens as can be, as even as can be."""
     n_cocks, n_hens = len(table), len(table[0])
-    wanted = min(pens * hens, n_hens)
-    least = max(1, wanted // pens)
+    placings = [
+        placed
+        for placed in product(range(-1, pens), repeat=n_hens)
+        if all(1 <= placed.count(pen) <= hens for pen in range(pens)) and _families_kept(placed, pens, families)
+    ]
+    wanted = max((_sizes(placed, pens)[0] for placed in placings), default=0)
+    least = max((least for total, least in (_sizes(placed, pens) for placed in placings) if total == wanted), default=0)
     groups = [group for group in combinations(combinations(range(n_cocks), cocks), pens) if _apart(group)]
-    for placed in product(range(-1, pens), repeat=n_hens):
-        sizes = [placed.count(pen) for pen in range(pens)]
-        if sum(sizes) != wanted or min(sizes) < least or max(sizes) > hens:
-            continue
-        in_pens = {(pen, families[hen]) for hen, pen in enumerate(placed) if pen >= 0} if families else set()
-        if len(in_pens) > pens:
+    for placed in placings:
+        total, smallest = _sizes(placed, pens)
+        if total != wanted or smallest < least:
             continue
         if any(placed[hen] < 0 for hen in must_hens):
             continue
@@ -41,6 +43,21 @@ def every_plan(
                     (group[pen], tuple(hen for hen in range(n_hens) if placed[hen] == pen)) for pen in range(pens)
                 )
                 yield sum(table[cock][hen] for cock, hen in pairs) / cocks, plan
+
+
+def _sizes(placed: Sequence[int], pens: int) -> tuple[int, int]:
+    """Hens in all pens, and in the smallest."""
+    sizes = [placed.count(pen) for pen in range(pens)]
+    return sum(sizes), min(sizes)
+
+
+def _families_kept(placed: Sequence[int], pens: int, families: tuple[int, ...] | None) -> bool:
+    """No pen of two families; and none without a pen, if there are pens enough."""
+    if families is None:
+        return True
+    in_pens = {(pen, families[hen]) for hen, pen in enumerate(placed) if pen >= 0}
+    without = set(families) - {family for _, family in in_pens}
+    return len(in_pens) <= pens and (not without or len(set(families)) > pens)
 
 
 def _apart(group: Sequence[tuple[int, ...]]) -> bool:
