@@ -75,8 +75,12 @@ def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
             f"All pens: inbreeding {100 * report['mean_F']:.1f} % on average; {today}mated at random "
             f"{100 * against['random']:.1f} %, at worst {100 * against['worst']:.1f} %."
         )
+        if against["mixed"] is not None:
+            say(f"With hens of all families mixed the least would be {100 * against['mixed']:.1f} % (--no-moves).")
         if not report["proved"]:
             say("Time ran out: this is the best plan found so far, not proved to be the best there is.")
+    for words in report["notes"]:
+        say(words)
     rotation = report["rotation"]
     if rotation["moves"]:
         say()

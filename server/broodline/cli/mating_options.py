@@ -1,12 +1,12 @@
 """What a keeper wishes of a plan of pens, as options of a command: the report and the paper take the same."""
 
-from argparse import Namespace, _ActionsContainer
+from argparse import BooleanOptionalAction, Namespace, _ActionsContainer
 from dataclasses import replace
 
 from broodline.errors import WrongUse
 from broodline.reports.matings import MOST_OF_ANYTHING, Wishes, wished
 
-_NUMBERS = ("pens", "hens", "cocks", "apart", "under_limit", "kept")
+_NUMBERS = ("pens", "hens", "cocks", "moves", "apart", "under_limit", "kept")
 
 
 def add_mating_wishes(parser: _ActionsContainer) -> None:
@@ -14,6 +14,11 @@ def add_mating_wishes(parser: _ActionsContainer) -> None:
     parser.add_argument("--pens", type=_count, metavar="N", help="how many pens (default: one for each family)")
     parser.add_argument("--hens", type=_count, metavar="N", help="hens in each pen (default: shared out evenly)")
     parser.add_argument("--cocks", type=_count, metavar="N", default=1, help="cocks in each pen (default: 1)")
+    parser.add_argument(
+        "--moves",
+        action=BooleanOptionalAction,
+        help="pens that follow the year's moves of males (default: if neither --pens, --hens nor --apart is given)",
+    )
     parser.add_argument("--apart", action="store_true", help="hens of one family only in each pen")
     parser.add_argument("--limit", metavar="PERCENT", help="inbreeding a mating should stay under (default: 12.5)")
     parser.add_argument("--under-limit", action="store_true", help="rule out matings at or over the limit")

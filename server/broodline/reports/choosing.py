@@ -20,7 +20,7 @@ from broodline.reports.pens import pens_of
 from broodline.reports.scores import Score, scores_of
 from broodline.trade.calendar import local_date
 from broodline.trade.keeping import choose, covered
-from broodline.trade.kinship import relationships
+from broodline.trade.kin import kin_of
 from broodline.trade.selection import response
 from broodline.trade.sources import origin
 
@@ -100,7 +100,7 @@ def choosing_report(standing: Standing, wishes: Keeping, now: datetime) -> dict[
             before = covered([chances[place] for place in order[:number]])
             kept[own[at].id] = _why(flock, chances[at], before, told.by)
     histories = hatch_histories(standing, round(now.timestamp() * 1000))
-    kin = relationships(flock.pedigree)
+    kin = kin_of(flock.pedigree)
     names = [one.id for one in (*young, *breeders)]
     means = dict(zip(names, kin.mean_kinships(names), strict=True))
     chosen = [one for one in young if one.id in kept]

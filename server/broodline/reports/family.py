@@ -5,11 +5,13 @@ from datetime import datetime
 from typing import Any
 
 from broodline.book.standing import Standing
+from broodline.reports.breeders import breeding_words
 from broodline.reports.flock_pedigree import Flock, FlockBird, flock_of
 from broodline.reports.living import LEAST_SIZE, MOST_RATE, SEED, Living, living_of
+from broodline.reports.pens import pens_of
 from broodline.trade.calendar import local_date
 from broodline.trade.inbreeding_spread import Spread, bird_spreads
-from broodline.trade.kinship import Relationships, relationships
+from broodline.trade.kin import Kin, kin_of
 
 LIMIT = 0.125
 
@@ -18,14 +20,17 @@ def family_report(standing: Standing, now: datetime) -> dict[str, Any]:
     """F of each bird with its range, its pedigree's depth and mean kinship; Ne, delta F and founders of the breed.
 
     F is None where nothing is known of a bird's forebears: that is "unknown", not "not inbred". With several breeds the
-    figures of the flock are those of the breed with most living birds. now: aware; birds that left by then are gone.
+    figures of the flock are those of the breed with most living birds; Ne counts those that breed. now: aware; birds
+    that left by then are gone.
     """
-    flock = flock_of(standing, local_date(now, standing.keeper.zone))
-    kin = relationships(flock.pedigree)
-    living = living_of(flock, kin)
+    today = local_date(now, standing.keeper.zone)
+    flock = flock_of(standing, today)
+    kin = kin_of(flock.pedigree)
+    living = living_of(flock, kin, pens_of(standing), today)
     means = {bird: mean for one in living for bird, mean in one.by_bird.items()}
     birds = sorted(flock.birds.values(), key=lambda bird: (bird.label, bird.id))
-    ranges = dict(zip(birds, bird_spreads(flock.pedigree, [bird.id for bird in birds], LIMIT, seed=SEED), strict=True))
+    names = [bird.id for bird in birds]
+    ranges = dict(zip(birds, bird_spreads(flock.pedigree, names, LIMIT, kin, seed=SEED), strict=True))
     first = living[0] if living else None
     return {
         "birds": [_bird_json(bird, flock, kin, ranges[bird], means.get(bird.id)) for bird in birds],
@@ -41,7 +46,7 @@ def family_report(standing: Standing, now: datetime) -> dict[str, Any]:
     }
 
 
-def _bird_json(bird: FlockBird, flock: Flock, kin: Relationships, spread: Spread, mean: float | None) -> dict[str, Any]:
+def _bird_json(bird: FlockBird, flock: Flock, kin: Kin, spread: Spread, mean: float | None) -> dict[str, Any]:
     completeness = flock.pedigree.completeness[bird.id]
     known = completeness > 0
     return {
@@ -78,7 +83,7 @@ def _warnings(flock: Flock, living: Sequence[Living]) -> Iterator[str]:
             yield f"{one.kind}: without a cock and a hen there is no next generation to reckon."
         elif one.size < LEAST_SIZE:
             yield (
-                f"{one.kind}: {one.cocks} cocks and {one.hens} hens are worth {one.size:.1f} breeders; inbreeding "
-                f"rises by {100 * one.rate:.1f} % a generation. FAO advises to stay below {100 * MOST_RATE:.0f} %; "
-                "a small holding reaches that only together with others."
+                f"{one.kind}: {breeding_words(one.breeders, one.size)} Inbreeding rises by {100 * one.rate:.1f} % a "
+                f"generation. FAO advises to stay below {100 * MOST_RATE:.0f} %; a small holding reaches that only "
+                "together with others."
             )

@@ -6,17 +6,20 @@ from typing import Any
 
 from broodline.book.own_words import OwnWords, own_words
 from broodline.book.standing import Standing
+from broodline.reports.breeders import breeding_words, many
 from broodline.reports.flock_pedigree import Flock, flock_of
 from broodline.reports.living import BEST_RATE, FEW_DESCENDANTS, MOST_RATE, Living, living_of, rate_of
+from broodline.reports.pens import pens_of
 from broodline.trade.calendar import local_date
-from broodline.trade.kinship import relationships
+from broodline.trade.kin import kin_of
 
 
 def flock_report(standing: Standing, now: datetime) -> dict[str, Any]:
     """Living birds of each breed (shape: flock). now: aware; birds that left by then are gone."""
-    flock = flock_of(standing, local_date(now, standing.keeper.zone))
+    today = local_date(now, standing.keeper.zone)
+    flock = flock_of(standing, today)
     own = own_words(standing.keeper)
-    living = living_of(flock, relationships(flock.pedigree))
+    living = living_of(flock, kin_of(flock.pedigree), pens_of(standing), today)
     return {
         "breeds": [_breed_json(one, flock, own) for one in living],
         "problems": [problem.as_json() for problem in flock.problems],
@@ -29,6 +32,7 @@ def _breed_json(one: Living, flock: Flock, own: OwnWords) -> dict[str, Any]:
         "cocks": one.cocks,
         "hens": one.hens,
         "not_sexed": len(one.birds) - one.cocks - one.hens,
+        "breeding": {"cocks": one.breeders.cocks, "hens": one.breeders.hens, "counted": one.breeders.counted},
         "ne": one.size or None,
         "ne_from_pedigree": 1 / (2 * one.own_rate) if one.own_rate else None,
         "delta_f_pct": None if one.rate is None else 100 * one.rate,
@@ -60,17 +64,14 @@ def _at_risk(one: Living, flock: Flock) -> Iterator[dict[str, Any]]:
 
 def _changes(one: Living) -> dict[str, float | None]:
     """Delta F in percent after what a keeper could do, and mean kinship with one unrelated bird borrowed."""
-    families = len({bird.family for bird in one.birds if bird.family is not None}) or 1
+    bred = [bird for bird in one.birds if bird.id in one.breeders.birds]
+    families = len({bird.family for bird in bred if bird.family is not None}) or 1
     n = len(one.birds)
     return {
-        "one_more_cock_each_family_pct": _pct(rate_of(one.cocks + families, one.hens)),
+        "one_more_cock_each_family_pct": _pct(rate_of(one.breeders.cocks + families, one.breeders.hens)),
         "one_son_a_cock_one_daughter_a_hen_pct": _pct(one.within),
         "mean_kinship_with_one_borrowed": (n * n * one.mean_kinship + 0.5) / (n + 1) ** 2,
     }
-
-
-def _many(n: int, bird: str) -> str:
-    return f"{n} {bird}" if n == 1 else f"{n} {bird}s"
 
 
 def _pct(rate: float | None) -> float | None:
@@ -79,8 +80,9 @@ def _pct(rate: float | None) -> float | None:
 
 def _words(one: Living, own: OwnWords) -> Iterator[str]:
     changes = _changes(one)
-    birds = f"{_many(one.cocks, 'cock')} and {_many(one.hens, 'hen')}"
+    birds = f"{many(one.cocks, 'cock')} and {many(one.hens, 'hen')}"
     yield f"{birds} keep {100 * (1 - one.mean_kinship):.0f} % of the founders' variety."
+    yield breeding_words(one.breeders, one.size)
     if one.rate is not None:
         mark = "above 1 %" if one.rate > MOST_RATE else "above 0.5 %" if one.rate > BEST_RATE else "within 0.5 %"
         yield f"Mated at random, inbreeding would rise by {100 * one.rate:.1f} % a generation, {mark} (FAO's marks)."

@@ -1,6 +1,6 @@
 """Pens with their figures from the table of matings: those proposed, and those that stand today to compare with."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from broodline.reports.flock_pedigree import FlockBird
@@ -14,12 +14,15 @@ _LEAST_TOLD = 0.005
 def pen_json(
     sires: Mapping[str, float], dams: Mapping[str, float], table: Table, birds: Mapping[str, FlockBird]
 ) -> dict[str, Any]:
-    """{sires, dams, labels, mean_F, worst_F, p_over, known, cautions}. sires, dams: bird -> share, each at least one.
+    """{sires, dams, labels, mean_F, worst_F, p_over, p_over_error, known, cautions}. sires, dams: bird -> share, each
+    at least one.
 
     mean_F, p_over: over all chicks of the pen, each cock and hen by its share. worst_F: the greatest of any mating.
+    p_over_error: how far p_over may be off at most, since it was counted in draws; None where it is exact.
     """
     rows = [(table[sire, dam], p * q) for sire, p in sires.items() for dam, q in dams.items()]
     whole = sum(weight for _, weight in rows)
+    error = sum((row.get("p_over_error") or 0.0) * weight for row, weight in rows) / whole
     return {
         "sires": list(sires),
         "dams": list(dams),
@@ -27,6 +30,7 @@ def pen_json(
         "mean_F": sum(row["F"] * weight for row, weight in rows) / whole,
         "worst_F": max(row["high"] for row, _ in rows),
         "p_over": sum(row["p_over"] * weight for row, weight in rows) / whole,
+        "p_over_error": error or None,
         "known": all(row["known"] for row, _ in rows),
         "cautions": list(dict.fromkeys(words for row, _ in rows for words in (*row["why"], *row["cautions"]))),
     }
@@ -35,7 +39,10 @@ def pen_json(
 def pens_today(
     pens: Pens, today: str, table: Table, cocks: Sequence[FlockBird], hens: Sequence[FlockBird]
 ) -> list[dict[str, Any]]:
-    """The pens of the table's birds as they stand today, each with its family and place."""
+    """The pens of the table's birds as they stand today, each with its family and place.
+
+    shares_said: the shares of its cocks and hens were written down, wherever it has several; else they count alike.
+    """
     birds = {bird.id: bird for bird in (*cocks, *hens)}
     males, females = ({bird.id for bird in side} for side in (cocks, hens))
     found = []
@@ -43,7 +50,9 @@ def pens_today(
         sires = {bird: share for bird, share in stay.sires.items() if bird in males and share > 0}
         dams = {bird: share for bird, share in stay.dams.items() if bird in females and share > 0}
         if stay.stands_on(today) and sires and dams:
-            found.append({"family": stay.family, "place": stay.place, **pen_json(sires, dams, table, birds)})
+            said = (stay.said or len(sires) == 1) and (stay.dams_said or len(dams) == 1)
+            told = {"family": stay.family, "place": stay.place, "shares_said": said}
+            found.append({**told, **pen_json(sires, dams, table, birds)})
     return found
 
 
@@ -51,6 +60,20 @@ def mean_of(pens: Sequence[Mapping[str, Any]]) -> float | None:
     """Mean F over pens, each hen counting alike; None for no pen."""
     hens = sum(len(pen["dams"]) for pen in pens)
     return sum(pen["mean_F"] * len(pen["dams"]) for pen in pens) / hens if hens else None
+
+
+def notes_on(pens: Sequence[Row], today: Sequence[Row], table: Sequence[Row]) -> Iterator[str]:
+    """What the figures of the pens take for granted, in words."""
+    if pens:
+        yield "In each pen of the plan every cock and every hen is taken to count alike."
+    if not all(pen["shares_said"] for pen in today):
+        yield "In today's pens no shares are written down for some: there, too, all are taken to count alike."
+    draws = min((row["draws"] for row in table if row["draws"] is not None), default=None)
+    if draws is not None:
+        yield (
+            f"Where the forebears may have come in too many ways to go through, the chance of the limit is counted in "
+            f"{draws:,} draws of them."
+        )
 
 
 def pen_words(pen: Mapping[str, Any], limit: float) -> str:
@@ -61,4 +84,6 @@ def pen_words(pen: Mapping[str, Any], limit: float) -> str:
     if pen["p_over"] > 0:
         chance = f"{100 * pen['p_over']:.0f} %" if pen["p_over"] >= _LEAST_TOLD else "under 1 %"
         text += f"; {chance} chance of {100 * limit:.1f} % or more"
+        if pen["p_over_error"]:
+            text += f" (in draws, give or take {max(0.1, 100 * pen['p_over_error']):.1f})"
     return text if pen["known"] else text + " (not all their forebears are known)"

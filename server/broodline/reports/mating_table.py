@@ -9,19 +9,18 @@ from broodline.reports.flock_pedigree import FlockBird
 from broodline.reports.living import SEED
 from broodline.trade.breakout import lethal_pairings
 from broodline.trade.inbreeding_spread import spreads
-from broodline.trade.kinship import Relationships
+from broodline.trade.kin import Kin
 from broodline.trade.pedigree import Pedigree
 from broodline.trade.sources import origin
 
 Row = dict[str, Any]
-DRAWS = 300
 _ASKED = "Ruled out in this plan."
 
 
 def mating_table(
     standing: Standing,
     pedigree: Pedigree,
-    kin: Relationships,
+    kin: Kin,
     cocks: Sequence[FlockBird],
     hens: Sequence[FlockBird],
     limit: float,
@@ -29,27 +28,31 @@ def mating_table(
 ) -> list[Row]:
     """One row for each mating, hens of the first cock first.
 
-    {sire, dam, F, low, high, p_over, known, ruled_out, why, cautions}. p_over: chance that F is at or over the limit.
-    known: something is written of both birds' forebears. why: the keeper's reasons that rule it out. never: pairs of
-    cock and hen that this plan rules out.
+    {sire, dam, F, low, high, p_over, p_over_error, draws, known, ruled_out, why, cautions}. p_over: chance that F is at
+    or over the limit; p_over_error: how far it may be off, None where every way was gone through. known: something is
+    written of both birds' forebears. why: the keeper's reasons that rule it out. never: pairs of cock and hen that this
+    plan rules out.
     """
     matings = [(cock.id, hen.id) for cock in cocks for hen in hens]
-    found = spreads(pedigree, matings, limit, seed=SEED, draws=DRAWS)
+    found = spreads(pedigree, matings, limit, seed=SEED)
+    expected = kin.kinships([cock.id for cock in cocks], [hen.id for hen in hens]).ravel()
     pairs = [(cock, hen) for cock in cocks for hen in hens]
     return [
         {
             "sire": cock.id,
             "dam": hen.id,
-            "F": kin.kinship(cock.id, hen.id),
+            "F": float(mean),
             "low": spread.low,
             "high": spread.high,
             "p_over": spread.over,
+            "p_over_error": spread.error,
+            "draws": spread.draws,
             "known": min(pedigree.completeness[cock.id], pedigree.completeness[hen.id]) > 0,
             "ruled_out": bool(why),
             "why": why,
             "cautions": list(_cautions(cock, hen)),
         }
-        for (cock, hen), spread in zip(pairs, found, strict=True)
+        for (cock, hen), spread, mean in zip(pairs, found, expected, strict=True)
         for why in ([*_never(standing, cock, hen), *((_ASKED,) if (cock.id, hen.id) in never else ())],)
     ]
 

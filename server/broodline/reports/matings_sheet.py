@@ -18,7 +18,8 @@ _SPREAD = 0.0005
 
 
 def matings_sheet(standing: Standing, wishes: Wishes, now: datetime) -> dict[str, Any]:
-    """{breed, year, group, pens, unknown, relax, proved, compared, spare, keep, moves, next_year, rotation, problems}.
+    """{breed, year, group, pens, unknown, relax, proved, compared, spare, keep, moves, next_year, rotation, notes,
+    problems}.
 
     pens: [{words, cautions, birds: [{label, sex, family, hatched_on, known, chicks}]}]; known: equivalent generations
     of forebears, chicks: expected F with each cock of the pen alike. compared: [{words, F}], those known alone. keep:
@@ -54,6 +55,7 @@ def matings_sheet(standing: Standing, wishes: Wishes, now: datetime) -> dict[str
         "moves": rotation["moves"],
         "next_year": rotation.get("next_year", []),
         "rotation": list(rotation_words(rotation)),
+        "notes": report["notes"],
         "problems": [{"message": one["message"], "remedy": one["remedy"]} for one in report["problems"]],
     }
 
@@ -96,6 +98,7 @@ def _compared(report: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
         ("The pens as they stand today", against["today"]),
         ("Mated at random", against["random"]),
         ("The worst that could be put together", against["worst"]),
+        ("The least, with hens of all families mixed", against["mixed"]),
     ):
         if mean is not None:
             yield {"words": words, "F": mean}

@@ -20,7 +20,8 @@ Shares = Mapping[str, float]
 class Stay:
     """One pen for a time. since, until: days, until None while it lasts. sires, dams: bird -> share, each sum one.
 
-    said: the cocks' shares were written, so a visitor's share stands as it is.
+    said, dams_said: the cocks' shares, the hens', were written; else they are taken to count alike. Where the cocks'
+    were, a visitor's share stands as it is.
     """
 
     entry: str
@@ -31,6 +32,7 @@ class Stay:
     sires: Shares
     dams: Shares
     said: bool
+    dams_said: bool
 
     def stands_on(self, day: str) -> bool:
         """Whether the pen stood that day."""
@@ -38,7 +40,7 @@ class Stay:
 
 
 class Away(NamedTuple):
-    """Days between a bird's leaving and its coming back, when it was neither here nor in a pen. until: None for ever."""
+    """Days between a bird's leaving and its coming back, when it stood in no pen here. until: None for ever."""
 
     since: str
     until: str | None
@@ -90,6 +92,7 @@ def pens_of(standing: Standing) -> Pens:
                 sires=sires,
                 dams=dams,
                 said=any(share.share is not None for share in body.sires),
+                dams_said=any(share.share is not None for share in body.dams),
             )
         )
     stays.sort(key=lambda stay: (stay.since, stay.entry))
@@ -133,7 +136,7 @@ def same_house(one: Stay, other: Stay) -> bool:
 
 
 def _away(standing: Standing) -> dict[str, tuple[Away, ...]]:
-    """Of each bird that left, the earliest first. Of several leavings without a coming between them the first counts."""
+    """Of each bird that left, the earliest first. Of several leavings with no coming between them the first counts."""
     moves: dict[str, list[tuple[str, bool]]] = {}
     for head in standing.heads.get("left", ()):
         left = cast(Left, head.body)

@@ -1,61 +1,110 @@
 """Moving males among the families of a breed: this year's moves in words, and inbreeding over 20 generations."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
-from broodline.book.own_words import own_words
+from broodline.book.own_words import OwnWords, own_words
 from broodline.book.standing import Standing
+from broodline.reports.breeders import many
 from broodline.reports.flock_pedigree import FlockBird
 from broodline.trade.effective_size import effective_size, inbreeding_rate, rate_within_families
 from broodline.trade.rolling import rolling_forecast
-from broodline.trade.rotation import forecast, instruction, pooled_forecast, usual_jumps
+from broodline.trade.rotation import forecast, instruction, pooled_forecast, serving, usual_jumps
 
 GENERATIONS = 20
 
 
-def rotation_json(standing: Standing, birds: Sequence[FlockBird], year: int) -> dict[str, Any]:
-    """birds: living, sexed, of one breed. The forecast takes the families' mean numbers of cocks and hens, at least 1.
+@dataclass(frozen=True, slots=True)
+class Followed:
+    """What the pens of a plan make of the moves: whether they follow them, and where not, for want of a cock.
 
-    Families are named in the order of their names; those without a bird are left out. It starts from families that are
-    unrelated, the best case. year: of the season the moves are for; jumps take turns by it.
+    instead: family -> the words for it, where another family's cock serves its hens. why_not: why no plan follows them;
+    None where nobody asked. mixed: hens of several families share a pen.
     """
-    families = sorted(
-        {bird.family for bird in birds if bird.family in standing.families},
-        key=lambda family: (standing.families[family or ""].name, family or ""),
-    )
-    n = len(families)
+
+    moves: bool
+    instead: Mapping[str, str]
+    why_not: str | None = None
+    mixed: bool = False
+
+
+def circle_of(standing: Standing, birds: Sequence[FlockBird]) -> list[str]:
+    """The families of the birds in the order of the circle: that of their names."""
+    families = {bird.family for bird in birds if bird.family is not None and bird.family in standing.families}
+    return sorted(families, key=lambda family: (standing.families[family].name, family))
+
+
+def sources_in(circle: Sequence[str], year: int) -> dict[str, str]:
+    """Family -> the family its cocks come from that year; none where there are not two families."""
+    if len(circle) < 2:
+        return {}
+    jumps = usual_jumps(len(circle))
+    return dict(zip(circle, (circle[at] for at in serving(len(circle), jumps[year % len(jumps)])), strict=True))
+
+
+def rotation_json(
+    standing: Standing, circle: Sequence[str], bred: Sequence[FlockBird], year: int, followed: Followed | None
+) -> dict[str, Any]:
+    """circle: families. bred: the birds that breed, of the plan or of the pens that stand, never all that are alive.
+
+    The forecast takes the families' mean numbers of bred cocks and hens, at least 1. It starts from families that are
+    unrelated, the best case. year: of the season the moves are for; jumps take turns by it. followed: None where there
+    are no pens.
+    """
+    n = len(circle)
     own = own_words(standing.keeper)
     if n < 2:
         return {
             "scheme": "none",
             "moves": [],
             "forecast": [],
-            **_beside(birds),
+            **_beside(bred),
             "words": f"With one {own.family} there is nowhere to move males.",
         }
     cocks, hens = (
-        max(1, round(sum(bird.sex == sex and bird.family in families for bird in birds) / n))
-        for sex in ("male", "female")
+        max(1, round(sum(bird.sex == sex and bird.family in circle for bird in bred) / n)) for sex in ("male", "female")
     )
     jumps = usual_jumps(n)
-    names = [standing.families[family or ""].name for family in families]
+    names = [standing.families[family].name for family in circle]
+    instead = {} if followed is None else followed.instead
+    moves = instruction(names, jumps[year % len(jumps)])
     curve = forecast(families=n, cocks=cocks, hens=hens, jumps=jumps, generations=GENERATIONS)
     pooled = pooled_forecast(cocks=n * cocks, hens=n * hens, generations=GENERATIONS)
     return {
         "scheme": "swap" if n == 2 else "circle, " + ", ".join(map(str, jumps)) + " on in turn",
-        "moves": instruction(names, jumps[year % len(jumps)]),
+        "moves": [instead.get(family, move) for family, move in zip(circle, moves, strict=True)],
+        "followed": followed is not None and followed.moves,
         "next_year": instruction(names, jumps[(year + 1) % len(jumps)]),
         "forecast": curve,
         "forecast_one_flock": pooled,
         "cocks": cocks,
         "hens": hens,
-        **_beside(birds),
+        **_beside(bred),
         "forecast_closed": pooled_forecast(cocks=cocks, hens=hens, generations=GENERATIONS),
-        "words": (
-            f"Chicks keep their mother's {own.family}. After 10 generations {100 * curve[9]:.0f} % inbreeding is to be "
-            f"expected; as one flock of the same birds {100 * pooled[9]:.0f} %. Keep a spare cock in each {own.family}."
+        "words": " ".join(
+            (
+                *_followed_words(followed, own),
+                f"Chicks keep their mother's {own.family}. With {many(cocks, 'cock')} and {many(hens, 'hen')} of each "
+                f"{own.family}, {100 * curve[9]:.0f} % inbreeding is to be expected after 10 generations; as one flock "
+                f"of the same birds {100 * pooled[9]:.0f} %. That is reckoned from {own.families} that are not kin; "
+                f"what they share by now comes on top. Keep a spare cock in each {own.family}.",
+            )
         ),
     }
+
+
+def _followed_words(followed: Followed | None, own: OwnWords) -> Iterator[str]:
+    if followed is None:
+        return
+    if followed.moves:
+        yield "The pens follow these moves."
+    else:
+        yield "The pens put together the least kin and do not follow these moves" + (
+            ": do the one or the other." if followed.why_not is None else f", since no plan does: {followed.why_not}"
+        )
+    if followed.mixed:
+        yield f"Chicks of a pen with hens of several {own.families} are of no one {own.family}."
 
 
 def rotation_words(rotation: Mapping[str, Any]) -> Iterator[str]:

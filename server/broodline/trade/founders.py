@@ -17,7 +17,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from broodline.trade.pedigree import Node, Pedigree
+from broodline.trade.pedigree import Node, Pedigree, forebears_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,15 +49,16 @@ def founders_of(pedigree: Pedigree, living: Sequence[str], *, seed: int, drops: 
     """What is left of the founders in the living birds; None where none lives. seed: of the gene drop."""
     if not living:
         return None
-    at = [pedigree.position[bird] for bird in living]
-    sources = _sources(pedigree.nodes)
-    shares = _shares(pedigree.nodes, sources)
+    nodes, moved = forebears_of(pedigree, (pedigree.position[bird] for bird in living))
+    at = [moved[pedigree.position[bird]] for bird in living]
+    sources = _sources(nodes)
+    shares = _shares(nodes, sources)
     mean = shares[at].mean(axis=0)
-    kept = _kept(pedigree.nodes, sources, at, np.random.default_rng(seed), drops)
+    kept = _kept(nodes, sources, at, np.random.default_rng(seed), drops)
     found = []
     for (place, side), column in sources.items():
         whole = side == _BIRD
-        node = pedigree.nodes[place]
+        node = nodes[place]
         if mean[column] > 0:
             found.append(
                 Founder(

@@ -109,16 +109,15 @@ def plan_pens(table: Matrix, limits: Limits, mean_kinship: tuple[Matrix, Matrix]
     return found if found is not None else Plan((), 0.0, relax=_to_relax(table, limits))
 
 
-def compared(table: Matrix, plan: Plan, limits: Limits) -> Compared:
-    """Random and worst mating under the same limits, as mean F over the plan's hens. The plan holds a pen.
+def compared(table: Matrix, limits: Limits) -> Compared:
+    """Random and worst mating under some limits, as mean F over hens. A plan must fit them.
 
     worst: only something to compare with, so in a large flock the worst that was found in three seconds.
     """
     worst = _solve(-table, limits, None, WORST_S)
-    hens = sum(len(pen.hens) for pen in plan.pens)
     open_pairs = [table[pair] for pair in np.ndindex(table.shape) if pair not in limits.forbidden]
-    found = worst is not None and worst.pens
-    return Compared(float(np.mean(open_pairs)), abs(worst.total) / hens if worst and found else float(max(open_pairs)))
+    hens = sum(len(pen.hens) for pen in worst.pens) if worst else 0
+    return Compared(float(np.mean(open_pairs)), abs(worst.total) / hens if worst and hens else float(max(open_pairs)))
 
 
 def mean_f(table: Matrix, pen: Pen) -> float:

@@ -98,6 +98,29 @@ def pedigree_of(recorded: Iterable[Recorded]) -> Pedigree:
     return _ordered(pairs, _latent(by_bird, pairs), findings)
 
 
+def places_behind(nodes: Sequence[Node], places: Iterable[int]) -> set[int]:
+    """The places from which those at some places descend, themselves included."""
+    found: set[int] = set()
+    waiting = list(places)
+    while waiting:
+        place = waiting.pop()
+        if place not in found:
+            found.add(place)
+            waiting.extend(parent for pair in nodes[place].pairs for parent in pair[:2] if parent >= 0)
+    return found
+
+
+def forebears_of(pedigree: Pedigree, places: Iterable[int]) -> tuple[list[Node], dict[int, int]]:
+    """The nodes from which those at some places descend, themselves included, and where each of them now stands."""
+    order = sorted(places_behind(pedigree.nodes, places))
+    moved = {place: at for at, place in enumerate(order)} | {-1: -1}
+    nodes = [
+        Node(bird, tuple((moved[sire], moved[dam], chance) for sire, dam, chance in pairs))
+        for bird, pairs in (pedigree.nodes[place] for place in order)
+    ]
+    return nodes, moved
+
+
 def _with_unknown(shares: Mapping[str, float]) -> list[tuple[str | None, float]]:
     rest = 1 - sum(shares.values())
     return [*shares.items(), *([(None, rest)] if rest > _SURE else [])]

@@ -29,9 +29,7 @@ def pen_sizes(*, pens: int, hens: int, families: Sequence[int] | None, birds: in
         return PenSizes(wanted, max(1, wanted // max(1, pens)))
     shared = [1 if pens >= len(families) else 0] * len(families)
     for _ in range(pens - sum(shared)):
-        gains = [
-            (min(max(0, n - hens * of), hens), n / (of + 1)) for n, of in zip(families, shared, strict=True)
-        ]
+        gains = [(min(max(0, n - hens * of), hens), n / (of + 1)) for n, of in zip(families, shared, strict=True)]
         shared[gains.index(max(gains))] += 1
     placed = [(min(n, hens * of), of) for n, of in zip(families, shared, strict=True) if of]
     return PenSizes(sum(n for n, _ in placed), max(1, min(n // of for n, of in placed)))
@@ -44,4 +42,6 @@ def roomy_pen(*, pens: int, families: Sequence[int]) -> int:
     (12, 10)
     """
     most = pen_sizes(pens=pens, hens=max(families), families=families).wanted
-    return next(n for n in range(1, max(families) + 1) if pen_sizes(pens=pens, hens=n, families=families).wanted == most)
+    return next(
+        n for n in range(1, max(families) + 1) if pen_sizes(pens=pens, hens=n, families=families).wanted == most
+    )

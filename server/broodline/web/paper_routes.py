@@ -67,7 +67,7 @@ async def give_pedigree(desk: Desk, request: Request, device: Device) -> Respons
 
 
 async def give_matings_paper(desk: Desk, request: Request, device: Device) -> Response:
-    """GET /api/v1/papers/matings.pdf?pens=&hens=&cocks=&limit=&apart=&under_limit=&kept=&must=&never=&breed="""
+    """GET /api/v1/papers/matings.pdf?pens=&hens=&cocks=&limit=&moves=&apart=&under_limit=&kept=&must=&never=&breed="""
     wishes = mating_wishes(request)
     return await _paper(desk, request, device, lambda book, wanted: matings_paper(book, wishes, wanted), "pens")
 

@@ -82,7 +82,7 @@ def mating_wishes(request: Request) -> Wishes:
 
 
 async def give_matings(desk: Desk, request: Request, device: Device) -> Response:
-    """GET /api/v1/reports/matings?pens=&hens=&cocks=&limit=&apart=&under_limit=&kept=&must=&never=&breed="""
+    """GET /api/v1/reports/matings?pens=&hens=&cocks=&limit=&moves=&apart=&under_limit=&kept=&must=&never=&breed="""
     wishes = mating_wishes(request)
     return await _report(desk, device, lambda standing, now: matings_report(standing, wishes, now))
 

@@ -81,6 +81,12 @@ def test_pens_for_next_season_in_words(tmp_path):
     assert "All pens: inbreeding 0.0 % on average; mated at random 12.5 %, at worst 25.0 %." in words
     assert "Rowan's cockerels go to Hazel." in words
     assert "not all their forebears are written down" in words
+    assert "do not follow these moves: do the one or the other" in told(tmp_path, "matings", "--pens", "1").out
+    moved = told(tmp_path, "matings").out
+    assert "The pens follow these moves." in moved
+    assert "With hens of all families mixed the least would be 0.0 % (--no-moves)." in moved
+    assert "In each pen of the plan every cock and every hen is taken to count alike." in moved
+    assert "families mixed" not in told(tmp_path, "matings", "--no-moves").out
     none = told(tmp_path, "matings", "--pens", "3").out
     assert "No plan fits these limits.\n- 3 pens of 1 need 3 cocks; there are 2." in none
     kin = told(tmp_path, "matings", "--pens", "2", "--hens", "1", "--apart", "--json").json

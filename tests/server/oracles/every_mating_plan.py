@@ -19,7 +19,7 @@ def every_plan(
     must_hens: frozenset[int] = frozenset(),
     families: tuple[int, ...] | None = None,
 ) -> Iterator[tuple[float, Pens]]:
-    """Sum of F over hens, and the plan, of each plan that keeps the limits: as many hens as can be, as even as can be."""
+    """Sum of F over hens, and the plan, of each that keeps the limits: as many hens as can be, as even as can be."""
     n_cocks, n_hens = len(table), len(table[0])
     placings = [
         placed

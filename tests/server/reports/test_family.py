@@ -37,13 +37,13 @@ def test_family_in_its_shape() -> None:
     assert found["completeness"] == 2.0
     assert birds(report)[cock]["F"] is None
     assert birds(report)[cock]["F_low"] is None
-    # 2 cocks, 4 hens: 4 x 2 x 4 / 6, and one over twice that.
-    assert report["ne"] == pytest.approx(16 / 3)
-    assert report["delta_f_pct"] == pytest.approx(100 * 3 / 32)
+    # The pen that stands is of 1 cock and 2 hens, of 2 and 4 that live: 4 x 1 x 2 / 3, and one over twice that.
+    assert report["ne"] == pytest.approx(8 / 3)
+    assert report["delta_f_pct"] == pytest.approx(100 * 3 / 16)
     # All founders live, so that nothing of theirs is lost: the cock's share is 1/6 + 3 x 1/12, each hen's 1/6 + 3/24.
     assert report["founders"]["fe"] == report["founders"]["fg"] == pytest.approx(32 / 11)
     assert report["warnings"][0].startswith("Nothing is written of the parents of 3 of 6 birds")
-    assert "2 cocks and 4 hens are worth 5.3 breeders" in report["warnings"][1]
+    assert "1 cock and 2 hens stand in the pens: worth 2.7 breeders" in report["warnings"][1]
     assert report["problems"] == []
 
 
@@ -88,7 +88,8 @@ def test_a_large_flock_is_told_of_no_alarm() -> None:
     report = family_report(book.standing(), NOW)
     assert len(report["warnings"]) == 1
     (breed,) = flock_report(book.standing(), NOW)["breeds"]
-    assert "above 0.5 %" in breed["words"][1]
+    assert "all 30 cocks and 60 hens are taken to breed" in breed["words"][1]
+    assert "above 0.5 %" in breed["words"][2]
 
 
 def test_the_state_of_the_flock() -> None:

@@ -11,7 +11,7 @@ from broodline.trade import mating
 from broodline.trade.mating import Limits, Pen, compared, mean_f, plan_pens
 from tests.server.oracles.every_mating_plan import every_plan
 
-CASES = 1500
+CASES = 400
 
 K = np.array([[4, 2, 8, 6], [2, 1, 8, 8], [8, 4, 2, 1]]) / 32
 
@@ -37,7 +37,7 @@ def test_several_best_plans_have_one_total() -> None:
     limits = Limits(pens=4, hens=1)
     plan = plan_pens(table, limits)
     assert plan.total == 0
-    against = compared(table, plan, limits)
+    against = compared(table, limits)
     assert 4 * against.random == 0.25
     assert 4 * against.worst == 0.75
 
@@ -49,7 +49,7 @@ def test_of_equal_plans_the_least_kin_birds_breed() -> None:
     assert plan_pens(table, Limits(pens=1, hens=2, cocks=2), kinship).pens == (Pen((0, 1), (1, 2)),)
 
 
-def test_1500_small_tables_by_every_plan() -> None:
+def test_400_small_tables_by_every_plan() -> None:
     chance = Random(17)
     none = 0
     for _ in range(CASES):
@@ -90,7 +90,7 @@ def test_1500_small_tables_by_every_plan() -> None:
         assert plan.total == pytest.approx(min(total for total, _ in plans))
         assert {tuple((pen.cocks, pen.hens) for pen in plan.pens)} <= {tuple(sorted(pens)) for _, pens in plans}
         worst = max(total for total, _ in plans) / sum(len(pen.hens) for pen in plan.pens)
-        assert compared(table, plan, limits).worst == pytest.approx(worst)
+        assert compared(table, limits).worst == pytest.approx(worst)
     assert CASES / 25 < none < CASES / 2
 
 
@@ -143,4 +143,4 @@ def test_where_the_time_runs_out_it_is_said(monkeypatch: pytest.MonkeyPatch) -> 
     none = plan_pens(table, Limits(pens=2, hens=3))
     assert none.pens == ()
     assert none.relax == ("No plan was found in time: ask for fewer pens, or for one cock in a pen.",)
-    assert compared(table, best, Limits(pens=2, hens=3)).worst == table.max()
+    assert compared(table, Limits(pens=2, hens=3)).worst == table.max()
