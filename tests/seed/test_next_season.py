@@ -57,7 +57,17 @@ def test_the_plan_beats_todays_pens_and_chance(asked):
     against = report["compared_with"]
     assert report["mean_F"] < 0.06 < against["random"] < against["today"] < against["worst"]
     assert len(report["today"]) == len(report["pens"]) == 4
-    assert report["rotation"]["moves"] != []
+    # Pens and moves are one plan: each family's hens, all in one pen, with a cock of the family whose turn it is.
+    assert report["rotation"]["followed"]
+    homes = [[asked[0].families[birds[pen[side][0]]["family"]].name for side in ("sires", "dams")]
+             for birds in ({one["bird"]: one for one in report["birds"]},) for pen in report["pens"]]  # fmt: skip
+    assert sorted(report["rotation"]["moves"]) == sorted(f"{giver}'s cockerels go to {to}." for giver, to in homes)
+    assert report["rotation"]["cocks"] == 1, "four cocks of seventeen are used"
+
+
+def test_what_breeds_is_what_stands_in_the_pens(asked):
+    """17 cocks and 34 hens live, 4 and 21 stand in pens: 4 x 4 x 21 / 25 breeders."""
+    assert family_report(*asked)["ne"] == pytest.approx(13.44)
 
 
 def test_a_son_of_each_cock_that_has_one_is_kept(asked):

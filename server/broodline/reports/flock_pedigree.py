@@ -149,7 +149,7 @@ def _kind(standing: Standing, body: Bird) -> str:
 
 
 def _rings_of_two(standing: Standing, birds: Mapping[str, FlockBird]) -> Iterator[Problem]:
-    """Numbered marks that two birds wear that are not gone. A colour alone tells no bird from another: it is no fault."""
+    """Numbered marks that two birds wear that are not gone. A colour alone is worn by many: that is no fault."""
     later = standing.heads.get("marked", ())
     replaced = {root(standing, old) for head in later if (old := cast(Marked, head.body).replaces) is not None}
     worn: dict[str, list[Tag]] = {}

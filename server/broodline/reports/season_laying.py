@@ -49,4 +49,4 @@ def _days(first: str, last: str) -> Sequence[str]:
 
 def _hens_on(pens: Pens, family: str, day: str) -> set[str]:
     standing_there: Sequence[Stay] = [stay for stay in pens.stays if stay.family == family and stay.stands_on(day)]
-    return {dam for stay in standing_there for dam in stay.dams if pens.left_on.get(dam, day) >= day}
+    return {dam for stay in standing_there for dam in stay.dams if pens.was_here(dam, day)}

@@ -2,6 +2,11 @@
 
 Up to 3,000 birds, and wherever parents are uncertain, the whole table; above that, where all parents are sure, walks
 through the ancestors, which need no table.
+
+>>> from broodline.trade.pedigree import Recorded, independent, pedigree_of
+>>> pair = independent({"cock": 1.0}, {"hen": 1.0})
+>>> kin_of(pedigree_of([Recorded(name, pairs=pair) for name in ("son", "daughter")])).kinship("son", "daughter")
+0.25
 """
 
 from collections.abc import Sequence

@@ -19,25 +19,6 @@ async function told(more: Record<string, unknown>): Promise<string> {
   return document.body.textContent ?? "";
 }
 
-beforeEach, expect, it } from "vitest";
-
-import type { OneBird } from "../../../pwa/src/book/birds.ts";
-import { BirdParents } from "../../../pwa/src/screens/bird-parents.tsx";
-import { familyTold } from "../../../pwa/src/state/bird-reports.ts";
-import { parseKin } from "../../../pwa/src/state/kin-report.ts";
-import { killApp } from "../state/surroundings.ts";
-import { holdingAt, settle, show } from "./holding.ts";
-
-const BIRD = { id: "b", label: "red 7", body: { sex: "female" } } as OneBird;
-
-function told(more: Record<string, unknown>): string {
-  show(<BirdParents bird={BIRD} />);
-  const report = parseKin({ birds: [{ bird: "b", label: "red 7", sex: "female", parents: [], notes: [], ...more }] });
-  familyTold.value = { kind: "fresh", report };
-  show(<BirdParents bird={BIRD} />);
-  return document.body.textContent ?? "";
-}
-
 beforeEach(() => holdingAt(21));
 afterEach(() => {
   familyTold.value = { kind: "unpaired" };

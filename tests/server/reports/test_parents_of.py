@@ -105,7 +105,7 @@ def test_a_dead_hen_lays_no_more() -> None:
 
 
 def test_a_lent_cock_is_no_candidate_while_he_is_away_but_for_the_overlap() -> None:
-    """Lent on 1 March, back on 10 April: a candidate till 22 March, 21 days on (Lippincott), and again when he is back."""
+    """Lent on 1 March, back on 10 April: a candidate till 22 March, 21 days on (Lippincott), and again when back."""
     book = PenBook()
     cocks, hen = book.birds("male", 2), book.bird("female")
     book.pen(cocks, [hen], "2026-01-01")

@@ -1,0 +1,150 @@
+"""Pens that follow the year's moves of males: whose cocks go where, what is said where that cannot be."""
+
+from datetime import UTC, datetime
+from typing import Any
+
+import pytest
+
+from broodline.reports.matings import Wishes, matings_report, wished
+from broodline.trade.rotation import forecast, serving, usual_jumps
+from tests.server.reports.pen_book import PenBook
+
+NOW = datetime(2026, 9, 1, tzinfo=UTC)
+YEAR = 2027
+NAMES = ("Alder", "Birch", "Hazel", "Rowan")
+
+
+def four_families(cocks: int = 2, hens: tuple[int, ...] = (3, 1, 2, 4)) -> tuple[PenBook, dict[str, str]]:
+    """Birds of four families, unrelated; the families by name."""
+    book = PenBook()
+    families = {name: book.family(name) for name in NAMES[:3]} | {"Rowan": book.rowan}
+    for (name, family), n in zip(families.items(), hens, strict=True):
+        for sex, many in (("male", cocks), ("female", n)):
+            for number in range(many):
+                book.bird(sex, family=family, name=f"{name} {sex} {number}")
+    return book, families
+
+
+def plan(book: PenBook, **wishes: Any) -> dict[str, Any]:
+    return matings_report(book.standing(), Wishes(**wishes), NOW)
+
+
+def served(report: dict[str, Any]) -> dict[str, set[str]]:
+    """Family of a pen's hens -> families of its cocks, by the first word of the birds' names."""
+    found: dict[str, set[str]] = {}
+    for pen in report["pens"]:
+        (home,) = {pen["labels"][hen].split()[0] for hen in pen["dams"]}
+        found.setdefault(home, set()).update(pen["labels"][cock].split()[0] for cock in pen["sires"])
+    return found
+
+
+def by_the_rule() -> dict[str, set[str]]:
+    """Four families jump 1, 2 in turn (the rule table of trade/rotation, held to its recursion there)."""
+    jumps = usual_jumps(4)
+    sources = serving(4, jumps[YEAR % len(jumps)])
+    return {NAMES[at]: {NAMES[source]} for at, source in enumerate(sources)}
+
+
+def test_the_pens_are_the_moves() -> None:
+    book, _ = four_families()
+    report = plan(book)
+    assert served(report) == by_the_rule()
+    told = {f"{giver}'s cockerels go to {home}." for home, (giver,) in by_the_rule().items()}
+    assert set(report["rotation"]["moves"]) == told
+    assert report["rotation"]["followed"]
+    assert report["rotation"]["words"].startswith("The pens follow these moves. Chicks keep their mother's family.")
+    # All ten hens have a place, in pens of unequal size; the forecast counts one cock and 10 / 4 hens, rounded.
+    assert sorted(len(pen["dams"]) for pen in report["pens"]) == [1, 2, 3, 4]
+    curve = forecast(families=4, cocks=1, hens=2, jumps=usual_jumps(4), generations=20)
+    assert report["rotation"]["forecast"] == curve
+
+
+def test_birds_that_are_not_in_the_plan_do_not_better_the_forecast() -> None:
+    few, many = (plan(four_families(cocks)[0])["rotation"] for cocks in (1, 8))
+    assert few["forecast"] == many["forecast"]
+    assert few["one_each"] == many["one_each"]
+    # Where no plan can be made, those that stand in pens count: none of the eight spare cocks does.
+    book, families = four_families(8)
+    book.write("penned", {"family": families["Alder"], "since": "2026-01-01",
+                          "sires": [{"bird": plan(book)["pens"][0]["sires"][0]}],
+                          "dams": [{"bird": plan(book)["pens"][0]["dams"][0]}]})  # fmt: skip
+    none = plan(book, pens=40)
+    assert "infeasible" in none
+    assert none["rotation"]["one_each"]["random_pct"] == pytest.approx(25)
+
+
+def test_a_family_without_a_cock_gets_one_of_another_and_it_is_said() -> None:
+    book, families = four_families()
+    (home,) = (home for home, (giver,) in by_the_rule().items() if giver == "Birch")
+    for bird in plan(book)["birds"]:
+        if bird["family"] == families["Birch"] and bird["sex"] == "male":
+            book.write("left", {"bird": bird["bird"], "on": "2026-06-01", "how": "died"})
+    report = plan(book)
+    found = served(report)
+    (giver,) = found.pop(home)
+    assert giver not in {home, "Birch"}
+    assert found == {name: of for name, of in by_the_rule().items() if name != home}
+    assert f"Birch has no cock here to give: one of {giver} goes to {home} this year." in report["rotation"]["moves"]
+    assert not any(move.startswith("Birch's") for move in report["rotation"]["moves"])
+    assert report["rotation"]["followed"]
+
+
+def test_moves_that_cannot_be_followed_say_why() -> None:
+    """One cock left of four families: two pens at most, and no plan by the moves."""
+    book, _ = four_families(cocks=1)
+    birds = [bird for bird in plan(book)["birds"] if bird["sex"] == "male"]
+    for bird in birds[1:]:
+        book.write("left", {"bird": bird["bird"], "on": "2026-06-01", "how": "sold"})
+    report = plan(book)
+    assert len(report["pens"]) == 1
+    assert not report["rotation"]["followed"]
+    why = "do not follow these moves, since no plan does: 4 pens of 1 need 4 cocks; there are 1."
+    assert report["rotation"]["words"].startswith(f"The pens put together the least kin and {why}")
+    assert "Chicks of a pen with hens of several families are of no one family." in report["rotation"]["words"]
+    insisted = plan(book, moves=True)
+    assert insisted["infeasible"]["relax"][-1] == "Do not ask for pens that follow the moves of males."
+
+
+def test_pens_asked_for_otherwise_do_not_pretend_to_follow() -> None:
+    book, _ = four_families()
+    for wishes in ({"pens": 2, "hens": 5}, {"moves": False}):
+        words = plan(book, **wishes)["rotation"]["words"]
+        assert words.startswith("The pens put together the least kin and do not follow these moves: do the one or the ")
+    assert served(plan(book, moves=True, pens=5)) == by_the_rule()
+    assert served(plan(book, moves=True, hens=2)) == by_the_rule()
+    told = [wished({"moves": value}) for value in ("1", "0", "", "x")]
+    assert [one and one.moves for one in told] == [True, False, None, None]
+
+
+def test_the_least_kin_of_all_families_mixed_stands_beside_the_moves() -> None:
+    """Rowan's cocks go to Hazel by the rule; here they are full brothers of Hazel's hens."""
+    book = PenBook()
+    hazel = book.family("Hazel")
+    parents = {"sires": [{"bird": book.bird("male", breed="Fen Buff")}],
+               "dams": [{"bird": book.bird("female", breed="Fen Buff")}]}  # fmt: skip
+    for family in (book.rowan, hazel):
+        for sex in ("male", "female"):
+            book.bird(sex, family=family, **(parents if (family == hazel) == (sex == "female") else {}))
+    report = plan(book)
+    assert report["mean_F"] == 0.125
+    assert report["compared_with"]["mixed"] == 0
+    assert plan(book, moves=False)["compared_with"]["mixed"] is None
+
+
+def test_hens_of_no_family_are_left_out_of_the_moves() -> None:
+    book, _ = four_families()
+    stray = book.bird("female", name="Stray hen", breed="Marsh Speckle")
+    pens = plan(book)["pens"]
+    assert stray not in {hen for pen in pens for hen in pen["dams"]}
+    assert len(pens) == 4
+
+
+def test_pairs_named_by_the_keeper_hold_in_the_moves_too() -> None:
+    book, _ = four_families()
+    free = plan(book)["pens"][0]
+    cock, hen = free["sires"][0], free["dams"][0]
+    without = plan(book, never=frozenset({(cock, hen)}))
+    assert (cock, hen) not in {(sire, dam) for pen in without["pens"] for sire in pen["sires"] for dam in pen["dams"]}
+    assert served(without) == by_the_rule()
+    asked = plan(book, together=frozenset({(cock, hen)}))
+    assert any(cock in pen["sires"] and hen in pen["dams"] for pen in asked["pens"])
