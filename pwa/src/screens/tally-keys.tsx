@@ -52,10 +52,8 @@ export function TallyKeys({ what, batch, pile, among, onAnswer, children }: Tall
           {...(others ? {} : { keys: String(at + 1) })}
         >
           <Egg shape={key.shape} height={large && at === 0 ? 38 : 30} lying={false} />
-          <span>
-            {answerWords(key.id)}
-            <span class="n">{noteOf(key, batch)}</span>
-          </span>
+          <span class="said">{answerWords(key.id)}</span>
+          <span class="n">{noteOf(key, batch)}</span>
         </Press>
       ))}
       {others && children}
