@@ -10,7 +10,7 @@ type Rows = Readonly<Record<string, Table>>;
  * stays in the table for the server, the tests and whoever checks it.
  */
 const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
-  "agenda.json": ({ hours, days, tasks }) => ({ hours: values(hours), days: values(days), tasks }),
+  "agenda.json": ({ hours, days, tasks }) => ({ hours: told(hours), days: values(days), tasks }),
   "brood_tasks.json": ({ ages, tasks }) => ({ ages: values(ages), tasks }),
   "breakout.json": ({ classes, clues }) => ({ classes, clues }),
   "brooding.json": ({ where, heat, looks, space, cautions }) => ({
@@ -29,6 +29,8 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
     grown,
     problems,
   }),
+  "hatch.json": ({ usual_spread, species_weight, hatches_used }) =>
+    told({ usual_spread, species_weight, hatches_used }),
   "losses.json": ({ first_week, few, alarm, together, ages, words }) => ({
     first_week,
     few,
@@ -43,7 +45,7 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
     dark_shell_first_candle_day,
     species: eachRow(species, ({ name, ...figures }) => ({
       name,
-      ...eachRow(figures, ({ value, source, status }) => ({ value, source, status })),
+      ...told(figures),
     })),
   }),
   "stages.json": ({ groups, moves, causes }) => ({ groups, moves, causes }),
@@ -65,6 +67,11 @@ export function slimTables(tables: string): Plugin {
 
 function eachRow(rows: unknown, slim: (row: Table) => Table): Rows {
   return Object.fromEntries(Object.entries(rows as Rows).map(([key, row]) => [key, slim(row)]));
+}
+
+/** Figures with where they were read, without their units and the other figures that were published. */
+function told(figures: unknown): Rows {
+  return eachRow(figures, ({ value, source, status }) => ({ value, source, status }));
 }
 
 /** Figures without their units, sources and the other figures that were published. */

@@ -9,7 +9,7 @@ import { DARK_SHELL_DAY, speciesNamed } from "../trade/species.ts";
 import { DAY_MS, HOUR_MS, heldMs } from "./moments.ts";
 import { inTime } from "./moves.ts";
 import { type Shells, settingCalendar, shellsOf } from "./shells.ts";
-import { CHICK_STAGES } from "./stages.ts";
+import { comesOut } from "./stages.ts";
 import { inStage, type Lot, type Move, type Setting, type Standing, seenByDay } from "./standing.ts";
 
 /** What there is to do, from the shell to the brooder. */
@@ -193,7 +193,7 @@ function openingAtMs({ calendar, hatches }: Course): number {
 /** Every move of eggs into hatched, in order of time. */
 function hatchesOf(setting: Setting, lots: readonly Lot[]): readonly Move[] {
   const moves = [...setting.among, ...lots.flatMap((lot) => lot.moves)];
-  return inTime(moves.filter((move) => move.target === "hatched" && !CHICK_STAGES.includes(move.source)));
+  return inTime(moves.filter(comesOut));
 }
 
 function resting(setting: Setting): number {

@@ -3,7 +3,7 @@
  * book alone; how many look ill only the keeper can say.
  */
 import { birdsOf } from "./birds.ts";
-import { comesOut } from "./hatch-day.ts";
+import { comesOut } from "./stages.ts";
 import type { Standing } from "./standing.ts";
 import { trafficOf, type Way } from "./traffic.ts";
 

@@ -7,9 +7,10 @@ import table from "@tables/growth.json";
 import { birdId, whereabouts } from "./birds.ts";
 import type { Tag } from "./bodies.generated.ts";
 import { byAscii } from "./code-points.ts";
-import { comesOut, hatchedMs, noonMs, wholeDays } from "./hatch-day.ts";
+import { hatchedMs, noonMs, wholeDays } from "./hatch-day.ts";
 import { DAY_MS } from "./moments.ts";
 import { inOrder, type Problem } from "./problems.ts";
+import { comesOut } from "./stages.ts";
 import type { Lot, Standing } from "./standing.ts";
 
 type Code = keyof typeof table.problems;

@@ -3,8 +3,8 @@
  * Chicks that came as a lot hatched at noon (UTC) of the day that was written with them.
  */
 import { DAY_MS, dayNumber, HOUR_MS, MINUTE_MS } from "./moments.ts";
-import { CHICK_STAGES } from "./stages.ts";
-import type { Lot, Move, Setting, Standing } from "./standing.ts";
+import { comesOut } from "./stages.ts";
+import type { Lot, Setting, Standing } from "./standing.ts";
 
 const LOOK_MS = 30 * MINUTE_MS;
 
@@ -33,11 +33,6 @@ export function wholeDays(sinceMs: number, nowMs: number): number {
 export function noonMs(day: string): number | null {
   const number = dayNumber(day);
   return number === null ? null : number * DAY_MS + 12 * HOUR_MS;
-}
-
-/** Whether a move brings chicks out of their shells. */
-export function comesOut({ source, target }: Move): boolean {
-  return target === "hatched" && !CHICK_STAGES.includes(source);
 }
 
 function writtenMs(standing: Standing, lot: Lot): number | null {

@@ -4,8 +4,9 @@
  * in the server's reports.
  */
 import { MINUTE_MS } from "./moments.ts";
-import { CHICK_STAGES } from "./stages.ts";
-import { inStage, type Look, type Lot, type Move, type Setting } from "./standing.ts";
+import { pippedOn } from "./pipped.ts";
+import { comesOut } from "./stages.ts";
+import type { Lot, Setting } from "./standing.ts";
 
 const ONE_LOOK_MS = 30 * MINUTE_MS;
 
@@ -59,7 +60,7 @@ export function hatchSoFar(setting: Setting, lots: readonly Lot[]): HatchSoFar {
       .reduce<number | null>((first, { atMs }) => Math.min(first ?? atMs, atMs), null),
     firstOutMs: withChicks[0]?.atMs ?? null,
     lastOutMs: withChicks.at(-1)?.atMs ?? null,
-    pippedNow: lots.reduce((sum, lot) => sum + pippedIn(lot), 0),
+    pippedNow: lots.reduce((sum, lot) => sum + pippedLast(lot), 0),
   };
 }
 
@@ -75,20 +76,8 @@ function lookOf(events: readonly Event[]): HatchLook {
   return { fromMs: events[0]?.atMs ?? 0, atMs: events.at(-1)?.atMs ?? 0, byLot, unknown, out, pipped };
 }
 
-const comesOut = ({ source, target }: Move): boolean =>
-  target === "hatched" && !CHICK_STAGES.includes(source);
-
-/**
- * Pipped when this lot was last looked at, on its last day: in the order in which it was written, chicks that come out
- * were pipped before, and eggs that pip after them are others. Never more than is in the shell.
- */
-function pippedIn(lot: Lot): number {
-  const looks = lot.looks.filter((look) => look.what === "hatch");
-  const day = Math.max(...looks.map((look) => look.day));
-  const seen = [
-    ...looks.filter((look: Look) => look.day === day).map(({ atMs, pipped }) => ({ atMs, change: pipped })),
-    ...lot.moves.filter(comesOut).map(({ atMs, n }) => ({ atMs, change: -n })),
-  ].sort((a, b) => a.atMs - b.atMs);
-  const left = seen.reduce((sum, { change }) => Math.max(0, sum + change), 0);
-  return Math.min(left, inStage(lot, "set") + inStage(lot, "locked"));
+/** On the day on which this lot was last looked at. */
+function pippedLast(lot: Lot): number {
+  const days = lot.looks.filter((look) => look.what === "hatch").map((look) => look.day);
+  return pippedOn(lot, Math.max(...days));
 }

@@ -19,6 +19,11 @@ export function mayMove(source: string, target: string): boolean {
   return targetsOf(source).includes(target);
 }
 
+/** Whether a move brings chicks out of their shells. */
+export function comesOut({ source, target }: { readonly source: string; readonly target: string }): boolean {
+  return target === "hatched" && !CHICK_STAGES.includes(source);
+}
+
 /** The stages that an egg or chick may move to. */
 export function targetsOf(source: string): readonly string[] {
   return ALLOWED.get(source) ?? [];

@@ -2,7 +2,7 @@
 import { hatchEarlier as words } from "../app/words/hatch-earlier.ts";
 import { earlierHatches, type FirstSeen, firstSeen, spreadOf } from "../book/earlier-hatches.ts";
 import { standing } from "../state/standing.ts";
-import { PIP_TO_OUT_H } from "../trade/candling.ts";
+import { PIP_TO_OUT_H, WATERFOWL_PIP_TO_OUT_H } from "../trade/hatch-hours.ts";
 import { sourceTitle } from "../trade/sources.ts";
 import { speciesNamed } from "../trade/species.ts";
 import { familyName, placeName } from "./names.ts";
@@ -20,7 +20,7 @@ export function HatchEarlier({ view }: { view: SettingView }) {
   const species = speciesNamed(setting.species);
   const others = earlierHatches(totals, setting);
   const own = firstSeen(totals, setting);
-  const [low = 0, high = 0] = PIP_TO_OUT_H.value;
+  const [low, high] = PIP_TO_OUT_H.value;
   return (
     <Section title={words.title}>
       <Spread what={words.pip} own={own.pipDays} others={others.map((one) => one.pipDays)} />
@@ -38,10 +38,10 @@ export function HatchEarlier({ view }: { view: SettingView }) {
       )}
       <Why
         about={words.title}
-        formula={words.formula}
+        formula={words.formula(WATERFOWL_PIP_TO_OUT_H.value)}
         sources={[
           { title: words.period },
-          { title: sourceTitle(PIP_TO_OUT_H.source) ?? PIP_TO_OUT_H.source, status: "memory" },
+          { title: sourceTitle(PIP_TO_OUT_H.source) ?? PIP_TO_OUT_H.source, status: PIP_TO_OUT_H.status },
         ]}
       />
       {others.length > 0 && <Table rows={others} />}

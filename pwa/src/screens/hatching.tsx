@@ -2,7 +2,6 @@
 
 import { useEffect } from "preact/hooks";
 import { inDays } from "../app/words/due.ts";
-import { everywhere } from "../app/words/everywhere.ts";
 import { hatching as words } from "../app/words/hatching.ts";
 import { setting as settingWords } from "../app/words/rooms.ts";
 import { safety } from "../app/words/safety.ts";
@@ -12,6 +11,8 @@ import { ownWords } from "../book/own-words.ts";
 import { inStage } from "../book/standing.ts";
 import { askForecast } from "../state/hatch-forecast.ts";
 import { standing } from "../state/standing.ts";
+import { FEED_AT_LATEST_H, FEED_BY_H, PIP_TO_OUT_H, WATERFOWL_PIP_TO_OUT_H } from "../trade/hatch-hours.ts";
+import { sourceTitle } from "../trade/sources.ts";
 import { HatchEarlier } from "./hatch-earlier.tsx";
 import { Forecast } from "./hatch-forecast.tsx";
 import { HatchLooks } from "./hatch-looks.tsx";
@@ -19,6 +20,7 @@ import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Notice } from "./parts/notice.tsx";
+import { Why } from "./parts/why.tsx";
 import { SettingPhotos } from "./photos.tsx";
 import { PullChicks } from "./pull-chicks.tsx";
 import { SettingStrip } from "./setting-strip.tsx";
@@ -26,9 +28,6 @@ import { type SettingView, settingView, whereIs } from "./setting-view.ts";
 import { clock, daysBetween, dayWords } from "./told-time.ts";
 
 const HOUR_MS = 3_600_000;
-/** Feed and water by then, and by then at the latest. */
-const PULL_H = 24;
-const PULL_LATEST_H = 48;
 
 export function HatchingScreen({ id }: { id: string }) {
   const now_ms = useNow();
@@ -157,25 +156,47 @@ function Pull({ view, sofar, now_ms }: PartProps) {
   const { zone } = standing.value.keeper;
   if (sofar.firstOutMs === null || inStage(view.setting, "hatched") <= 0)
     return <PullChicks view={view} now_ms={now_ms} />;
-  const by = (hours: number) => {
-    const at_ms = (sofar.firstOutMs ?? 0) + hours * HOUR_MS;
+  const firstMs = sofar.firstOutMs;
+  const after = (hours: number) => {
+    const at_ms = firstMs + hours * HOUR_MS;
     return `${dayWords(at_ms, zone)}, ${clock(at_ms, zone)}`;
   };
-  const outFor = (now_ms - sofar.firstOutMs) / HOUR_MS;
+  const outFor = (now_ms - firstMs) / HOUR_MS;
   return (
     <section class="section">
       <h2>{words.pull.title}</h2>
       <p>
-        <b>{words.pull.by(by(PULL_H), by(PULL_LATEST_H))}</b>
+        <b>{words.pull.by(after(FEED_BY_H.value), after(FEED_AT_LATEST_H.value))}</b>
       </p>
-      {outFor >= PULL_H && <p class="warned">{words.pull.late(Math.floor(outFor))}</p>}
-      <p>{sofar.pippedNow > 0 ? words.pull.lid(sofar.pippedNow) : words.pull.lidOpen}</p>
+      {outFor >= FEED_BY_H.value && <p class="warned">{words.pull.late(Math.floor(outFor))}</p>}
+      <p>
+        {sofar.pippedNow > 0 ? words.pull.lid(sofar.pippedNow, FEED_AT_LATEST_H.value) : words.pull.lidOpen}
+      </p>
       <PullChicks view={view} now_ms={now_ms} />
-      <details>
-        <summary>{everywhere.why}</summary>
-        <p>{words.pull.why}</p>
-        <p>{words.pull.pipToOut}</p>
-      </details>
+      <PullWhy firstOut={after(0)} />
     </section>
+  );
+}
+
+function PullWhy({ firstOut }: { firstOut: string }) {
+  const { inputs, hours, span } = words.pull;
+  const figures = [FEED_BY_H, FEED_AT_LATEST_H, PIP_TO_OUT_H, WATERFOWL_PIP_TO_OUT_H];
+  const read = new Map(figures.map((one) => [one.source, one]));
+  return (
+    <Why
+      about={words.pull.about}
+      formula={words.pull.why}
+      inputs={[
+        { name: inputs.firstOut, value: firstOut },
+        { name: inputs.feedBy, value: hours(FEED_BY_H.value) },
+        { name: inputs.atLatest, value: hours(FEED_AT_LATEST_H.value) },
+        { name: inputs.pipToOut, value: hours(span(...PIP_TO_OUT_H.value)) },
+        { name: inputs.waterfowl, value: hours(WATERFOWL_PIP_TO_OUT_H.value) },
+      ]}
+      sources={[...read.values()].map(({ source, status }) => ({
+        title: sourceTitle(source) ?? source,
+        status,
+      }))}
+    />
   );
 }

@@ -8,7 +8,8 @@ import { type OwnWords, ownWords } from "../book/own-words.ts";
 import { standing } from "../state/standing.ts";
 import { query } from "../state/whereabouts.ts";
 import { OPEN_AFTER_H } from "../trade/breakout.ts";
-import { LOOK_AGAIN_DAYS, PIP_TO_OUT_H, TRAY_OUT_MIN } from "../trade/candling.ts";
+import { LOOK_AGAIN_DAYS, TRAY_OUT_MIN } from "../trade/candling.ts";
+import { PIP_TO_OUT_H } from "../trade/hatch-hours.ts";
 import { sourceTitle } from "../trade/sources.ts";
 import { DARK_SHELL_DAY } from "../trade/species.ts";
 import { Page } from "./page.tsx";
@@ -24,7 +25,7 @@ const titled = (source: string, status: WhySource["status"]): WhySource => ({
   title: sourceTitle(source) ?? source,
   ...(status ? { status } : {}),
 });
-const memory = titled(PIP_TO_OUT_H.source, "memory");
+const memory = titled(PIP_TO_OUT_H.source, PIP_TO_OUT_H.status);
 const practice = titled(TRAY_OUT_MIN.source, "practice");
 
 interface Figures {

@@ -14,6 +14,7 @@ export interface TallyBatch {
   /** Seen on the day of this tally, nothing moved. */
   readonly live: number;
   readonly unsure: number;
+  /** Still in the shell. */
   readonly pipped: number;
   /** Of those hatched. */
   readonly weak: number;
@@ -93,6 +94,11 @@ export const OTHER_KEYS: Record<TallyWhat, readonly TallyKey[]> = {
   hatch: [move("unhatched", "unhatched"), move("rotten", "rotten"), move("unaccounted", "missing")],
   open: [HELPED, move("unaccounted", "missing")],
 };
+
+/** A pipped egg is still in its shell, and "nothing new" is about none: both are asked for again. */
+export function leavesHand(answer: Answer): boolean {
+  return answer.does === "move" || (answer.does === "look" && answer.sees !== "pipped");
+}
 
 /** An egg that hatched after all had been laid by as unhatched; nothing hatches out of the other piles. */
 export function isPossible({ answer }: TallyKey, what: TallyWhat, pile: Pile): boolean {

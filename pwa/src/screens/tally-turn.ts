@@ -15,6 +15,7 @@ import {
   type Answer,
   answered,
   answerId,
+  leavesHand,
   type Pile,
   restAnswer,
   type TallyBatch,
@@ -121,7 +122,8 @@ export function useTallyActs(turn: Turn): TallyActs {
     const id = answerId(given);
     const sofar = answered({ id, shape: "hand", answer: given }, batch) + n;
     const goesOut = given.does === "move" && !STAY.includes(given.to);
-    const sign = left === n && given.does !== "none" ? "done" : goesOut ? "out" : "kept";
+    const isThrough = left === n && leavesHand(given);
+    const sign = isThrough ? "done" : goesOut ? "out" : "kept";
     tell(
       sign,
       given.does === "none" ? words.buttons.none : words.saying(name, sofar, answerWords(id).toLowerCase()),

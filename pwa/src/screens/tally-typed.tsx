@@ -4,7 +4,7 @@ import { everywhere } from "../app/words/everywhere.ts";
 import { typed as words } from "../app/words/tally-panels.ts";
 import { Press } from "./parts/press.tsx";
 import { Stepper } from "./parts/stepper.tsx";
-import { KEYS } from "./tally-plan.ts";
+import { KEYS, leavesHand } from "./tally-plan.ts";
 import { answerWords, type Counting } from "./tally-turn.ts";
 
 export function TallyTyped({ what, shown, name, left, acts, open }: Counting) {
@@ -12,8 +12,7 @@ export function TallyTyped({ what, shown, name, left, acts, open }: Counting) {
   const keys = KEYS[what].filter(
     (key) => key.answer.does !== "none" && (shown !== null || key.answer.does === "move"),
   );
-  // A pipped egg is still in the shell: it takes nothing out of hand.
-  const leaves = keys.filter((key) => key.id !== "pipped");
+  const leaves = keys.filter((key) => leavesHand(key.answer));
   const after = left - leaves.reduce((sum, key) => sum + (counts[key.id] ?? 0), 0);
   const close = () => open("keys");
   const write = () => {

@@ -1,5 +1,6 @@
 // One setting as the counting screen needs it: its batches, its day, what was seen. Pure; today is an argument.
-import type { Lot, Setting, Standing } from "../book/standing.ts";
+import { pippedOn } from "../book/pipped.ts";
+import { type Lot, type Setting, type Standing, seenByDay } from "../book/standing.ts";
 import { inHand, type Pile, type TallyBatch, type TallyWhat } from "./tally-plan.ts";
 
 const DAY_MS = 86_400_000;
@@ -32,19 +33,16 @@ export const held = (stages: ReadonlyMap<string, number>, names: readonly string
 
 /** A batch for the counting screen, with what was seen on `day`. */
 export function tallyBatch(lot: Lot, what: TallyWhat, day: number): TallyBatch {
-  const looks = lot.looks.filter(
-    (look) => look.day === day && look.what === (what === "hatch" ? "hatch" : "candled"),
-  );
-  const sum = (of: "live" | "unsure" | "pipped") => looks.reduce((total, look) => total + look[of], 0);
+  const seen = what === "hatch" ? undefined : seenByDay(lot, "candled").get(day);
   const marked = (mark: "weak" | "helped") =>
     lot.moves.filter((move) => move[mark]).reduce((total, move) => total + move.n, 0);
   return {
     lot: lot.id,
     n: lot.n,
     stages: Object.fromEntries(lot.stages),
-    live: sum("live"),
-    unsure: sum("unsure"),
-    pipped: sum("pipped"),
+    live: seen?.live ?? 0,
+    unsure: seen?.unsure ?? 0,
+    pipped: what === "hatch" ? pippedOn(lot, day) : 0,
     weak: marked("weak"),
     helped: marked("helped"),
   };

@@ -9,6 +9,8 @@ export interface HatchForecast {
   readonly toMs: number;
   /** How many earlier hatches of the machine it rests on. */
   readonly hatches: number;
+  /** Hours by which those move the middle of the species' usual time, later above zero; null where none was told. */
+  readonly shiftH: number | null;
   /** When the server said so. */
   readonly gotMs: number;
 }
@@ -38,8 +40,9 @@ export function forecastIn(report: unknown, setting: string, gotMs: number): Hat
     Date.parse(String(at)),
   ) as [number, number];
   const hatches = field(forecast, "hatches");
+  const shift = field(forecast, "shift_h");
   if (!Number.isFinite(fromMs) || !Number.isFinite(toMs) || typeof hatches !== "number") return null;
-  return { setting, fromMs, toMs, hatches, gotMs };
+  return { setting, fromMs, toMs, hatches, shiftH: typeof shift === "number" ? shift : null, gotMs };
 }
 
 function field(of: unknown, name: string): unknown {

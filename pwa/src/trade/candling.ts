@@ -10,5 +10,3 @@ interface Figure<Value> {
 export const TRAY_OUT_MIN: Figure<number> = table.tray_out;
 /** Days until an egg one was not sure of is looked at again, from and to. */
 export const LOOK_AGAIN_DAYS: Figure<readonly number[]> = table.look_again_days;
-/** Hours from the first hole to the chick, from and to. */
-export const PIP_TO_OUT_H: Figure<readonly number[]> = table.pip_to_out_h;

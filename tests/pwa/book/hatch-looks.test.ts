@@ -82,6 +82,20 @@ describe("a hatch so far", () => {
     expect(found.pippedNow).toBe(1);
   });
 
+  it("goes by the order of writing where a whole look was given one time", () => {
+    const before = hatchOf([
+      [492, "looked", pips(LOTS[0], 2)],
+      [492, "moved", out(LOTS[0], 1)],
+      [492, "looked", pips(LOTS[0], 1)],
+    ]);
+    expect(before.pippedNow).toBe(2);
+    const after = hatchOf([
+      [492, "moved", out(LOTS[0], 1)],
+      [492, "looked", pips(LOTS[0], 2)],
+    ]);
+    expect(after.pippedNow).toBe(2);
+  });
+
   it("counts chicks of unknown family, and says nothing where nobody looked", () => {
     const among = { moves: [{ among: [...LOTS], from: "set", to: "hatched", n: 2 }], why: "hatch" };
     const found = hatchOf([[505, "moved", among]]);

@@ -2,7 +2,9 @@
 import { afterAll, describe, expect, it } from "vitest";
 import { HatchingScreen } from "../../../pwa/src/screens/hatching.tsx";
 import { SettingScreen } from "../../../pwa/src/screens/setting.tsx";
+import { clock, dayWords } from "../../../pwa/src/screens/told-time.ts";
 import { record } from "../../../pwa/src/state/actions.ts";
+import { hatchForecast } from "../../../pwa/src/state/hatch-forecast.ts";
 import { addPlace } from "../../../pwa/src/state/holding.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
 import { killApp, NOW_MS } from "../state/surroundings.ts";
@@ -14,6 +16,10 @@ afterAll(killApp);
 
 const page = () => document.body.textContent ?? "";
 const title = () => document.querySelector("h1")?.textContent;
+const why = (about: string) =>
+  [...document.querySelectorAll("details")].find((one) =>
+    one.querySelector("summary")?.textContent?.endsWith(about),
+  )?.textContent;
 const acts = () => [...document.querySelectorAll(".acts a.press")].map((one) => one.textContent);
 const ago = (hours: number) => ({ at: new Date(NOW_MS - hours * HOUR_MS) });
 
@@ -56,6 +62,12 @@ describe("a hatch as it goes on", () => {
     await out(5, 26);
     await settle();
     expect(page()).toContain("The first chick has been out 26 h");
+    // Illinois Extension (agenda.json, hours): within 24 h of hatching, 48 at most.
+    expect(why("when to take chicks out")).toContain("Feed and water within24 hAt the latest within48 h");
+    expect(why("when to take chicks out")).toContain("Incubation and Embryology troubleshooting");
+    const told = (hours: number) =>
+      `${dayWords(NOW_MS + hours * HOUR_MS, "Europe/Dublin")}, ${clock(NOW_MS + hours * HOUR_MS, "Europe/Dublin")}`;
+    expect(page()).toContain(`Feed and water by ${told(24 - 26)}, by ${told(48 - 26)} at the latest.`);
   });
 
   it("brings chicks to the brooder that is there, and back again", async () => {
@@ -82,6 +94,26 @@ describe("a hatch as it goes on", () => {
     expect(looks).toEqual(["Rowan 4", "Rowan 2, Hazel 1"]);
     expect(page()).toContain("7 of 40 out within 6 h");
     expect(page()).toContain("By the species alone");
+    expect(why("when the chicks are likely")).toContain("Usual for the speciesday 21");
+    expect(why("when the chicks are likely")).not.toContain("Earlier hatches");
+  });
+
+  it("tells what the server's forecast rests on, and where each figure was read", async () => {
+    const { setting } = await hatchOn(19);
+    const toMs = NOW_MS + 60 * HOUR_MS;
+    hatchForecast.value = { setting, fromMs: NOW_MS, toMs, hatches: 3, shiftH: -5.6, gotMs: NOW_MS };
+    await settle();
+    const told = why("when the chicks are likely");
+    for (const part of [
+      // hatch.json: species_weight 2, hatches_used 8, usual_spread 48 h
+      "the species counts as much as 2 hatches, each of the last 8 of the machine as one",
+      "allowed for by the species48 h",
+      "Earlier hatches of this machine3",
+      "Moved by them6 h earlier",
+      "commonly used, not yet checked against its source",
+      "no published source",
+    ])
+      expect(told).toContain(part);
   });
 });
 

@@ -5,6 +5,7 @@ import {
   answerId,
   inHand,
   KEYS,
+  leavesHand,
   OTHER_KEYS,
   onPile,
   restAnswer,
@@ -77,6 +78,13 @@ describe("keys", () => {
     expect(n("hatch", "weak")).toBe(1);
     expect(n("hatch", "lost")).toBe(1);
   });
+});
+
+it("an egg leaves the hand with every answer but that it pipped and that nothing is new", () => {
+  const stays = TALLIES.flatMap((what) =>
+    [...KEYS[what], ...OTHER_KEYS[what]].filter(({ answer }) => !leavesHand(answer)).map(({ id }) => id),
+  );
+  expect(stays).toEqual(["pipped", "none"]);
 });
 
 describe("the rest", () => {

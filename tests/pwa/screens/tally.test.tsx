@@ -164,3 +164,45 @@ describe("keeping the screen on", () => {
     expect(document.body.textContent).not.toContain(ASK);
   });
 });
+
+describe("a look at the hatch", () => {
+  const strip = () => document.querySelector(".egg-strip")?.getAttribute("aria-label");
+
+  it("takes a chick that comes out off the eggs that were pipped; those that pip after it are others", async () => {
+    const { setting, first } = await holdingAt(21);
+    show(<TallyScreen id={setting} what="hatch" />);
+    await settle();
+    for (const word of ["Pipped", "Pipped", "Pipped"]) await tap(word);
+    expect(strip()).toBe("Rowan: 3 pipped, 21 in hand");
+    for (const word of ["Hatched", "Hatched"]) await tap(word);
+    expect(strip()).toBe("Rowan: 2 hatched, 1 pipped, 21 in hand");
+    await tap("Hatched");
+    expect(strip()).toBe("Rowan: 3 hatched, 21 in hand");
+    expect(document.body.textContent).not.toContain("keep the lid shut");
+    await tap("Pipped");
+    expect(strip()).toBe("Rowan: 3 hatched, 1 pipped, 20 in hand");
+    expect(seen(first).pipped).toBe(4);
+    await tap("Not known");
+    expect(strip()).toBe("Not known: 3 hatched, 1 pipped, 36 in hand");
+  });
+
+  it("sounds as done when the last egg is out, not when it pips or nothing is new", async () => {
+    const buzz = vi.fn();
+    vi.stubGlobal("navigator", { vibrate: buzz });
+    choose("vibration", "yes");
+    const { setting } = await holdingAt(21);
+    show(<TallyScreen id={setting} what="hatch" />);
+    await settle();
+    for (let n = 1; n < 24; n += 1) await press("1");
+    buzz.mockClear();
+    const [KEPT, DONE] = [[30], [30, 60, 30, 60, 90]];
+    await press("2");
+    await press("6");
+    expect(figure()).toBe("1");
+    expect(buzz.mock.calls).toEqual([[KEPT], [KEPT]]);
+    await press("1");
+    expect(buzz.mock.lastCall).toEqual([DONE]);
+    choose("vibration", "no");
+    vi.unstubAllGlobals();
+  });
+});

@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import slimAgenda from "@tables/agenda.json";
 import slimBreakout from "@tables/breakout.json";
 import slimGrowth from "@tables/growth.json";
+import slimHatch from "@tables/hatch.json";
 import slimProblems from "@tables/problems.json";
 import slimSources from "@tables/sources.json";
 import slimSpecies from "@tables/species.json";
@@ -18,6 +19,7 @@ it.each([
   ["agenda", slimAgenda],
   ["breakout", slimBreakout],
   ["growth", slimGrowth],
+  ["hatch", slimHatch],
   ["problems", slimProblems],
   ["sources", slimSources],
   ["species", slimSpecies],

@@ -47,18 +47,40 @@ export const hatching = {
     species: (from: string, to: string) =>
       `By the species alone: ${from === to ? from : `${from} to ${to}`}. Once the server was asked, its forecast from this machine's own hatches stands here.`,
     unknown: "No table tells how long this species takes.",
+    about: "when the chicks are likely",
+    bySpecies:
+      "The days on which chicks of this species usually come, counted from the day the eggs were set.",
+    byServer: (weight: number, most: number) =>
+      `The middle of the species' usual time, moved by this machine's own earlier hatches: the species counts as much as ${plural(weight, "hatch", "hatches")}, each of the last ${most} of the machine as one. How long those took, and how far apart they lay, makes the time wider or narrower.`,
+    inputs: {
+      period: "Usual for the species",
+      spread: "First chick to last, allowed for by the species",
+      hatches: "Earlier hatches of this machine",
+      moved: "Moved by them",
+    },
+    days: (low: number, high: number) => (low === high ? `day ${low}` : `day ${low} to ${high}`),
+    hours: (hours: number) => `${hours} h`,
+    moved: (hours: number) => (hours === 0 ? "0 h" : hours > 0 ? `${hours} h later` : `${-hours} h earlier`),
   },
   pull: {
     title: "When to take them out",
     by: (first: string, late: string) => `Feed and water by ${first}, by ${late} at the latest.`,
     late: (hours: number) =>
       `The first chick has been out ${hours} h: bring those that are dry to feed and water now.`,
-    lid: (n: number) =>
-      `${plural(n, "egg is", "eggs are")} pipped: the lid stays shut until they are out, as long as no chick is out 48 h.`,
+    lid: (n: number, latest: number) =>
+      `${plural(n, "egg is", "eggs are")} pipped: the lid stays shut until they are out, as long as no chick is out ${latest} h.`,
     lidOpen: "No pipped egg was seen at the last look: the lid may be opened quickly to take out dry chicks.",
-    why: "24 hours to feed and water, 48 at most: Incubation and Embryology troubleshooting, University of Illinois. The clock runs from the look at which the first chick was seen out. That the lid stays shut: common practice.",
-    pipToOut:
-      "From pip to out 12 to 24 hours are usual, with waterfowl up to 48 (commonly used, not yet checked against its source).",
+    about: "when to take chicks out",
+    why: "The clock runs from the look at which the first chick was seen out. That the lid stays shut while an egg is pipped is common practice, no source.",
+    inputs: {
+      firstOut: "First chick seen out",
+      feedBy: "Feed and water within",
+      atLatest: "At the latest within",
+      pipToOut: "From pip to out, usually",
+      waterfowl: "Ducks and geese, at most",
+    },
+    hours: (hours: number | string) => `${hours} h`,
+    span: (low: number, high: number) => `${low} to ${high}`,
     move: (text: string, place: string) => `Move ${text} to ${place}`,
     moveAny: (text: string) => `Move ${text} to the brooder`,
     where: "Into",
