@@ -20,8 +20,7 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
     space,
     cautions,
   }),
-  "feeding.json": ({ protein_line: _, turkey_weight: __, water_to_feed: ___, grit_needed: ____, ...kept }) =>
-    kept,
+  "feeding.json": ({ turkey_weight: _, water_to_feed: __, grit_needed: ___, ...kept }) => kept,
   "growth.json": ({ even_within, heaviest, lightest, grown, problems }) => ({
     even_within,
     heaviest,
@@ -51,18 +50,24 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
   "stages.json": ({ groups, moves, causes }) => ({ groups, moves, causes }),
 };
 
-/** Puts the slim form of the tables into whatever is built or tested. A table that is not listed comes whole. */
+/** Puts the slim form of the tables into whatever is built or tested. Of a table that is not listed every figure comes. */
 export function slimTables(tables: string): Plugin {
   return {
     name: "slim-tables",
     enforce: "pre",
     async load(id) {
-      const keep = id.startsWith(tables) ? KEPT[basename(id)] : undefined;
-      if (keep === undefined) return null;
+      if (!id.startsWith(tables)) return null;
       this.addWatchFile(id);
-      return JSON.stringify(keep(JSON.parse(await readFile(id, "utf-8")) as Table));
+      const { about: _, ...table } = JSON.parse(await readFile(id, "utf-8"), withoutReasons) as Table;
+      return JSON.stringify(KEPT[basename(id)]?.(table) ?? table);
     },
   };
+}
+
+/** Why a figure was chosen among others is for whoever checks the table; the phone says what it is and where it was read. */
+function withoutReasons(_: string, found: unknown): unknown {
+  if (typeof found !== "object" || found === null || !("status" in found)) return found;
+  return { ...found, why: undefined };
 }
 
 function eachRow(rows: unknown, slim: (row: Table) => Table): Rows {

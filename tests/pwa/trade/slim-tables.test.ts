@@ -8,6 +8,7 @@ import slimProblems from "@tables/problems.json";
 import slimSources from "@tables/sources.json";
 import slimSpecies from "@tables/species.json";
 import slimStages from "@tables/stages.json";
+import slimStorage from "@tables/storage.json";
 import { expect, it } from "vitest";
 
 const whole = (name: string) =>
@@ -24,9 +25,17 @@ it.each([
   ["sources", slimSources],
   ["species", slimSpecies],
   ["stages", slimStages],
+  ["storage", slimStorage],
 ])("%s: nothing is changed and nothing added", (name, slim) => {
   expect(whole(name)).toMatchObject(slim);
   expect(JSON.stringify(slim).length).toBeLessThan(JSON.stringify(whole(name)).length);
+});
+
+it("leaves out why a figure was chosen, and keeps why a task is done", () => {
+  expect(whole("storage").most_days.why).toBeTruthy();
+  expect(slimStorage.most_days).toEqual({ ...whole("storage").most_days, why: undefined });
+  expect("about" in slimStorage).toBe(false);
+  expect(slimAgenda.tasks.candle.why).toBe(whole("agenda").tasks.candle.why);
 });
 
 it("keeps every species and the title of every source that a task names", () => {
