@@ -6,6 +6,7 @@ from typing import Any
 from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
 from broodline.cli.report_words import say_problems
+from broodline.reports.breeders import many
 from broodline.reports.mating_pens import pen_words
 from broodline.reports.rotation_of import rotation_words
 
@@ -96,13 +97,21 @@ def say_plan(report: Mapping[str, Any], standing: Standing) -> None:
         say("No such family is in the book.")
         return
     for target in report["targets"]:
-        options = ", ".join(f"with {one['eggs']} eggs {100 * one['chance']:.0f} %" for one in target["options"])
-        wish = f"{target['pullets']} pullets and {target['cockerels']} cockerels"
+        options = ", ".join(f"with {one['eggs']} eggs {_chance(one['chance'])}" for one in target["options"])
+        wish = f"{many(target['pullets'], 'pullet')} and {many(target['cockerels'], 'cockerel')}"
         say(f"{target['name']}: {target['eggs']} eggs for {wish}")
         say(f"  {options}; {target['in_store']} in store now{_store_words(target)}")
+        if target["placed"] < target["eggs"]:
+            say(f"  Only {target['placed']} of them are in a setting below: {_chance(target['chance'])}.")
         if not target["enough"]:
             say("  Even so many do not give the chance wished for.")
-    say(f"In all {report['eggs']} eggs; {100 * report['chance']:.0f} % chance that every wish comes true.")
+    placed = sum(target["placed"] for target in report["targets"])
+    short = f", of which {placed} are in a setting" if placed < report["eggs"] else ""
+    say(f"In all {report['eggs']} eggs{short}; {_chance(report['chance'])} chance that every wish comes true.")
+    if report["settings"]:
+        first, last = report["settings"][0]["set_on"], report["settings"][-1]["set_on"]
+        until = max(setting["hatch_on"] for setting in report["settings"])
+        say(f"Set from {first} to {last}, the last to hatch about {until}:")
     for setting in report["settings"]:
         place = standing.places[setting["place"]].name if setting["place"] else "an incubator"
         lots = ", ".join(f"{lot['n']} {standing.families[lot['family']].name}" for lot in setting["lots"])
@@ -110,6 +119,11 @@ def say_plan(report: Mapping[str, Any], standing: Standing) -> None:
         say(f"{setting['set_on']}: set {lots} in {place}; {dates}.")
     for words in report["assumptions"]:
         say(f"- {words}")
+
+
+def _chance(p: float) -> str:
+    """In percent; a plan is never certain, and never quite without hope."""
+    return "over 99 %" if 0.995 <= p < 1 else "under 1 %" if 0 < p < 0.005 else f"{100 * p:.0f} %"
 
 
 def _store_words(target: Mapping[str, Any]) -> str:

@@ -7,8 +7,9 @@ from typing import Any
 
 from broodline.book.own_words import own_words
 from broodline.book.standing import Standing
+from broodline.reports.chance import in_words
 from broodline.reports.egg_store import egg_store
-from broodline.reports.plan_places import Place, Round, rounds
+from broodline.reports.plan_places import Place, Round, clash_words, rounds
 from broodline.reports.plan_store import MOST_DAYS, Supply, store_json, supplies
 from broodline.reports.rates import Outcome, add_outcomes, lot_outcome
 from broodline.trade.calendar import local_date
@@ -50,7 +51,10 @@ def wanted_of(asked: Mapping[str, str | None]) -> Wanted | None:
 
 
 def plan_report(standing: Standing, wanted: Wanted, now: datetime) -> dict[str, Any]:
-    """Eggs of each family, settings by machine, and what is taken for granted. now: aware."""
+    """Eggs of each family, settings by machine, and what is taken for granted. now: aware.
+
+    chance: with the eggs that the settings place, of each target and of all; eggs that find no place hatch nothing.
+    """
     names = sorted(
         (
             key
@@ -63,22 +67,26 @@ def plan_report(standing: Standing, wanted: Wanted, now: datetime) -> dict[str, 
     each = wanted.chance ** (1 / len(names)) if names else wanted.chance
     store = egg_store(standing, now)
     stored = {one["family"]: one["n"] for one in store["families"]}
+    steps = {key: _shares(standing, key, outcomes) for key in names}
     targets = [
         {**target, "store": store_json(supplies(store).get(key), target["eggs"])}
         for key in names
-        for target in (_target(standing, key, wanted, each, outcomes, stored.get(key, 0)),)
+        for target in (_target(standing, key, wanted, each, steps[key], stored.get(key, 0)),)
     ]
     today = local_date(now, standing.keeper.zone)
-    settings, notes = _settings(standing, targets, wanted, today, supplies(store))
+    settings, waiting, notes = _settings(standing, targets, wanted, today, supplies(store))
+    wish = {"pullets": wanted.pullets, "cockerels": wanted.cockerels}
     reached = 1.0
     for target in targets:
+        target["placed"] = target["eggs"] - waiting.get(target["family"], 0)
+        target["chance"] = chance_of(target["placed"], steps[target["family"]], **wish)
         reached *= target["chance"]
     return {
         "targets": targets,
         "eggs": sum(target["eggs"] for target in targets),
         "settings": settings,
         "chance": reached if targets else None,
-        "assumptions": [*_assumptions(standing, names, outcomes, store["families"]), *notes],
+        "assumptions": [*_assumptions(standing, names, wanted, outcomes, store["families"]), *notes],
     }
 
 
@@ -111,9 +119,8 @@ def _shares(standing: Standing, family: str, outcomes: Mapping[str, Outcome]) ->
 
 
 def _target(
-    standing: Standing, family: str, wanted: Wanted, chance: float, outcomes: Mapping[str, Outcome], stored: int
+    standing: Standing, family: str, wanted: Wanted, chance: float, steps: Sequence[Share], stored: int
 ) -> dict[str, Any]:
-    steps = _shares(standing, family, outcomes)
     wish = {"pullets": wanted.pullets, "cockerels": wanted.cockerels}
     found = eggs_needed(steps, **wish, chance=chance)
     eggs = MOST_EGGS if found is None else found
@@ -124,7 +131,6 @@ def _target(
         **wish,
         "eggs": eggs,
         "enough": found is not None,
-        "chance": chance_of(eggs, steps, **wish),
         "options": [{"eggs": n, "chance": chance_of(n, steps, **wish)} for n in offered],
         "rates": dict(zip(STEPS, (step.mean for step in steps), strict=True)),
         "in_store": stored,
@@ -133,21 +139,29 @@ def _target(
 
 def _settings(
     standing: Standing, targets: Sequence[dict[str, Any]], wanted: Wanted, today: str, store: Mapping[str, Supply]
-) -> tuple[list[dict[str, Any]], list[str]]:
+) -> tuple[list[dict[str, Any]], dict[str, int], list[str]]:
+    """Settings, the eggs of each family that are in none, and what to mind."""
     settings: list[dict[str, Any]] = []
     planned: list[Round] = []
     notes: list[str] = []
+    waiting: dict[str, int] = {}
+    locks: dict[Place, set[date]] = {}
     for code in sorted({standing.families[target["family"]].species for target in targets}):
         species = species_named(code)
         if species is None:
             notes.append(f"How long {code} takes is not known here: no day of setting is given.")
             continue
         eggs = {one["family"]: one["eggs"] for one in targets if standing.families[one["family"]].species == code}
-        placed, said = rounds(standing, species, eggs, wanted.hatch_on, today, planned, store)
-        planned.extend(placed)
-        notes.extend(said)
-        settings.extend(_setting_json(one, species) for one in placed)
-    return sorted(settings, key=lambda one: (one["set_on"], one["place"] or "")), list(dict.fromkeys(notes))
+        placed = rounds(standing, species, eggs, wanted.hatch_on, today, planned, store)
+        planned.extend(placed.rounds)
+        notes.extend(placed.notes)
+        waiting |= placed.waiting
+        settings.extend(_setting_json(one, species) for one in placed.rounds)
+        for place, days in placed.locks.items():
+            locks.setdefault(place, set()).update(days)
+    notes.extend(clash_words(standing, locks))
+    settings.sort(key=lambda one: (one["set_on"], one["place"] or ""))
+    return settings, waiting, list(dict.fromkeys(notes))
 
 
 def _setting_json(one: Round, species: Species) -> dict[str, Any]:
@@ -162,11 +176,20 @@ def _setting_json(one: Round, species: Species) -> dict[str, Any]:
 
 
 def _assumptions(
-    standing: Standing, names: Sequence[str], outcomes: Mapping[str, Outcome], store: Sequence[Mapping[str, Any]]
+    standing: Standing,
+    names: Sequence[str],
+    wanted: Wanted,
+    outcomes: Mapping[str, Outcome],
+    store: Sequence[Mapping[str, Any]],
 ) -> Iterator[str]:
+    own = own_words(standing.keeper)
+    if len(names) > 1:
+        yield (
+            f"Each {own.family} gets eggs for a chance of {in_words(wanted.chance ** (1 / len(names)))}, so that all "
+            f"{len(names)} together come to {in_words(wanted.chance)}."
+        )
     yield "Half of the chicks are taken to be pullets."
     yield "Chicks count as kept if alive after the first week; later losses are not reckoned."
-    own = own_words(standing.keeper)
     yield (
         f"Each rate is the {own.family}'s own, drawn to the other {own.families}' and, where the record is short, to a "
         "usual one."
@@ -175,4 +198,7 @@ def _assumptions(
         yield f"The hens are taken to lay on as in the last week; eggs older than {MOST_DAYS} days are not set."
     without = [standing.families[key].name for key in names if key not in outcomes]
     if without:
-        yield f"No finished hatch is on record for {', '.join(without)}."
+        yield (
+            f"No finished hatch is on record for {', '.join(without)}: others' rates stand in for it, or usual ones, "
+            "and the number of eggs is less sure."
+        )

@@ -1,6 +1,6 @@
 """Where and when planned eggs can be set: capacities, what runs already, and lockdowns that would clash."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -12,6 +12,7 @@ from broodline.trade.sources import cell, read_table
 from broodline.trade.species import Species, species_named
 
 MOST_TURNS = 30
+_MOST_NAMED = 4
 _USUAL = read_table("breeding")["planning"]
 _BETWEEN, _STAGGER, _LEAST = (
     int(cell(_USUAL[name]).value) for name in ("between_settings", "stagger", "least_setting")
@@ -39,6 +40,19 @@ class Round:
     lots: tuple[tuple[str, int], ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """rounds: the settings. waiting: family -> eggs that find no place or that nobody lays. notes: what to mind.
+
+    locks: machine -> lockdowns of several days that fall into one another there.
+    """
+
+    rounds: tuple[Round, ...]
+    waiting: Mapping[str, int]
+    locks: Mapping[Place, frozenset[date]]
+    notes: tuple[str, ...]
+
+
 def rounds(
     standing: Standing,
     species: Species,
@@ -47,9 +61,9 @@ def rounds(
     today: str,
     planned: Sequence[Round] = (),
     store: Mapping[str, Supply] | None = None,
-) -> tuple[list[Round], list[str]]:
+) -> Placed:
     """Settings for the eggs of each family, machine by machine: as many as the store gives, the rest a week later or
-    when a machine is free; and what to mind, in words. hatch_on: of the first turn; None is as soon as can be. planned:
+    when a machine is free; with what finds no place. hatch_on: of the first turn; None is as soon as can be. planned:
     what other species take already. store: by family; one that is not in it gives any number.
     """
     notes: list[str] = []
@@ -73,7 +87,8 @@ def rounds(
         freest: list[Place | None] = [*sorted(places, key=lambda machine: len(clashes[machine]))]
         for place in freest or [None]:
             free = None if place is None else _free(held[place], place, species, set_on)
-            lots = _take(waiting, free, store, set_on)
+            least = _LEAST if place is None or place.capacity is None else min(_LEAST, place.capacity)
+            lots = _take(waiting, free, least, store, set_on)
             if lots:
                 if place is not None and clashes[place]:
                     locks.setdefault(place, set()).update(clashes[place])
@@ -85,9 +100,8 @@ def rounds(
         later = set_on + timedelta(days=_STAGGER)
         limited = any(family in store for family in waiting)
         set_on = later if limited else min((day for day in frees if day > set_on), default=later)
-    notes.extend(_clash_words(standing, locks))
     notes.extend(_waiting_words(standing, waiting, store))
-    return found, list(dict.fromkeys(notes))
+    return Placed(tuple(found), waiting, {place: frozenset(days) for place, days in locks.items()}, tuple(notes))
 
 
 def _waiting_words(standing: Standing, waiting: Mapping[str, int], store: Mapping[str, Supply]) -> Iterator[str]:
@@ -97,9 +111,10 @@ def _waiting_words(standing: Standing, waiting: Mapping[str, int], store: Mappin
             f"{standing.families[family].name}: no egg was kept in the last week, so nobody can say when "
             f"{waiting[family]} more are there."
         )
-    crowded = sum(n for family, n in waiting.items() if family not in dry)
+    crowded = {standing.families[family].name: n for family, n in waiting.items() if family not in dry}
     if crowded:
-        yield f"{crowded} eggs find no place: more room is needed, or fewer chicks wished for."
+        told = ", ".join(f"{n} of {name}" for name, n in crowded.items())
+        yield f"{sum(crowded.values())} eggs find no place ({told}): more room is needed, or fewer chicks wished for."
 
 
 def _incubators(standing: Standing) -> list[Place]:
@@ -112,8 +127,13 @@ def _incubators(standing: Standing) -> list[Place]:
 
 
 def _free(held: Sequence[_Held], place: Place, species: Species, set_on: date) -> int | None:
-    """Eggs that the machine still takes that day; None where it takes any number."""
-    there = sum(one[3] for one in _beside(held, species, set_on))
+    """Eggs that the machine still takes that day; None where it takes any number.
+
+    What counts is the fullest day until these would hatch: what goes out before another batch comes in is no crowd.
+    """
+    beside = _beside(held, species, set_on)
+    days = {set_on} | {begins for begins, _, _, _ in beside if begins > set_on}
+    there = max(sum(n for begins, _, ends, n in beside if begins <= day <= ends) for day in days)
     return None if place.capacity is None else max(0, place.capacity - there)
 
 
@@ -124,18 +144,21 @@ def _clashes(held: Sequence[_Held], species: Species, set_on: date) -> set[date]
     return days if len(days) > 1 else set()
 
 
-def _clash_words(standing: Standing, locks: Mapping[Place, set[date]]) -> Iterator[str]:
+def clash_words(standing: Standing, locks: Mapping[Place, Iterable[date]]) -> Iterator[str]:
     """While one batch is locked down the machine must not turn, and is moister than the others want."""
     hatcher = next((one.name for one in standing.places.values() if one.role == "hatcher"), None)
     for place, days in locks.items():
-        told = ", ".join(day.isoformat() for day in sorted(days))
+        on = [day.isoformat() for day in sorted(days)]
+        told = f"lockdowns on {', '.join(on)}"
+        if len(on) > _MOST_NAMED:
+            told = f"{len(on)} lockdowns from {on[0]} to {on[-1]}"
         cure = (
             f"On each of these days move what is due to {hatcher}, and keep that free for it."
             if hatcher
             else "Move what is due to a hatcher, or use another machine."
         )
         yield (
-            f"{place.name} will hold eggs of several days, with lockdowns on {told}. While one batch is locked down, "
+            f"{place.name} will hold eggs of several days, with {told}. While one batch is locked down, "
             f"the others still want turning. {cure}"
         )
 
@@ -164,11 +187,13 @@ def _planned(planned: Sequence[Round], place: Place) -> Iterator[_Held]:
             yield begins, locks, ends, sum(n for _, n in one.lots)
 
 
-def _take(waiting: dict[str, int], free: int | None, store: Mapping[str, Supply], on: date) -> list[tuple[str, int]]:
+def _take(
+    waiting: dict[str, int], free: int | None, least: int, store: Mapping[str, Supply], on: date
+) -> list[tuple[str, int]]:
     """Eggs of as many families as find room, taken from those that wait; none where they are too few to set."""
     room = sum(waiting.values()) if free is None else free
     there = sum(min(n, store[family].left(on)) if family in store else n for family, n in waiting.items())
-    if min(room, there) < min(_LEAST, sum(waiting.values())):
+    if min(room, there) < min(least, sum(waiting.values())):
         return []
     lots = []
     for family in list(waiting):

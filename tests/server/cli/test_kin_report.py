@@ -101,7 +101,7 @@ def test_pens_for_next_season_in_words(tmp_path):
 
 def test_eggs_to_set_in_words(book):
     words = told(book, "plan", "--pullets", "3", "--cockerels", "1", "--chance", "80").out
-    assert "eggs for 3 pullets and 1 cockerels" in words
+    assert "eggs for 3 pullets and 1 cockerel\n" in words
     assert "% chance that every wish comes true." in words
     assert "2026-09-01: set " in words
     assert "Half of the chicks are taken to be pullets." in words

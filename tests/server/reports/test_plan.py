@@ -1,13 +1,17 @@
 """Eggs to set for next season, through a book."""
 
+import re
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
+import numpy as np
 import pytest
 
 from broodline.book.fold import fold
 from broodline.reports.plan import Wanted, plan_report, wanted_of
+from broodline.reports.plan_places import Place, _free
 from broodline.trade.planning import Share, chance_of
+from broodline.trade.species import species_named
 from tests.book_writer import BookWriter
 
 NOW = datetime(2026, 9, 1, 12, tzinfo=UTC)
@@ -66,9 +70,60 @@ def test_several_families_reach_the_chance_together_and_take_turns_in_a_small_ma
     assert plan(writer, family="Hazel")["targets"][0]["family"] == hazel
 
 
-def test_eggs_that_find_no_place_are_said() -> None:
-    writer, _, _ = book(capacity=1)
-    assert any("find no place" in words for words in plan(writer)["assumptions"])
+def test_eggs_that_find_no_place_are_said_and_hatch_nothing() -> None:
+    """Room for five at a time, and 30 turns at most: the chance is that of the eggs placed, not of those wished."""
+    writer, rowan, _ = book(capacity=5)
+    report = plan(writer, pullets=60, cockerels=60)
+    (target,) = report["targets"]
+    assert target["placed"] == sum(lot["n"] for one in report["settings"] for lot in one["lots"]) < target["eggs"]
+    left = target["eggs"] - target["placed"]
+    assert target["placed"] > 0
+    assert f"{left} eggs find no place ({left} of Rowan)" in " ".join(report["assumptions"])
+    steps = [Share(8.5 + 20, 1.5 + 4), Share(7.2 + 15, 2.8 + 5), Share(9 + 15, 1)]
+    assert report["chance"] == target["chance"] == chance_of(target["placed"], steps, pullets=60, cockerels=60)
+    assert report["chance"] < 0.5 < target["options"][2]["chance"]
+    # Hens that stopped laying leave eggs wished for unlaid: they are not counted either.
+    writer, rowan, _ = book()
+    gathered(writer, rowan, date(2026, 8, 22), 3, 3)
+    (dry,) = plan(writer)["targets"]
+    assert dry["placed"] == 9 < dry["eggs"]
+    assert dry["chance"] == pytest.approx(chance_of(9, steps, pullets=4, cockerels=2))
+
+
+def test_batches_that_follow_one_another_do_not_crowd_a_machine() -> None:
+    """Two species: ducks in for four weeks beside chickens of three and of the three after: never both of these."""
+    writer, _, _ = book(capacity=40)
+    held = [
+        (date(2026, 9, 1), date(2026, 9, 19), date(2026, 9, 22), 30),
+        (date(2026, 9, 25), date(2026, 10, 13), date(2026, 10, 16), 30),
+    ]
+    duck = species_named("duck")
+    assert duck is not None
+    assert _free(held, Place("x", "Loft box", 40), duck, date(2026, 9, 2)) == 10
+    writer.family("Teal", "duck")
+    report = plan(writer, pullets=1, cockerels=1)
+    most = 0
+    for day in {one["set_on"] for one in report["settings"]}:
+        there = [one for one in report["settings"] if one["set_on"] <= day <= one["hatch_on"]]
+        most = max(most, sum(lot["n"] for one in there for lot in one["lots"]))
+    assert most <= 40
+
+
+def test_many_lockdowns_are_told_by_their_number_once_for_each_machine() -> None:
+    writer, rowan, _ = book(capacity=60)
+    gathered(writer, rowan, date(2026, 8, 26), 7, 1)
+    writer.family("Teal", "duck")
+    told = [words for words in plan(writer, pullets=8, cockerels=4)["assumptions"] if "still want turning" in words]
+    assert len(told) == 1
+    assert re.search(r"with \d+ lockdowns from 2026-\d\d-\d\d to 202\d-\d\d-\d\d\.", told[0])
+
+
+def test_the_chance_of_all_families_together_is_said() -> None:
+    writer, _, _ = book()
+    assert not any("together" in words for words in plan(writer)["assumptions"])
+    writer.family("Hazel")
+    said = "Each family gets eggs for a chance of 95 of 100, so that all 2 together come to 90 of 100."
+    assert plan(writer)["assumptions"][0] == said
 
 
 def test_a_running_setting_takes_room_and_its_lockdown_clashes() -> None:
@@ -176,3 +231,22 @@ def test_wishes_in_words() -> None:
     ) == (Wanted(3, 1, 0.8, "Rowan", "2026-10-10"))
     for odd in ({"pullets": "many"}, {"pullets": "-1"}, {"chance": "nan"}, {"chance": "100"}, {"hatch_on": "soon"}):
         assert wanted_of(odd) is None
+
+
+def test_all_families_together_within_chance_of_100_000_seasons() -> None:
+    """Seasons drawn egg by egg, the families apart: four standard errors of a share from 100,000 are at most .0063."""
+    writer, rowan, _ = book(capacity=500)
+    hazel = writer.family("Hazel")
+    report = plan(writer, pullets=4, cockerels=2, chance=0.7)
+    # Rowan from its own record; Hazel, of which nothing is known, from the flock's, which is Rowan's.
+    steps = [Share(8.5 + 20, 1.5 + 4), Share(7.2 + 15, 2.8 + 5), Share(9 + 15, 1)]
+    drawn = np.random.default_rng(3)
+    came = np.ones(100_000, bool)
+    for family in (rowan, hazel):
+        (eggs,) = [target["placed"] for target in report["targets"] if target["family"] == family]
+        left = np.full(100_000, eggs)
+        for step in steps:
+            left = drawn.binomial(left, drawn.beta(step.a, step.b, 100_000))
+        hens = drawn.binomial(left, 0.5)
+        came &= (hens >= 4) & (left - hens >= 2)
+    assert report["chance"] == pytest.approx(came.mean(), abs=0.0063)
