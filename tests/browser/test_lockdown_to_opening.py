@@ -23,15 +23,6 @@ def choose(page: Page, *answers: str) -> None:
         page.get_by_role("radio", name=answer, exact=True).tap()
 
 
-def assert_eggs_in_sight(page: Page) -> None:
-    """The answers do not lie over the eggs, and all of them are on the first screenful."""
-    above, keys = page.locator(".counting > .top").bounding_box(), page.locator(".keys").bounding_box()
-    assert above
-    assert keys
-    assert above["y"] + above["height"] <= keys["y"]
-    assert keys["y"] + keys["height"] <= 844
-
-
 def come_back_to_lockdown(page: Page, address: str) -> None:
     """Called away in the middle of it: the page of the setting still asks for it first."""
     page.goto(address)
@@ -100,7 +91,6 @@ def test_from_lockdown_to_opening_with_the_left_hand(served, new_phone, theme, a
     tap(page, "The rest did not hatch")
     page.goto(f"{address}/tally/open")
     expect(page.get_by_text(re.compile("wait until it is 24"))).to_be_visible()
-    assert_eggs_in_sight(page)
     at_day(page, 23)
     page.goto(f"{address}/tally/open")
     expect(page.get_by_text("Candle and listen first")).to_be_visible()
@@ -128,6 +118,7 @@ def test_from_lockdown_to_opening_with_the_left_hand(served, new_phone, theme, a
     deaths = {"early": 0, "mid": 0, "late": 0, "internal_pip": 0, "external_pip": 0, "unopened": 0}
     assert rowan["deaths"] == {**deaths, "mid": 1, "internal_pip": 1}
     assert hazel["deaths"] == {**deaths, "late": 2}
+    assert [(lot["weak"], lot["helped"]) for lot in (rowan, hazel)] == [(1, 1), (0, 0)]
     assert found["problems"] == []
     [locked] = [entry for entry in served.entries() if entry["kind"] == "locked"]
     assert datetime.fromisoformat(locked["at"]).timestamp() * 1000 >= SET_MS + 18 * DAY_MS

@@ -10,13 +10,15 @@ import type { Lot, Setting } from "./standing.ts";
 
 const ONE_LOOK_MS = 30 * MINUTE_MS;
 
-/** byLot: chicks out by lot; unknown: those whose lot is not known. out: all of them. */
+/** byLot: chicks out by lot; unknown: those whose lot is not known. out: all of them, weak and helped ones too. */
 export interface HatchLook {
   readonly fromMs: number;
   readonly atMs: number;
   readonly byLot: ReadonlyMap<string, number>;
   readonly unknown: number;
   readonly out: number;
+  readonly weak: number;
+  readonly helped: number;
   readonly pipped: number;
 }
 
@@ -34,6 +36,8 @@ type Event = {
   readonly atMs: number;
   readonly lot: string | null;
   readonly out: number;
+  readonly weak: number;
+  readonly helped: number;
   readonly pipped: number;
 };
 
@@ -41,8 +45,11 @@ export function hatchSoFar(setting: Setting, lots: readonly Lot[]): HatchSoFar {
   const moves = [...setting.among, ...lots.flatMap((lot) => lot.moves)].filter(comesOut);
   const seen = lots.flatMap((lot) => lot.looks.filter((look) => look.what === "hatch"));
   const events: Event[] = [
-    ...moves.map(({ atMs, lot, n }) => ({ atMs, lot, out: n, pipped: 0 })),
-    ...seen.map(({ atMs, lot, pipped }) => ({ atMs, lot, out: 0, pipped })),
+    ...moves.map(({ atMs, lot, n, weak, helped }) => ({
+      ...{ atMs, lot, out: n, pipped: 0 },
+      ...{ weak: weak ? n : 0, helped: helped ? n : 0 },
+    })),
+    ...seen.map(({ atMs, lot, pipped }) => ({ atMs, lot, out: 0, weak: 0, helped: 0, pipped })),
   ].sort((a, b) => a.atMs - b.atMs);
   const looks: HatchLook[] = [];
   for (let i = 0; i < events.length; ) {
@@ -66,14 +73,17 @@ export function hatchSoFar(setting: Setting, lots: readonly Lot[]): HatchSoFar {
 
 function lookOf(events: readonly Event[]): HatchLook {
   const byLot = new Map<string, number>();
-  let [unknown, out, pipped] = [0, 0, 0];
+  const sum = (what: "out" | "weak" | "helped" | "pipped") =>
+    events.reduce((total, event) => total + event[what], 0);
+  let unknown = 0;
   for (const event of events) {
-    out += event.out;
-    pipped += event.pipped;
     if (event.lot === null) unknown += event.out;
     else if (event.out > 0) byLot.set(event.lot, (byLot.get(event.lot) ?? 0) + event.out);
   }
-  return { fromMs: events[0]?.atMs ?? 0, atMs: events.at(-1)?.atMs ?? 0, byLot, unknown, out, pipped };
+  return {
+    ...{ fromMs: events[0]?.atMs ?? 0, atMs: events.at(-1)?.atMs ?? 0, byLot, unknown },
+    ...{ out: sum("out"), weak: sum("weak"), helped: sum("helped"), pipped: sum("pipped") },
+  };
 }
 
 /** On the day on which this lot was last looked at. */

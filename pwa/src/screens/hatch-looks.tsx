@@ -23,6 +23,8 @@ export function HatchLooks({ view, sofar }: { view: SettingView; sofar: HatchSoF
         return n > 0 ? [`${names.get(id)} ${n}`] : [];
       }),
       ...(look.unknown > 0 ? [`${unknownFamily(standing.value)} ${look.unknown}`] : []),
+      ...(look.weak > 0 ? [words.weak(look.weak)] : []),
+      ...(look.helped > 0 ? [words.helped(look.helped)] : []),
       ...(look.pipped > 0 ? [words.pippedNow(look.pipped)] : []),
     ];
     return parts.length > 0 ? parts.join(", ") : words.noneNew;

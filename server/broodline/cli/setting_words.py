@@ -107,6 +107,9 @@ def _hatch(report: Mapping[str, Any], standing: Standing, notes: Footnotes) -> W
         for end in ("first_h", "last_h")
     )
     yield f"{hatch['hatched']} chicks at {looks}: the first seen {first}, the last {last}."
+    total = report["total"]
+    if total["weak"] or total["helped"]:
+        yield f"Of these {total['weak']} weak, {total['helped']} helped out."
     if hatch["median_h"] is not None:
         yield (
             f"Half were out by about {hatch['median_h']:.0f} hours ({hatch['median_h'] / 24:.1f} days) after setting, "

@@ -4,7 +4,7 @@ A look starts with chicks moved into hatched, or with a look at the hatch, and t
 minutes; its time is that of its last entry. A look with no chick closes an interval too.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -118,6 +118,15 @@ def moves_out_of_shell(setting: Setting, lots: Sequence[Lot]) -> list[Move]:
     """Every move of eggs into hatched, of known family or not."""
     moves = [*setting.among, *(move for lot in lots for move in lot.moves)]
     return [move for move in moves if move.target == "hatched" and move.source not in CHICK_STAGES]
+
+
+def weak_and_helped(moves: Iterable[Move]) -> dict[str, int]:
+    """{weak, helped}: chicks of those moves that were weak, or had to be helped out; one may be both."""
+    out = [move for move in moves if move.target == "hatched" and move.source not in CHICK_STAGES]
+    return {
+        "weak": sum(move.n for move in out if move.weak),
+        "helped": sum(move.n for move in out if move.helped),
+    }
 
 
 def _unhatched(setting: Setting, lots: Sequence[Lot], looks: Sequence[HatchLook]) -> list[Unhatched]:

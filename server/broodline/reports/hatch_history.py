@@ -10,6 +10,7 @@ from typing import Any, cast
 from broodline.book.birds import bird_id
 from broodline.book.bodies_flock import Bird
 from broodline.book.standing import Lot, Standing
+from broodline.reports.hatch import weak_and_helped
 from broodline.reports.parents_of import parents_of_lot
 from broodline.reports.pens import pens_of
 from broodline.reports.rates import lot_outcome
@@ -65,8 +66,7 @@ def _counted(standing: Standing, lot: Lot, now_ms: int) -> Hatched:
         eggs=outcome.hatch_of_set.n,
         fertile=outcome.fertility.k,
         hatched=outcome.hatch_of_set.k,
-        helped=sum(move.n for move in lot.moves if move.helped and move.target == "hatched"),
-        weak=sum(move.n for move in lot.moves if move.weak and move.target == "hatched"),
+        **weak_and_helped(lot.moves),
     )
 
 

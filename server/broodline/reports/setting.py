@@ -7,7 +7,7 @@ from broodline.book.moments import instant
 from broodline.book.problems import Problem
 from broodline.book.standing import Lot, Setting, Standing
 from broodline.errors import NotFound
-from broodline.reports.hatch import hatch_json
+from broodline.reports.hatch import hatch_json, moves_out_of_shell, weak_and_helped
 from broodline.reports.hatch_expected import forecast_json
 from broodline.reports.notes import notes_json, storage_json
 from broodline.reports.pattern import closing_json, pattern_json
@@ -68,6 +68,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
             "n": sum(lot.n for lot in lots),
             "stages": dict(setting.stages),
             **rates_json(whole),
+            **weak_and_helped(moves_out_of_shell(setting, lots)),
             "deaths": dict(whole.deaths),
             "closing": closing_json(sum(lot.n for lot in lots), dict(setting.stages)),
         },
@@ -119,6 +120,7 @@ def _lot_json(standing: Standing, lot: Lot, outcome: Outcome, age_days: int | No
         "n": lot.n,
         "stages": dict(lot.stages),
         **rates_json(outcome),
+        **weak_and_helped(lot.moves),
         "deaths": dict(outcome.deaths),
         "closing": closing_json(lot.n, dict(lot.stages)),
         "storage": storage_json(age_days),

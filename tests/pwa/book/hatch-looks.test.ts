@@ -72,6 +72,19 @@ describe("a hatch so far", () => {
     ]);
   });
 
+  it("tells weak and helped chicks of each look, which are of those out", () => {
+    const found = hatchOf([
+      [500, "moved", out(LOTS[0], 2)],
+      [500.1, "moved", { ...out(LOTS[0], 3), weak: true }],
+      [500.2, "moved", { ...out(LOTS[1], 1), helped: true }],
+      [510, "moved", out(LOTS[1], 1)],
+    ]);
+    expect(found.looks.map((look) => [look.out, look.weak, look.helped])).toEqual([
+      [6, 3, 1],
+      [1, 0, 0],
+    ]);
+  });
+
   it("knows an egg that pipped after others came out, on the same day, for one that keeps the lid shut", () => {
     const found = hatchOf([
       [492, "looked", pips(LOTS[0], 3)],

@@ -187,7 +187,7 @@ def told(tmp_path_factory):
     writer.move(lot, "set", "blood_ring", 10)
     writer.look(setting, lot, live=30, day=7)
     for hours, n in ((480, 5), (484, 10), (488, 5)):
-        writer.move(lot, "set", "hatched", n, at=START + timedelta(hours=hours))
+        writer.move(lot, "set", "hatched", n, at=START + timedelta(hours=hours), weak=n == 10, helped=hours == 488)
     folder = tmp_path_factory.mktemp("told")
     file = write_lines(folder / "in.jsonl", *writer.documents)
     assert broodline("import", file, "--data", folder).code == 0
@@ -198,6 +198,7 @@ def test_a_setting_is_told_in_a_keepers_words(told):
     words = report(told, "setting", told[1]).out
     for said in (
         "20 chicks at 3 looks: the first seen 2026-03-21 08:00, the last 2026-03-21 16:00.",
+        "Of these 10 weak, 5 helped out.",
         "hours early.",
         "temperature too high [",
         "At this pace 12.0 % by then",

@@ -67,6 +67,23 @@ def test_a_setting_told_whole() -> None:
     assert found["problems"] == []
 
 
+def test_weak_and_helped_are_told_of_their_batch_and_of_all() -> None:
+    """By hand: of A 2 weak and 1 both weak and helped, of B 1 helped; 1 weak of no known family. A dead chick is no
+    weak one, and a weak chick that goes to the brooder is counted once."""
+    book, setting, a, b = begun()
+    book.move(a, "set", "hatched", 5)
+    book.move(a, "set", "hatched", 2, weak=True)
+    book.move(a, "set", "hatched", 1, weak=True, helped=True)
+    book.move(a, "hatched", "brooding", 8, weak=True)
+    book.move(b, "set", "unhatched", 4)
+    book.move(b, "unhatched", "hatched", 1, helped=True)
+    shared = {"among": [a, b], "from": "set", "to": "hatched", "n": 1}
+    book.write("moved", {"moves": [shared], "weak": True, "why": "hatch"})
+    found = report(book, setting)
+    assert [(lot["weak"], lot["helped"]) for lot in found["lots"]] == [(3, 1), (0, 1)]
+    assert (found["total"]["weak"], found["total"]["helped"]) == (4, 2)
+
+
 def test_unknown_setting_is_refused_and_a_corrected_one_is_found_by_any_of_its_ids() -> None:
     book, setting, *_ = begun()
     with pytest.raises(NotFound):

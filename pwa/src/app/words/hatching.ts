@@ -25,6 +25,8 @@ export const hatching = {
   looks: "At each look",
   lookTotal: (n: number) => `${n} out`,
   noneNew: "nothing new",
+  weak: (n: number) => `${n} of them weak`,
+  helped: (n: number) => `${n} helped out`,
   pippedNow: (n: number) => `${n} pipped`,
   look: "Look at the hatch",
   curve: {
