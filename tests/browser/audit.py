@@ -18,7 +18,7 @@ MEASURE = """() => {
   const told = (element) => (element.textContent || element.tagName).trim().slice(0, 30);
   const small = [...document.querySelectorAll('button, a, input, select, summary')].filter(shown).filter((element) => {
     const { width, height } = element.getBoundingClientRect();
-    const least = element.closest('.keys') ? 72 : 56;
+    const least = element.closest('.keys, .mark-keys, .foot-taps') ? 72 : 56;
     return height < least - 0.5 || (width < least - 0.5 && !element.closest('.tabs'));
   });
   const tiny = [...document.querySelectorAll('body *')].filter(shown).filter((element) =>

@@ -5,6 +5,7 @@ eaten, the oldest: 16 in store, the oldest 9 days. Commercial flocks lost 0.2 x 
 """
 
 import datetime
+import re
 
 import pytest
 from playwright.sync_api import Page, expect
@@ -78,6 +79,10 @@ def test_from_the_nest_to_the_machine_and_again(served, new_phone, theme):
     tap(page, "Start with 7 eggs")
     page.wait_for_url("**/setting/*")
     second = page.url.rpartition("/")[2]
+    go(page, "/rooms")
+    card = page.get_by_role("region", name="Loft box")
+    for strip in ("Day 7", "Day 0"):  # the eggs added to the running machine stand on the same card
+        expect(card.get_by_role("img", name=re.compile(f"^{strip} of incubation"))).to_have_count(1)
 
     back_home(page, served)
     told = {entry["id"]: entry["body"]["name"] for entry in served.entries() if entry["kind"] == "family"}

@@ -177,6 +177,8 @@ def hatch(page: Page, rooms: str, address: str, set_ms: int) -> None:
     at_day(page, set_ms, 18.01)
     page.goto(f"{address}/hatching")
     follow(page, "Lockdown")
+    expect(page.get_by_text("Keep the screen on while you count?")).to_be_visible()
+    assert_sound(page)
     tap(page, "Keep it on")
     for family in ("Rowan", "Hazel"):
         choose_tab(page, family)

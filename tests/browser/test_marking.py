@@ -57,6 +57,7 @@ def test_webs_and_rings_without_signal(served: Served, new_phone: Callable[..., 
     expect(page.get_by_role("heading", level=1)).to_have_text("Rowan: 4 chicks, none marked")
     expect(page.get_by_text("farmed ducks only, within 36 hours")).to_be_visible()
     assert page.get_by_role("switch").count() == 0, "no web before the law was asked"
+    assert_sound(page)
     tap(page, "Webs are allowed here and wanted")
 
     expect(page.get_by_text("No web is tapped yet")).to_be_visible()
@@ -68,6 +69,7 @@ def test_webs_and_rings_without_signal(served: Served, new_phone: Callable[..., 
     assert audit(page) == {"axe": [], **SOUND}
     tap(page, "Mark 4 chicks")
     expect(page.get_by_role("heading", level=2).first).to_have_text("One Rowan chick: left outer")
+    assert_sound(page)
     tap(page, "Yes, 4 Rowan marked")
     expect(page.get_by_role("heading", level=1)).to_have_text("Rowan: all 4 chicks are marked")
 

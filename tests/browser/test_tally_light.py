@@ -3,7 +3,8 @@
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.hands import in_hand, name_the_place, set_eggs, wait_until_it_works_offline
+from tests.browser.away import THEMES, at_day, carried_away, rate, report, set_away
+from tests.browser.hands import in_hand, name_the_place, set_eggs
 from tests.browser.serving import Served, wait_until
 
 EARS = """() => {
@@ -39,14 +40,13 @@ def begin(running: Served, phone) -> tuple[Page, str]:
     return page, set_eggs(page, [("Rowan", 8)])
 
 
-@pytest.mark.parametrize("theme", ["Day", "Night", "Hatch room"])
-def test_a_keypad_and_a_voice_without_a_server(running, new_phone, theme):
-    page, address = begin(running, new_phone())
-    wait_until_it_works_offline(page)
-    running.stop()
-    page.goto(f"{running.url}/phone")
-    for answer in (theme, "Large"):
-        page.get_by_role("radio", name=answer, exact=True).tap()
+@pytest.mark.parametrize("theme", THEMES)
+def test_a_keypad_and_a_voice_without_a_server(served, new_phone, theme):
+    page = carried_away(served, new_phone, theme)
+    address = set_away(page, served.url, [("Rowan", 8)])
+    at_day(page, 7.1)
+    page.goto(f"{served.url}/phone")
+    page.get_by_role("radio", name="Large", exact=True).tap()
     for sign in ("Keep the screen on", "Say each count aloud", "A buzz with each answer"):
         page.get_by_role("switch", name=sign).tap()
     page.goto(f"{address}/tally/candle")
@@ -69,6 +69,11 @@ def test_a_keypad_and_a_voice_without_a_server(running, new_phone, theme):
     assert [told for told in page.evaluate("heard") if isinstance(told, list)][2:4] == [[30, 60, 30], [30, 60, 30]]
     assert in_hand(page) == 5
     assert page.evaluate("getComputedStyle(document.documentElement).fontSize") == "20px"
+    found = report(served, page, address)
+    assert found["total"]["stages"] == {"set": 7, "clear": 1}
+    assert rate(found["total"], "fertility") == (2, 3), "two live and one clear of eight looked at"
+    looks = [entry["body"] for entry in served.entries() if entry["kind"] == "looked"]
+    assert [(look["what"], look["day"], look["live"]) for look in looks] == [("candled", 7, 1)] * 2
 
 
 def test_no_frame_of_the_hatch_room_is_bright(running, new_phone):
