@@ -6,7 +6,8 @@ import type { SeasonReport } from "../state/season-report.ts";
 import { standing } from "../state/standing.ts";
 import { IntervalBar } from "./parts/interval-bar.tsx";
 import { Wide } from "./parts/wide.tsx";
-import { ofText, pText } from "./season-families.tsx";
+import { ofText } from "./season-families.tsx";
+import { comparedTitle, pText } from "./season-titles.ts";
 
 export function SeasonCompared({ report }: { report: SeasonReport }) {
   const compared = report.families.filter((family) => family.hatch_of_set.rate !== null);
@@ -15,7 +16,7 @@ export function SeasonCompared({ report }: { report: SeasonReport }) {
   const names = new Map(report.families.map((family) => [family.family, family.name]));
   return (
     <section class="section">
-      <h2>{words.hatchOfSet}</h2>
+      <h2>{comparedTitle(report)}</h2>
       <Wide label={words.hatchOfSet}>
         <table class="bars">
           <thead>

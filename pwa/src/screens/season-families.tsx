@@ -7,6 +7,7 @@ import { standing } from "../state/standing.ts";
 import type { Rate } from "../trade/proportions.ts";
 import { IntervalBar } from "./parts/interval-bar.tsx";
 import { Wide } from "./parts/wide.tsx";
+import { familiesTitle, LEAST_P, pText } from "./season-titles.ts";
 
 export function SeasonFamilies({ report }: { report: SeasonReport }) {
   const own = ownWords(standing.value.keeper.words);
@@ -19,7 +20,7 @@ export function SeasonFamilies({ report }: { report: SeasonReport }) {
   );
   return (
     <section class="section">
-      <h2>{words.families(own)}</h2>
+      <h2>{familiesTitle(report) ?? words.families(own)}</h2>
       <Wide label={words.families(own)}>
         <table class="bars">
           <thead>
@@ -84,11 +85,3 @@ export function RateCells({ rate, what, name }: RateCellsProps) {
 }
 
 export const ofText = ({ k, n }: Rate) => (n === 0 ? words.noRate : words.count(k, n));
-
-const LEAST_P = 0.001;
-
-/** "0.03", or "under 0.001" where the digits would only pretend. */
-export function pText(p: number): string {
-  if (p < LEAST_P) return words.tiny;
-  return p < 0.1 ? p.toPrecision(2) : p.toFixed(2);
-}

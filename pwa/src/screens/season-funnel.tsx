@@ -1,14 +1,16 @@
 // Where the eggs went, from set to kept: one bar for each step, its number beside it.
 import { season as words } from "../app/words/season.ts";
-import type { SeasonStep } from "../state/season-report.ts";
+import type { SeasonReport, SeasonStep } from "../state/season-report.ts";
+import { funnelTitle } from "./season-titles.ts";
 
-export function SeasonFunnel({ steps }: { steps: readonly SeasonStep[] }) {
+export function SeasonFunnel({ report }: { report: SeasonReport }) {
+  const steps = report.funnel;
   const all = steps[0]?.n ?? 0;
   if (all === 0) return null;
   const running = steps[0]?.running ?? 0;
   return (
     <section class="section">
-      <h2>{words.funnel(all)}</h2>
+      <h2>{funnelTitle(report)}</h2>
       <table class="funnel">
         <tbody>
           {steps.map((step, at) => (

@@ -1,57 +1,59 @@
-// The same eggs by age when set, by machine and by month: figures and bars, no verdict.
+// The same eggs by age when set, by machine and by month, in one table: figures and bars, no verdict.
 import { season as words } from "../app/words/season.ts";
-import type { SeasonGroup, SeasonReport } from "../state/season-report.ts";
+import type { SeasonReport } from "../state/season-report.ts";
 import { Wide } from "./parts/wide.tsx";
 import { RateCells } from "./season-families.tsx";
-
-const GROUPS = ["by_egg_age", "by_place", "by_month"] as const;
+import { GROUPS, groupsTitle } from "./season-titles.ts";
 
 export function SeasonGroups({ report }: { report: SeasonReport }) {
+  const shown = GROUPS.filter((group) => report[group].length > 0);
+  if (shown.length === 0) return null;
+  const title = groupsTitle(report);
   return (
-    <>
-      {GROUPS.filter((group) => tells(report[group])).map((group) => (
-        <section class="section" key={group}>
-          <h2>{words.groups[group]}</h2>
-          <Wide label={words.groups[group]}>
-            <table class="bars">
-              <thead>
-                <tr>
-                  <th scope="col">{words.group[group]}</th>
-                  <th scope="col" class="r">
-                    {words.set}
-                  </th>
-                  <th scope="col" colSpan={2}>
-                    {words.fertile}
-                  </th>
-                  <th scope="col" colSpan={2}>
-                    {words.hatched}
-                  </th>
+    <section class="section">
+      <h2>{title}</h2>
+      <Wide label={title}>
+        <table class="bars">
+          <thead>
+            <tr>
+              <td />
+              <th scope="col" class="r">
+                {words.set}
+              </th>
+              <th scope="col" colSpan={2}>
+                {words.fertile}
+              </th>
+              <th scope="col" colSpan={2}>
+                {words.hatched}
+              </th>
+            </tr>
+          </thead>
+          {shown.map((group) => (
+            <tbody key={group}>
+              <tr>
+                <th scope="rowgroup" colSpan={6} class="group">
+                  {words.groups[group]}
+                </th>
+              </tr>
+              {report[group].map((row) => (
+                <tr key={row.key}>
+                  <th scope="row">{keyText(group, row.key)}</th>
+                  <td class="r">{row.set}</td>
+                  <RateCells rate={row.fertility} what={words.fertile} name={keyText(group, row.key)} />
+                  <RateCells
+                    rate={row.hatch_of_fertile}
+                    what={words.hatched}
+                    name={keyText(group, row.key)}
+                  />
                 </tr>
-              </thead>
-              <tbody>
-                {report[group].map((row) => (
-                  <tr key={row.key}>
-                    <th scope="row">{keyText(group, row.key)}</th>
-                    <td class="r">{row.set}</td>
-                    <RateCells rate={row.fertility} what={words.fertile} name={keyText(group, row.key)} />
-                    <RateCells
-                      rate={row.hatch_of_fertile}
-                      what={words.hatched}
-                      name={keyText(group, row.key)}
-                    />
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          </Wide>
-        </section>
-      ))}
-    </>
+              ))}
+            </tbody>
+          ))}
+        </table>
+      </Wide>
+    </section>
   );
 }
-
-/** One group alone says nothing that the page has not said. */
-const tells = (rows: readonly SeasonGroup[]) => rows.length > 1;
 
 function keyText(group: (typeof GROUPS)[number], key: string): string {
   if (group === "by_month") return monthText(key);

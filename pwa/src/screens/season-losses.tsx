@@ -2,20 +2,23 @@
 
 import { season as words } from "../app/words/season.ts";
 import { ownWords } from "../book/own-words.ts";
-import type { SeasonFamily } from "../state/season-report.ts";
+import type { SeasonReport } from "../state/season-report.ts";
 import { standing } from "../state/standing.ts";
 import { Wide } from "./parts/wide.tsx";
+import { lossesTitle } from "./season-titles.ts";
 
 const DEATHS = Object.entries(words.deaths);
 
-export function SeasonLosses({ families }: { families: readonly SeasonFamily[] }) {
+export function SeasonLosses({ report }: { report: SeasonReport }) {
+  const { families } = report;
   const lost = families.filter(({ deaths }) => Object.values(deaths).some((n) => n > 0));
   const short = families.filter(({ closing }) => closing !== null);
   if (lost.length === 0 && short.length === 0) return null;
   const own = ownWords(standing.value.keeper.words);
   return (
     <section class="section">
-      <h2>{words.losses(own)}</h2>
+      <h2>{lossesTitle(report)}</h2>
+      <p class="quiet small">{words.losses(own)}</p>
       {lost.length > 0 && (
         <Wide label={words.losses(own)}>
           <table>

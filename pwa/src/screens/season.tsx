@@ -8,10 +8,13 @@ import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
+import { SeasonChicks } from "./season-chicks.tsx";
 import { SeasonCompared } from "./season-compared.tsx";
+import { SeasonEarlier } from "./season-earlier.tsx";
 import { SeasonFamilies } from "./season-families.tsx";
 import { SeasonFunnel } from "./season-funnel.tsx";
 import { SeasonGroups } from "./season-groups.tsx";
+import { SeasonHatches } from "./season-hatches.tsx";
 import { SeasonLosses } from "./season-losses.tsx";
 import { clock, dayKey, dayWords } from "./told-time.ts";
 
@@ -79,10 +82,17 @@ export function SeasonScreen() {
       {report.settings > 0 && (
         <>
           <SeasonFamilies report={report} />
-          <SeasonFunnel steps={report.funnel} />
+          <div class="beside">
+            <SeasonFunnel report={report} />
+            <SeasonHatches report={report} />
+          </div>
           <SeasonCompared report={report} />
-          <SeasonLosses families={report.families} />
+          <div class="beside">
+            <SeasonLosses report={report} />
+            <SeasonChicks report={report} />
+          </div>
           <SeasonGroups report={report} />
+          <SeasonEarlier report={report} />
           {report.storage && <p class="section-note">{report.storage}</p>}
           <SeasonProblems report={report} />
         </>
@@ -115,18 +125,24 @@ export function headlineOf(report: SeasonReport): string {
 const restOf = (verdict: string, headline: string) =>
   verdict.startsWith(`${headline}. `) ? verdict.slice(headline.length + 2) : verdict;
 
+/** So many stand on the page; the book has them all. */
+const MOST_PROBLEMS = 6;
+
 function SeasonProblems({ report }: { report: SeasonReport }) {
   if (report.problems.length === 0) return null;
   return (
     <section class="section">
       <h2>{words.problems}</h2>
       <ul class="rows">
-        {report.problems.map((problem) => (
+        {report.problems.slice(0, MOST_PROBLEMS).map((problem) => (
           <li key={problem.message}>
             <b>{problem.message}</b> <span class="quiet">{problem.remedy}</span>
           </li>
         ))}
       </ul>
+      {report.problems.length > MOST_PROBLEMS && (
+        <p class="section-note">{words.moreProblems(report.problems.length - MOST_PROBLEMS)}</p>
+      )}
     </section>
   );
 }

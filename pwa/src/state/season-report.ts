@@ -50,6 +50,34 @@ export interface SeasonGroup extends SeasonRates {
   readonly key: string;
 }
 
+/** When a hatch came out, in hours since it was set; usual: from when to when its species does. */
+export interface SeasonHatch {
+  readonly setting: string;
+  readonly place: string;
+  readonly set_on: string;
+  readonly hatched: number;
+  readonly first_h: number;
+  readonly median_h: number | null;
+  readonly last_h: number;
+  readonly usual_h: readonly [number, number] | null;
+}
+
+/** Chicks lost at an age in days; lost: of those that came to it and are past it. */
+export interface ChickLoss {
+  readonly from_days: number;
+  readonly to_days: number;
+  readonly died: number;
+  readonly missing: number;
+  readonly culled: number;
+  readonly lost: Rate;
+}
+
+/** A season before; families: hatch of those set by the family's id. */
+export interface EarlierSeason extends SeasonRates {
+  readonly year: number;
+  readonly families: ReadonlyMap<string, Rate>;
+}
+
 export interface SeasonReport {
   readonly year: number;
   readonly settings: number;
@@ -57,6 +85,9 @@ export interface SeasonReport {
   readonly p: number | null;
   readonly pairs: readonly SeasonPair[];
   readonly funnel: readonly SeasonStep[];
+  readonly hatches: readonly SeasonHatch[];
+  readonly chick_losses: readonly ChickLoss[];
+  readonly earlier: readonly EarlierSeason[];
   readonly by_egg_age: readonly SeasonGroup[];
   readonly by_place: readonly SeasonGroup[];
   readonly by_month: readonly SeasonGroup[];
@@ -109,6 +140,20 @@ export function parseSeason(value: unknown): SeasonReport {
       n: figure(row.n) ?? 0,
       running: figure(row.running) ?? 0,
     })),
+    hatches: rows(report.hatches).map(hatch),
+    chick_losses: rows(report.chick_losses).map((row) => ({
+      from_days: figure(row.from_days) ?? 0,
+      to_days: figure(row.to_days) ?? 0,
+      died: figure(row.died) ?? 0,
+      missing: figure(row.missing) ?? 0,
+      culled: figure(row.culled) ?? 0,
+      lost: rate(row.lost),
+    })),
+    earlier: rows(report.earlier).map((row) => ({
+      ...rates(row),
+      year: figure(row.year) ?? 0,
+      families: new Map(Object.entries(fields(row.families)).map(([family, told]) => [family, rate(told)])),
+    })),
     by_egg_age: rows(report.by_egg_age).map((row) => ({ ...rates(row), key: ageKey(row) })),
     by_place: rows(report.by_place).map((row) => ({ ...rates(row), key: text(row.name) })),
     by_month: rows(report.by_month).map((row) => ({ ...rates(row), key: text(row.month) })),
@@ -116,6 +161,20 @@ export function parseSeason(value: unknown): SeasonReport {
     storage: text(fields(report.storage).words),
     problems: rows(report.problems).map((row) => ({ message: text(row.message), remedy: text(row.remedy) })),
     computed_at: text(report.computed_at),
+  };
+}
+
+function hatch(row: Fields): SeasonHatch {
+  const [from, to] = Array.isArray(row.usual_h) ? row.usual_h.map(figure) : [];
+  return {
+    setting: text(row.setting),
+    place: text(row.place_name),
+    set_on: text(row.set_on),
+    hatched: figure(row.hatched) ?? 0,
+    first_h: figure(row.first_h) ?? 0,
+    median_h: figure(row.median_h),
+    last_h: figure(row.last_h) ?? 0,
+    usual_h: typeof from === "number" && typeof to === "number" ? [from, to] : null,
   };
 }
 

@@ -23,6 +23,7 @@ _STEPS = {
     "alive": "alive now",
     "flock": "grown and kept",
 }
+_WINDOW = ("first", "median", "last")
 _RATES = ("fertility", "hatch_of_set", "hatch_of_fertile")
 
 
@@ -36,6 +37,9 @@ def say_season(report: Mapping[str, Any], standing: Standing) -> None:
         _say_families(report["families"])
         _say_losses(report["families"])
         _say_funnel(report["funnel"])
+    _say_hatches(report["hatches"])
+    _say_chicks(report["chick_losses"])
+    _say_earlier(report["earlier"])
     for heading, first, rows in _groups(report):
         if len(rows) > 1:
             say()
@@ -98,6 +102,50 @@ def _say_funnel(steps: Sequence[Mapping[str, Any]]) -> None:
     running = steps[0]["running"]
     if running:
         say(f"Of those, {running} were set in settings that still run.")
+
+
+def _say_hatches(hatches: Sequence[Mapping[str, Any]]) -> None:
+    if hatches:
+        say()
+        say_table(
+            ("set", "in", "chicks", "first seen, day", "half out, day", "last seen, day"),
+            [
+                (row["set_on"], row["place_name"] or "", row["hatched"], *(_day(row[f"{at}_h"]) for at in _WINDOW))
+                for row in hatches
+            ],
+        )
+
+
+def _say_chicks(rows: Sequence[Mapping[str, Any]]) -> None:
+    if rows:
+        say()
+        say("Chicks lost by age; the rate is of those that are past it:")
+        say_table(
+            ("days", "died", "missing", "culled", "lost"),
+            [
+                (
+                    f"{row['from_days']} to {row['to_days']}",
+                    row["died"],
+                    row["missing"],
+                    row["culled"],
+                    percent(row["lost"]),
+                )
+                for row in rows
+            ],
+        )
+
+
+def _say_earlier(rows: Sequence[Mapping[str, Any]]) -> None:
+    if rows:
+        say()
+        say_table(
+            ("earlier", "set", "fertility", "hatch of set", "hatch of fertile"),
+            [(row["year"], row["set"], *(percent(row[rate]) for rate in _RATES)) for row in rows],
+        )
+
+
+def _day(hours: float | None) -> str:
+    return "" if hours is None else f"{hours / 24:.1f}"
 
 
 def _groups(report: Mapping[str, Any]) -> Iterator[tuple[str, str, list[tuple[str, Mapping[str, Any]]]]]:

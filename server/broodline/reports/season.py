@@ -20,7 +20,10 @@ from broodline.reports.pattern import closing_json
 from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, add_outcomes, lot_outcome, rates_json
 from broodline.reports.season_adjusted import adjusted_comparison
+from broodline.reports.season_chicks import chick_losses
+from broodline.reports.season_earlier import earlier_seasons
 from broodline.reports.season_groups import by_egg_age, by_month, by_origin, by_place, funnel
+from broodline.reports.season_hatches import season_hatches
 from broodline.reports.season_laying import laying_by_family
 from broodline.reports.season_lots import SeasonLot, middle_age_days
 from broodline.reports.season_year import season_of
@@ -86,6 +89,9 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
         "overall_test": {"p": found.p, "verdict": overall_verdict(found.p, found.spread, own)},
         "pairs": pairs,
         "funnel": funnel(standing, settings, lots, now_ms),
+        "hatches": season_hatches(standing, settings),
+        "chick_losses": chick_losses(standing, _sound(settings, lots), now_ms),
+        "earlier": earlier_seasons(standing, year, now_ms),
         "by_egg_age": by_egg_age(done, zone),
         "by_place": by_place(done, standing),
         "by_month": by_month(done, zone),
@@ -122,6 +128,12 @@ def _lots_of(standing: Standing, settings: Sequence[Setting], now_ms: int, probl
             else:
                 found.append(SeasonLot(setting, lot, lot_outcome(lot, setting, now_ms)))
     return found
+
+
+def _sound(settings: Sequence[Setting], lots: Sequence[SeasonLot]) -> list[Setting]:
+    """Those in which every lot's counts fit."""
+    fits = Counter(lot.setting.id for lot in lots if lot.outcome.sound)
+    return [setting for setting in settings if fits[setting.id] == len(setting.lots)]
 
 
 def _too_many(setting: Setting, lot: Lot) -> Problem:

@@ -19,7 +19,6 @@ from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
 from broodline.reports.tray_cards import tray_cards
 from broodline.trade.calendar import local_date, local_time
-from broodline.trade.proportions import rate_of
 
 _STEPS = {
     "set": "eggs set",
@@ -34,7 +33,6 @@ _TALLIES: Mapping[str, tuple[str, ...]] = {
     "The hatch": ("hatched", "helped out", "pipped", "not yet"),
     "Opening": ("no germ", "dead early", "dead midway", "dead late", "pipped inside", "pipped outside", "rotten"),
 }
-_EARLIER_SEASONS = 5
 _STATEMENT = "Given in good faith from the book of its breeder. Chances of parents are told where they are not certain."
 
 
@@ -50,14 +48,9 @@ class Wanted:
 def season_paper(standing: Standing, year: int, wanted: Wanted) -> Printed:
     """The season that starts in `year`."""
     report = season_report(standing, year, wanted.now)
-    earlier = []
-    for one in range(year - 1, year - 1 - _EARLIER_SEASONS, -1):
-        found = season_report(standing, one, wanted.now)
-        if found["settings"]:
-            earlier.append({"year": one, **_together(found)})
     funnel = [{**step, "words": _STEPS.get(step["step"], step["step"])} for step in report["funnel"]]
     running = next((step["running"] for step in report["funnel"]), 0)
-    return _printed("season", standing, {**report, "funnel": funnel, "running": running, "earlier": earlier}, wanted)
+    return _printed("season", standing, {**report, "funnel": funnel, "running": running}, wanted)
 
 
 def setting_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:
@@ -153,13 +146,6 @@ def wanted_days(first: str | None, last: str | None, today: date, ahead_days: in
     if other < one:
         raise EnvelopeError("until", "The last day lies before the first.", remedy="Give the earlier day first.")
     return one, other
-
-
-def _together(report: dict[str, Any]) -> dict[str, Any]:
-    """All families of a season, by the machines' sums: settings that are over."""
-    places = report["by_place"]
-    k, n = (sum(one["hatch_of_set"][part] for one in places) for part in ("k", "n"))
-    return {"set": n, "hatch_of_set": rate_of(k, n).as_json()}
 
 
 def _address(wanted: Wanted, path: str) -> str:

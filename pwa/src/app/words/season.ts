@@ -53,7 +53,6 @@ export const season = {
   difference: "Difference",
   between: "Between",
   pHead: "p, corrected",
-  funnel: (n: number) => (n === 1 ? "Where 1 egg went" : `Where ${n} eggs went`),
   funnelSteps: {
     set: "set",
     examined: "judged",
@@ -73,11 +72,11 @@ export const season = {
   },
   short: (family: string, told: string) => `${family}: ${told}`,
   groups: {
-    by_egg_age: "By the age of the oldest egg when set",
+    by_egg_age: "By the oldest egg's age when set",
     by_place: "By machine",
     by_month: "By month set",
   },
-  group: { by_egg_age: "Age", by_place: "Machine", by_month: "Month" },
+  group: { by_egg_age: "by egg age", by_place: "by machine", by_month: "by month" },
   fewer: (n: number) => `${n} fewer`,
   funnelRunning: (n: number) => `${plural(n, "egg", "eggs")} of these still in a machine.`,
   ages: (from: string, to: string) => (to ? `${from} to ${to} days` : `${from} days and more`),
@@ -91,4 +90,56 @@ export const season = {
     `${share > 0 ? "+" : share < 0 ? "−" : ""}${Math.abs(Math.round(share * 100))} points`,
   pointsBetween: (low: number, high: number) => `${Math.round(low * 100)} to ${Math.round(high * 100)}`,
   problems: "To settle first",
+  moreProblems: (n: number) => `And ${n} more, in the book.`,
+  titles: {
+    families: (least: string, low: string, most: string, high: string) =>
+      `Hatched of those set: ${low} of ${least}'s eggs to ${high} of ${most}'s`,
+    funnel: (set: number, hatched: number, alive: number) =>
+      `Of ${plural(set, "egg", "eggs")} set ${hatched} hatched; ${alive} live now`,
+    apart: (p: string) => `The differences are more than chance gives (p ${p})`,
+    alike: (p: string) => `Chance alone may give such differences (p ${p})`,
+    losses: (n: number, most: string, m: number) =>
+      `${n} died in the shell, ${m === n ? "all" : `${m} of them`} ${most}`,
+    noLosses: "None is known to have died in the shell",
+    windows: (from: string, to: string) =>
+      from === to
+        ? `Half the chicks were out by day ${from}`
+        : `Half the chicks were out by day ${from} to ${to}`,
+    noWindows: "When the chicks came out",
+    chicks: (n: number, most: string) => `${plural(n, "chick", "chicks")} lost, most at ${most}`,
+    noChicks: "No chick was lost at these ages",
+    groups: (parts: string) => `Hatched of those set: ${parts}`,
+    group: (name: string, low: string, high: string) =>
+      low === high ? `${name} ${low}` : `${name} ${low} to ${high}`,
+    earlier: (now: string, low: string, high: string) =>
+      `${now} of those set hatched; in the seasons before ${low === high ? low : `${low} to ${high}`}`,
+    earlierOnly: "The seasons before",
+  },
+  diedAs: {
+    early: "early",
+    mid: "midway",
+    late: "late",
+    internal_pip: "at internal pip",
+    external_pip: "at external pip",
+    unopened: "not opened",
+  } as Readonly<Record<string, string>>,
+  windows: {
+    hatch: "Set",
+    out: "From the first chick seen to the last",
+    days: (first: string, last: string) => `day ${first} to ${last}`,
+    usual: "Usual",
+    note: "Dot: half of them out. Bar: from the look with the first chick to the look with the last. Days since setting.",
+    name: (where: string, days: string, half: string) =>
+      `${where}: ${days}, half out by day ${half || "not known"}`,
+  },
+  chicks: {
+    age: "Age",
+    lost: "Lost, of those past that age",
+    died: "Died",
+    missing: "Missing",
+    culled: "Culled",
+    ages: (from: number, to: number) => `${from} to ${to} days`,
+  },
+  season: "Season",
+  all: "All together",
 } as const;

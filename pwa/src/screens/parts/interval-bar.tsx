@@ -16,18 +16,10 @@ export function IntervalBar({ rate, low, high, name }: IntervalBarProps) {
       {[0, 0.5, 1].map((tick) => (
         <line class="axis" key={tick} x1={percent(tick)} x2={percent(tick)} y1="16" y2="24" />
       ))}
-      {rate !== null && low !== null && high !== null && (
-        <>
-          <rect
-            class="range"
-            x={percent(low)}
-            width={percent(Math.max(high - low, 0.005))}
-            y="8"
-            height="8"
-          />
-          <circle class="dot" cx={percent(rate)} cy="12" r="5.5" />
-        </>
+      {low !== null && high !== null && (
+        <rect class="range" x={percent(low)} width={percent(Math.max(high - low, 0.005))} y="8" height="8" />
       )}
+      {rate !== null && <circle class="dot" cx={percent(rate)} cy="12" r="5.5" />}
     </svg>
   );
 }

@@ -1,0 +1,63 @@
+"""At what age a season's chicks were lost, all its hatches together.
+
+Chicks are not told apart within a hatch: whoever leaves is taken to be the one that hatched first of those still there.
+"""
+
+from collections import deque
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from broodline.book.moments import DAY_MS
+from broodline.book.standing import Setting, Standing
+from broodline.reports.first_week import leavings
+from broodline.reports.hatch import moves_out_of_shell
+from broodline.trade.proportions import rate_of
+
+_AGES = ((0, 2), (3, 7), (8, 28), (29, 84))
+_LOST = frozenset({"died", "missing"})
+
+
+def chick_losses(standing: Standing, settings: Sequence[Setting], now_ms: int) -> list[dict[str, Any]]:
+    """[{from_days, to_days, died, missing, culled, lost}] by age in whole days, both ends included.
+
+    Only chicks that are past that age by now, were they alive: else the lost would count before the living. lost: rate
+    of died and missing (Wilson 95 %) among those that came to its first day and were lost in it or lived to its end;
+    sold, given and culled in it are left out. settings: those whose counts fit. An age without such chicks is left out.
+    """
+    lives = [life for setting in settings for life in _lives(standing, setting)]
+    rows = []
+    for first, last in _AGES:
+        begin_ms, end_ms = first * DAY_MS, (last + 1) * DAY_MS
+        gone = {"died": 0, "missing": 0, "culled": 0}
+        through = 0
+        for born_ms, n, left_ms, how in lives:
+            if born_ms + end_ms > now_ms:
+                continue
+            age_ms = None if left_ms is None else left_ms - born_ms
+            if age_ms is not None and begin_ms <= age_ms < end_ms:
+                gone[how] = gone.get(how, 0) + n
+            elif age_ms is None or age_ms >= end_ms:
+                through += n
+        lost = sum(gone[how] for how in _LOST)
+        if lost + through > 0:
+            told = {how: gone[how] for how in ("died", "missing", "culled")}
+            rows.append({"from_days": first, "to_days": last, **told, "lost": rate_of(lost, lost + through).as_json()})
+    return rows
+
+
+def _lives(standing: Standing, setting: Setting) -> Iterator[tuple[int, int, int | None, str]]:
+    """(born_ms, n, left_ms or None, how) of a setting's chicks, in groups that came and went together."""
+    lots = [standing.lots[name] for name in setting.lots]
+    moves = [*setting.among, *(move for lot in lots for move in lot.moves)]
+    going = deque(leavings(moves))
+    for born_ms, born in sorted((move.at_ms, move.n) for move in moves_out_of_shell(setting, lots)):
+        left = born
+        while left and going:
+            at_ms, n, how = going.popleft()
+            taken = min(left, n)
+            yield born_ms, taken, at_ms, how
+            left -= taken
+            if n > taken:
+                going.appendleft((at_ms, n - taken, how))
+        if left:
+            yield born_ms, left, None, ""
