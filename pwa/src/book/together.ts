@@ -3,13 +3,14 @@
  * more apart. Mirrors server/broodline/book/together.py over tests/vectors/together.json. Said, never blocked.
  */
 import { hatchedMs, wholeDays } from "./hatch-day.ts";
+import { unmarked } from "./marks.ts";
 import type { Standing } from "./standing.ts";
 
 const APART_DAYS = 7;
 
-/** Pairs of these batches whose marks do not tell them apart: alike, or one of the two not marked at all. */
+/** Pairs of these batches whose marks do not tell them apart: alike, or not all chicks of one of the two are marked. */
 export function alikePairs(standing: Standing, lots: readonly string[]): [one: string, other: string][] {
-  const marks = new Map(lots.map((lot) => [lot, marksOf(standing, lot)]));
+  const marks = new Map(lots.map((lot) => [lot, isMissed(standing, lot) ? new Set() : marksOf(standing, lot)]));
   return lots.flatMap((one, at) =>
     lots.slice(at + 1).flatMap((other): [string, string][] => {
       const mine = marks.get(one) ?? new Set();
@@ -18,6 +19,12 @@ export function alikePairs(standing: Standing, lots: readonly string[]): [one: s
       return isClear ? [] : [[one, other]];
     }),
   );
+}
+
+/** Whether a chick of the batch lives that nobody marked: it may be taken for one of any batch. */
+function isMissed({ lots, heads }: Standing, name: string): boolean {
+  const lot = lots.get(name);
+  return lot !== undefined && unmarked(lot, heads) > 0;
 }
 
 /** Whether some of these batches hatched a week or more before others. A batch of unknown age says nothing. */

@@ -3,7 +3,7 @@
 Mirrored in pwa/src/book/marks.ts over tests/vectors/fold.json.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import cast
 
@@ -52,6 +52,12 @@ def living(lot: Lot) -> int:
     return sum(max(0, lot.stages.get(stage, 0)) for stage in LIVING)
 
 
+def unmarked(lot: Lot, marks: Iterable[Mark]) -> int:
+    """Living chicks of a lot beyond those of its marks: a second look and a mark changed for another mark nobody new."""
+    alive = living(lot)
+    return alive - sum(alive if one.n is None else one.n for one in marks if not one.recheck and not one.again)
+
+
 def check_marks(
     heads: Mapping[str, tuple[Head, ...]],
     lots: Mapping[str, Lot],
@@ -77,14 +83,10 @@ def check_marks(
             continue
         for name in hatch:
             lot = lots[name]
-            n = living(lot) - _marked(marks.get(name, []), living(lot))
+            n = unmarked(lot, marks.get(name, ()))
             if n > 0 and _is_out(lot):
                 family = families.get(refer(lot.family)) if lot.family is not None else None
                 yield problem("unmarked_chicks", last, n=n, family="?" if family is None else family.name)
-
-
-def _marked(marks: list[Mark], alive: int) -> int:
-    return sum(alive if mark.n is None else mark.n for mark in marks if not mark.recheck and not mark.again)
 
 
 def _is_out(lot: Lot) -> bool:

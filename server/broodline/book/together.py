@@ -9,6 +9,7 @@ from typing import cast
 
 from broodline.book.bodies_flock import Marked
 from broodline.book.hatch_day import hatched_ms, whole_days
+from broodline.book.marks import Mark, marks_of_lots, unmarked
 from broodline.book.standing import Standing
 
 APART_DAYS = 7
@@ -16,13 +17,21 @@ APART_DAYS = 7
 
 
 def alike_pairs(standing: Standing, lots: Sequence[str]) -> list[tuple[str, str]]:
-    """Pairs of these lots whose marks do not tell them apart: alike, or one of the two not marked at all."""
-    marks = {lot: marks_of(standing, lot) for lot in lots}
+    """Pairs of these lots whose marks do not tell them apart: alike, or not all chicks of one of the two are marked."""
+    worn = marks_of_lots(standing.heads)
+    marks = {
+        lot: frozenset() if _is_missed(standing, lot, worn.get(lot, ())) else marks_of(standing, lot) for lot in lots
+    }
     return [
         (one, other)
         for one, other in combinations(lots, 2)
         if not marks[one] or not marks[other] or marks[one] & marks[other]
     ]
+
+
+def _is_missed(standing: Standing, lot: str, worn: Sequence[Mark]) -> bool:
+    """Whether a chick of the lot lives that nobody marked: it may be taken for one of any lot."""
+    return lot in standing.lots and unmarked(standing.lots[lot], worn) > 0
 
 
 def ages_apart(standing: Standing, lots: Sequence[str], now_ms: int) -> bool:
