@@ -1,7 +1,8 @@
 /** Deaths of young in a place within the last day, without those of a cause that takes several at once. */
 import { TOGETHER } from "../trade/losses.ts";
 import { DAY_MS } from "./moments.ts";
-import type { Lot, Move } from "./standing.ts";
+import type { Lot, Move, Standing } from "./standing.ts";
+import { maybeLost, tiedTo } from "./tied.ts";
 
 const LIVING = ["hatched", "brooding", "growing"];
 
@@ -10,10 +11,10 @@ export function isDeath({ source, target, cause }: Move): boolean {
   return target === "died" && LIVING.includes(source) && !TOGETHER.includes(cause ?? "");
 }
 
-/** How many of these batches died within 24 hours before now. */
-export function deathsWithinADay(lots: readonly Lot[], nowMs: number): number {
-  return lots
-    .flatMap(({ moves }) => moves)
+/** How many of these batches died within 24 hours before now; those of whom nobody knows whose they were count once. */
+export function deathsWithinADay(standing: Standing, lots: readonly Lot[], nowMs: number): number {
+  const perhaps = new Set(lots.flatMap((lot) => maybeLost(lot, tiedTo(standing, lot))));
+  return [...lots.flatMap(({ moves }) => moves), ...perhaps]
     .filter((move) => isDeath(move) && move.atMs > nowMs - DAY_MS && move.atMs <= nowMs)
     .reduce((sum, { n }) => sum + n, 0);
 }

@@ -17,6 +17,7 @@ import {
 import { type Alive, aliveAtSevenDays } from "./first-week.ts";
 import { OPENED_STAGES } from "./stages.ts";
 import { inStage, type Lot, runs, type Setting, type Stages } from "./standing.ts";
+import { movesOf, tiedGroups } from "./tied.ts";
 
 type Basis = NonNullable<Rate["basis"]>;
 
@@ -58,12 +59,13 @@ export function settingOutcome(setting: Setting, lots: readonly Lot[], nowMs: nu
   const examined = lots.filter((lot) => countLot(lot).examined !== 0);
   const judged = lots.filter(isJudged);
   const waiting = countBeside(setting.among.filter((move) => !areAmong(move, judged)));
-  const alive = [...lots.map((lot) => lot.moves), setting.among].map((moves) =>
-    aliveAtSevenDays(moves, nowMs),
-  );
+  const alive = tiedGroups(lots, setting.among).map((one) => aliveAtSevenDays(movesOf(one), nowMs));
   return outcomeOf({
     counts: [...lots.map(countLot), countAmong(lots, setting.among)].reduce(bothCounts),
-    alive: alive.reduce((sum, part) => ({ alive: sum.alive + part.alive, of: sum.of + part.of })),
+    alive: {
+      alive: total(alive.map((part) => part.alive)),
+      of: total(alive.map((part) => part.of)),
+    },
     stages: setting.stages,
     basis: oneBasis(examined.map((lot) => basisOf(lot.stages))),
     beside: { ...waiting, hatchOfSet: 0, alive7d: 0 },

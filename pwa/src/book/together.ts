@@ -10,7 +10,9 @@ const APART_DAYS = 7;
 
 /** Pairs of these batches whose marks do not tell them apart: alike, or not all chicks of one of the two are marked. */
 export function alikePairs(standing: Standing, lots: readonly string[]): [one: string, other: string][] {
-  const marks = new Map(lots.map((lot) => [lot, isMissed(standing, lot) ? new Set() : marksOf(standing, lot)]));
+  const marks = new Map(
+    lots.map((lot) => [lot, isMissed(standing, lot) ? new Set<string>() : marksOf(standing, lot)]),
+  );
   return lots.flatMap((one, at) =>
     lots.slice(at + 1).flatMap((other): [string, string][] => {
       const mine = marks.get(one) ?? new Set();

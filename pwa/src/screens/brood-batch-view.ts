@@ -1,13 +1,25 @@
 // What the page of one batch of chicks is made of. Pure.
+import { listed } from "../app/words/everywhere.ts";
 import { speciesOf } from "../book/brood-course.ts";
 import { hatchedMs, wholeDays } from "../book/hatch-day.ts";
+import { living } from "../book/marks.ts";
+import type { Problem } from "../book/problems.ts";
 import { CHICK_STAGES } from "../book/stages.ts";
-import { inStage, type Lot, type Standing } from "../book/standing.ts";
-import { batchNames } from "./names.ts";
+import { inStage, type Lot, type Move, type Standing } from "../book/standing.ts";
+import { addsUp, maybeLost, mostLost, movesOf, type Tied, tiedTo } from "../book/tied.ts";
+import { batchName, batchNames } from "./names.ts";
 
-/** hatched: all chicks there ever were of it, the missing among them. */
+/**
+ * hatched: all chicks there ever were of it, the missing among them. alive: null where the counts cannot be; aliveLeast: were all gone of unknown family its own. tied: the
+ * batches that chicks of unknown family tie to it, families: their names. perhaps: losses of which it may have had its share.
+ */
 export interface Batch {
   readonly lot: Lot;
+  readonly tied: Tied;
+  readonly families: string;
+  readonly perhaps: readonly Move[];
+  readonly alive: number | null;
+  readonly aliveLeast: number | null;
   readonly name: string;
   readonly species: string;
   readonly hatched: number;
@@ -28,5 +40,27 @@ export function batchOf(standing: Standing, id: string, nowMs: number): Batch | 
   );
   const bornMs = hatchedMs(standing, lot);
   const ageDays = bornMs === null ? null : Math.max(0, wholeDays(bornMs, nowMs));
-  return { lot, name: names.get(id) ?? "", species: speciesOf(standing, lot), hatched, bornMs, ageDays };
+  const tied = tiedTo(standing, lot);
+  const alive = addsUp({ lots: [lot], among: [] }) ? living(lot) : null;
+  return {
+    lot,
+    tied,
+    families: listed([...new Set(tied.lots.map((one) => batchName(standing, one)))]),
+    perhaps: maybeLost(lot, tied),
+    alive,
+    aliveLeast: alive === null ? null : Math.max(0, alive - mostLost(lot, tied)),
+    name: names.get(id) ?? "",
+    species: speciesOf(standing, lot),
+    hatched,
+    bornMs,
+    ageDays,
+  };
+}
+
+/** What does not add up in what was set and moved of some batches. */
+export function problemsOf(standing: Standing, lots: readonly Lot[]): Problem[] {
+  const own = new Set(
+    lots.flatMap((lot) => [lot.setting, ...movesOf(tiedTo(standing, lot)).map(({ entry }) => entry)]),
+  );
+  return standing.problems.filter(({ entry }) => entry !== null && own.has(entry));
 }

@@ -2,11 +2,10 @@
 
 import { brood as words } from "../app/words/brood.ts";
 import { losses } from "../app/words/losses.ts";
-import { living } from "../book/marks.ts";
-import type { Lot } from "../book/standing.ts";
 import { broodsOf } from "../book/whereabouts.ts";
 import { standing } from "../state/standing.ts";
-import { batchOf } from "./brood-batch-view.ts";
+import { BookProblems } from "./book-problems.tsx";
+import { type Batch, batchOf, problemsOf } from "./brood-batch-view.ts";
 import { BroodLinks } from "./brood-links.tsx";
 import { DeathsNow, LossForm, WhomToCall } from "./brood-losses.tsx";
 import { FirstWeek, Survival } from "./brood-survival.tsx";
@@ -31,18 +30,19 @@ export function BroodBatchScreen({ id }: { id: string }) {
   const now_ms = useNow();
   const batch = batchOf(totals, id, now_ms);
   if (batch === null) return <Page headline={words.title.gone} under={words.noneRemedy} />;
-  const { lot, name, hatched } = batch;
+  const { lot, name } = batch;
   const places = broodsOf(totals, lot);
   const groups = places.map(({ place, n, stages }) => {
     return { lot, n, stages, place, name: places.length > 1 ? groupName(name, place) : name };
   });
   return (
-    <Page over={words.over} headline={words.title.batch(name, living(lot), hatched, ageWords([batch]))}>
+    <Page over={words.over} headline={headlineOf(batch)}>
+      {batch.alive === null && <BookProblems problems={problemsOf(totals, [lot])} />}
       <BroodLinks lot={lot} name={name} />
       <DeathsNow lots={[lot]} now_ms={now_ms} />
       <Section title={losses.title}>
         {groups.length > 0 && <LossForm groups={groups} now_ms={now_ms} />}
-        <Lost lot={lot} />
+        <Lost batch={batch} />
         <FirstWeek batch={batch} now_ms={now_ms} />
         <WhomToCall />
       </Section>
@@ -66,17 +66,28 @@ export function BroodBatchScreen({ id }: { id: string }) {
 
 const GONE = ["died", "culled", "unaccounted"];
 
+/** "Rowan: 6 to 7 of 7 alive, 9 days old"; no figure of counts that cannot be. */
+function headlineOf(batch: Batch): string {
+  const { name, alive, aliveLeast, hatched } = batch;
+  const age = ageWords([batch]);
+  if (alive === null || aliveLeast === null) return words.title.cannotBe(name, age);
+  const told = aliveLeast === alive ? `${alive}` : words.title.upTo(aliveLeast, alive);
+  return words.title.batch(name, told, hatched, age);
+}
+
 /** What was written of losses, the last first; taken back in the book. */
-function Lost({ lot }: { lot: Lot }) {
+function Lost({ batch: { lot, perhaps, families } }: { batch: Batch }) {
   const { zone } = standing.value.keeper;
-  const gone = lot.moves.filter(({ source, target }) => YOUNG.includes(source) && GONE.includes(target));
+  const own = lot.moves.filter(({ source, target }) => YOUNG.includes(source) && GONE.includes(target));
+  const gone = [...own, ...perhaps].sort((a, b) => a.atMs - b.atMs);
   if (gone.length === 0) return <p class="section-note">{losses.none}</p>;
   return (
     <ul class="lines">
-      {[...gone].reverse().map(({ entry, target, source, n, cause, atMs }) => (
+      {[...gone].reverse().map(({ entry, lot: known, target, source, n, cause, atMs }) => (
         <li key={`${entry} ${source} ${target}`}>
           <span>
             {losses.line(n, losses.after[target as "died"], cause ? (losses.causes[cause] ?? "") : "")}
+            {known === null && ` (${losses.ofOne(families)})`}
           </span>
           <span class="quiet">{dayWords(atMs, zone)}</span>
         </li>

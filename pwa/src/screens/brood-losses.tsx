@@ -8,6 +8,7 @@ import { deathsWithinADay } from "../book/deaths.ts";
 import type { Lot } from "../book/standing.ts";
 import { undo } from "../state/actions.ts";
 import { type Lost, loseAmong, loseYoung } from "../state/broods.ts";
+import { standing } from "../state/standing.ts";
 import { CALL_AT, TOGETHER, WORDS } from "../trade/losses.ts";
 import type { Group } from "./brood-view.ts";
 import { type Moment, momentToDate, NOW } from "./parts/moment.ts";
@@ -171,7 +172,7 @@ function amongOf(groups: readonly Losable[]) {
 
 /** Where two or more died within a day: what to do and whom to call. */
 export function DeathsNow({ lots, now_ms }: { lots: readonly Lot[]; now_ms: number }) {
-  const n = deathsWithinADay(lots, now_ms);
+  const n = deathsWithinADay(standing.value, lots, now_ms);
   if (n < CALL_AT.value) return null;
   return (
     <Notice tone="loss" live>

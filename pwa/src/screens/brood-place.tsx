@@ -3,6 +3,8 @@
 import { broodMove, brood as words } from "../app/words/brood.ts";
 import { losses } from "../app/words/losses.ts";
 import { standing } from "../state/standing.ts";
+import { BookProblems } from "./book-problems.tsx";
+import { problemsOf } from "./brood-batch-view.ts";
 import { BroodCare } from "./brood-care.tsx";
 import { BroodHeat } from "./brood-heat.tsx";
 import { DeathsNow, LossForm, WhomToCall } from "./brood-losses.tsx";
@@ -11,12 +13,13 @@ import { BroodNeeds } from "./brood-needs.tsx";
 import {
   ageWords,
   broodPath,
+  groupWords,
   isMachine,
   type Nest,
   NOWHERE,
   nestAt,
   nestPath,
-  youngWords,
+  odd,
 } from "./brood-view.ts";
 import { nestHeadline } from "./broods.tsx";
 import { HeldBackAt } from "./held-back.tsx";
@@ -33,8 +36,10 @@ export function BroodPlaceScreen({ id }: { id: string }) {
   if (place !== "" && nest.place === null) return <Page headline={words.title.placeGone} />;
   const name = place === "" ? words.inNoPlace : placeName(totals, place);
   if (nest.n === 0) return <Page over={words.over} headline={words.title.empty(name)} />;
+  const wrong = odd(nest).map(({ lot }) => lot);
   return (
     <Page over={name} headline={nestHeadline(nest, totals)}>
+      <BookProblems problems={problemsOf(totals, wrong)} />
       {place === "" && <p class="section-note">{words.inNoPlaceRemedy}</p>}
       {isMachine(nest) && <p class="section-note">{words.inMachine}</p>}
       <Minding totals={totals} lots={nest.groups.map(({ lot }) => lot.id)} now_ms={now_ms} place={name} />
@@ -47,7 +52,7 @@ export function BroodPlaceScreen({ id }: { id: string }) {
         <WhomToCall />
       </Section>
       <Who nest={nest} />
-      {!isMachine(nest) && <BroodNeeds nest={nest} now_ms={now_ms} />}
+      {!isMachine(nest) && wrong.length === 0 && <BroodNeeds nest={nest} now_ms={now_ms} />}
       <div class="acts">
         <a class="press firm" href={`${nestPath(place)}/move`}>
           {broodMove.link}
@@ -69,7 +74,7 @@ function Who({ nest }: { nest: Nest }) {
             <a class="press bare" href={broodPath(group.lot.id)} aria-label={words.batchOf(group.name)}>
               {group.name}
             </a>
-            <span>{`${youngWords([group])}, ${ageWords([group]) || words.ageUnknown}`}</span>
+            <span>{`${groupWords(group)}, ${ageWords([group]) || words.ageUnknown}`}</span>
           </li>
         ))}
       </ul>

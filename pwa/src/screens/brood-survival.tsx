@@ -2,6 +2,7 @@
 import { useEffect } from "preact/hooks";
 import { losses as words } from "../app/words/losses.ts";
 import { leftWithinSevenDays } from "../book/first-week.ts";
+import { addsUp, mostLost, movesOf, type Tied } from "../book/tied.ts";
 import { askBrood, broodTold } from "../state/brood-answers.ts";
 import type { BroodReport, SurvivalGroup } from "../state/brood-report.ts";
 import { standing } from "../state/standing.ts";
@@ -19,21 +20,29 @@ import { clock, dayWords } from "./told-time.ts";
 
 /** Dead and missing of the first week; no figure for chicks that came from elsewhere. */
 export function FirstWeek({ batch, now_ms }: { batch: Batch; now_ms: number }) {
-  const { lot, species } = batch;
+  const { lot, species, tied, families, perhaps, bornMs } = batch;
   if (lot.came) return null;
-  const { left, of: n } = leftWithinSevenDays(lot.moves, now_ms);
-  const k = (left.get("died") ?? 0) + (left.get("missing") ?? 0);
-  const culled = left.get("culled") ?? 0;
+  const isTied = tied.among.length > 0;
+  const own = weekOf({ lots: [lot], among: [] }, now_ms);
+  const all = weekOf(tied, now_ms);
+  const within = perhaps.filter(({ atMs }) => bornMs === null || atMs <= bornMs + WEEK_MS);
+  const more = Math.min(
+    mostLost(lot, tied),
+    within.reduce((sum, { n }) => sum + n, 0),
+  );
   const bounds = firstWeekBounds(species);
-  const isAbove = firstWeek(species, k, n) === "above" && (k > 1 || n >= FEW);
-  const told =
-    n === 0 ? words.week.unknown : n < FEW ? words.week.few(k, n) : words.week.many(k, n, pct(k / n));
+  const judged = isTied ? all : own;
+  const isAbove =
+    judged !== null &&
+    firstWeek(species, judged.k, judged.n) === "above" &&
+    (judged.k > 1 || judged.n >= FEW);
   return (
     <>
       <h3 class="section">{words.firstWeek}</h3>
       <p>
-        {told} {culled > 0 && words.week.culled(culled)}
+        {weekWords(own)} {more > 0 && words.week.perhaps(more)}
       </p>
+      {isTied && <p>{words.week.together(families, weekWords(all))}</p>}
       {bounds && <p class="quiet">{words.week.commercial(numberOf(bounds.most), numberOf(bounds.ideal))}</p>}
       {isAbove && (
         <Notice tone="watch">
@@ -54,6 +63,30 @@ export function FirstWeek({ batch, now_ms }: { batch: Batch; now_ms: number }) {
       )}
     </>
   );
+}
+
+const WEEK_MS = 7 * 86_400_000;
+
+interface Week {
+  readonly k: number;
+  readonly n: number;
+  readonly culled: number;
+}
+
+/** The first week of one batch or of several told together; null where their counts cannot be. */
+function weekOf(tied: Tied, now_ms: number): Week | null {
+  if (!addsUp(tied)) return null;
+  const { left, of: n } = leftWithinSevenDays(movesOf(tied), now_ms);
+  const k = (left.get("died") ?? 0) + (left.get("missing") ?? 0);
+  return { k, n, culled: left.get("culled") ?? 0 };
+}
+
+function weekWords(week: Week | null): string {
+  if (week === null) return words.week.cannotBe;
+  const { k, n, culled } = week;
+  const told =
+    n === 0 ? words.week.unknown : n < FEW ? words.week.few(k, n) : words.week.many(k, n, pct(k / n));
+  return culled > 0 ? `${told} ${words.week.culled(culled)}` : told;
 }
 
 const pct = (share: number) => (100 * share).toFixed(1);

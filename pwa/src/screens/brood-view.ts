@@ -7,6 +7,7 @@ import type { Place } from "../book/bodies.generated.ts";
 import { speciesOf } from "../book/brood-course.ts";
 import { hatchedMs, wholeDays } from "../book/hatch-day.ts";
 import type { Lot, Stages, Standing } from "../book/standing.ts";
+import { addsUp } from "../book/tied.ts";
 import { type Brood, broods } from "../book/whereabouts.ts";
 import { heatAt } from "../trade/brooding.ts";
 import { batchNames } from "./names.ts";
@@ -86,6 +87,14 @@ export const isHeated = ({ place, youngest }: Nest): boolean =>
   youngest !== null &&
   youngest.ageDays !== null &&
   heatAt(youngest.species, youngest.ageDays) !== undefined;
+
+/** Those of whom the counts cannot be: no figure is told of them. */
+export const odd = ({ groups }: Pick<Nest, "groups">): Group[] =>
+  groups.filter(({ lot }) => !addsUp({ lots: [lot], among: [] }));
+
+/** How many of one batch are there; no figure where its counts cannot be. */
+export const groupWords = (group: Group): string =>
+  odd({ groups: [group] }).length > 0 ? words.cannotBe : youngWords([group]);
 
 /** "12 chicks", "12 growing birds", "3 chicks and 2 ducklings". */
 export function youngWords(groups: readonly Pick<Group, "n" | "species" | "stages">[]): string {

@@ -1,17 +1,20 @@
 // All that hatched and is not grown: every place with young in it, the youngest first.
 import type { ComponentChildren } from "preact";
 import { brood as words } from "../app/words/brood.ts";
+import { listed } from "../app/words/everywhere.ts";
 import type { Standing } from "../book/standing.ts";
 import { standing } from "../state/standing.ts";
 import { heatAt, heatWords } from "../trade/brooding.ts";
 import {
   ageWords,
   broodPath,
+  groupWords,
   isHeated,
   isMachine,
   type Nest,
   nestPath,
   nests,
+  odd,
   youngWords,
 } from "./brood-view.ts";
 import { placeName } from "./names.ts";
@@ -22,7 +25,8 @@ export function BroodsScreen() {
   const totals = standing.value;
   const list = nests(totals, useNow());
   const busy = list.filter(({ n }) => n > 0);
-  const who = youngWords(busy.flatMap(({ groups }) => groups));
+  const sound = busy.flatMap((nest) => nest.groups.filter((group) => !odd(nest).includes(group)));
+  const who = youngWords(sound);
   return (
     <Page
       headline={busy.length === 0 ? words.title.none : words.title.some(who, busy.length)}
@@ -57,7 +61,7 @@ export function NestCard({ nest, totals, children }: NestCardProps) {
             <a href={broodPath(group.lot.id)} class="press bare">
               {group.name}
             </a>
-            <span>{`${youngWords([group])}, ${ageWords([group]) || words.ageUnknown}`}</span>
+            <span>{`${groupWords(group)}, ${ageWords([group]) || words.ageUnknown}`}</span>
           </li>
         ))}
       </ul>
@@ -74,6 +78,8 @@ export function NestCard({ nest, totals, children }: NestCardProps) {
 
 /** "12 chicks, 9 days old: 29 to 32 °C". */
 export function nestHeadline(nest: Nest, totals: Standing): string {
+  const wrong = odd(nest).map(({ name }) => name);
+  if (wrong.length > 0) return words.title.cannotBe(listed(wrong), ageWords(nest.groups));
   const told = words.title.nest(youngWords(nest.groups), ageWords(nest.groups));
   const { youngest } = nest;
   if (!isHeated(nest) || youngest === null || youngest.ageDays === null) return told;

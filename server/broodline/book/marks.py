@@ -53,7 +53,7 @@ def living(lot: Lot) -> int:
 
 
 def unmarked(lot: Lot, marks: Iterable[Mark]) -> int:
-    """Living chicks of a lot beyond those of its marks: a second look and a mark changed for another mark nobody new."""
+    """Living chicks of a lot beyond those of its marks: a second look and a changed mark mark nobody new."""
     alive = living(lot)
     return alive - sum(alive if one.n is None else one.n for one in marks if not one.recheck and not one.again)
 

@@ -21,7 +21,7 @@ def say_brood(report: Mapping[str, Any], standing: Standing) -> None:
     hatched = (
         f"hatched {report['hatched_at'][:10]}, {age} days old" if report["hatched_at"] else "hatch day not written"
     )
-    say(f"{report['family_name'] or 'Family not known'}: {report['alive']} alive, {hatched}.")
+    say(f"{report['family_name'] or 'Family not known'}: {_alive(report)}, {hatched}.")
     for place in report["places"]:
         company = f", with {sum(other['n'] for other in place['with'])} of other batches" if place["with"] else ""
         say(f"{place['n']} in {place['place_name'] or 'a place nobody entered'}{company}.")
@@ -157,6 +157,10 @@ def _space(space: Mapping[str, Any] | None, standing: Standing, notes: Footnotes
 def _losses(report: Mapping[str, Any], notes: Footnotes) -> Words:
     week = report["first_week"]
     yield f"First week, died or missing: {week['words']}"
+    if week["together"] is not None:
+        yield f"First week of {week['together']['families']}: {week['together']['words']}"
+        if week["together"]["advice"]:
+            yield week["together"]["advice"]
     if week["commercial"] is not None:
         yield f"{week['commercial']['words']} {notes.of(week['commercial']['source'])}"
     if week["advice"]:
@@ -165,10 +169,22 @@ def _losses(report: Mapping[str, Any], notes: Footnotes) -> Words:
     if points:
         last = points[-1]
         yield f"Alive after day {last['day']}: {percent({**last, 'n': points[0]['at_risk']})}"
+    together = report["survival"]["together"]
+    if together is not None and together["points"]:
+        last = together["points"][-1]
+        share = percent({**last, "n": together["points"][0]["at_risk"]})
+        yield f"{together['families']}: alive after day {last['day']}, {share}"
     if report["survival_by"]["words"]:
         yield report["survival_by"]["words"]
     for alarm in report["alarms"]:
         yield f"{alarm['on']}: {alarm['words']} {alarm['think_of']}"
+
+
+def _alive(report: Mapping[str, Any]) -> str:
+    """How many live; chicks gone of whom nobody knows the family may have been theirs."""
+    if report["alive"] is None:
+        return "how many live is not told, these counts cannot be"
+    return f"{' to '.join(str(n) for n in dict.fromkeys((report['alive_least'], report['alive'])))} alive"
 
 
 def _parents(parents: Mapping[str, Any]) -> Words:

@@ -61,7 +61,7 @@ def heat_json(standing: Standing, lot: Lot, species: str, age: int | None, date_
     }
 
 
-def space_json(species: str, age: int | None, n: int, date_of: DateOf) -> dict[str, Any] | None:
+def space_json(species: str, age: int | None, n: int | None, date_of: DateOf) -> dict[str, Any] | None:
     """{floor_m2, feeder_cm, drinker_cm, each for all n birds; per_bird, next_on, sources}; None where none was read."""
     room = None if age is None else space_at(species, age)
     if room is None:
@@ -75,7 +75,7 @@ def space_json(species: str, age: int | None, n: int, date_of: DateOf) -> dict[s
     }
 
 
-def feed_json(species: str, age: int | None, n: int, date_of: DateOf) -> dict[str, Any]:
+def feed_json(species: str, age: int | None, n: int | None, date_of: DateOf) -> dict[str, Any]:
     """{today_g, four_weeks_kg: for all n birds, [low, high] or None; per_bird_g, meat, protein, change, grit, words}.
 
     meat: the same of fast growing meat birds, which eat far more.
@@ -83,14 +83,14 @@ def feed_json(species: str, age: int | None, n: int, date_of: DateOf) -> dict[st
     if age is None or age < 0:
         return {"today_g": None, "four_weeks_kg": None, "words": "Nobody wrote when they hatched.", "sources": []}
     protein, change, note = protein_at(species, age), feed_change(species), note_for(species)
-    today = feed_g_a_day(species, age)
+    today, kg = feed_g_a_day(species, age), None if n is None else n / _G_PER_KG
     return {
         "today_g": _times(today, n),
-        "four_weeks_kg": _times(feed_g_between(species, age, age + FOUR_WEEKS), n / _G_PER_KG),
+        "four_weeks_kg": _times(feed_g_between(species, age, age + FOUR_WEEKS), kg),
         "per_bird_g": _times(today, 1),
         "meat": {
             "today_g": _times(feed_g_a_day(species, age, "fast"), n),
-            "four_weeks_kg": _times(feed_g_between(species, age, age + FOUR_WEEKS, "fast"), n / _G_PER_KG),
+            "four_weeks_kg": _times(feed_g_between(species, age, age + FOUR_WEEKS, "fast"), kg),
         },
         "protein": None
         if protein is None
@@ -110,7 +110,7 @@ def feed_json(species: str, age: int | None, n: int, date_of: DateOf) -> dict[st
     }
 
 
-def water_json(species: str, age: int | None, n: int) -> dict[str, Any]:
+def water_json(species: str, age: int | None, n: int | None) -> dict[str, Any]:
     """{range_ml: for all n birds a day, [low, high] or None; per_bird_ml, sources}."""
     drunk = None if age is None else water_ml_a_day(species, age)
     figures = [] if age is None else water_cells(species, age)
@@ -121,8 +121,9 @@ def water_json(species: str, age: int | None, n: int) -> dict[str, Any]:
     }
 
 
-def _times(ends: Range | None, n: float) -> list[float] | None:
-    return None if ends is None else [end * n for end in ends]
+def _times(ends: Range | None, n: float | None) -> list[float] | None:
+    """For n of them; None where no figure was read, or nobody knows how many they are."""
+    return None if ends is None or n is None else [end * n for end in ends]
 
 
 def _sources(figures: Iterable[Cell]) -> list[str]:

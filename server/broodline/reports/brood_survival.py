@@ -11,6 +11,7 @@ from typing import Any
 from broodline.book.hatch_day import hatched_ms, whole_days
 from broodline.book.moments import instant
 from broodline.book.standing import Lot, Standing
+from broodline.book.tied import Tied, tied_to
 from broodline.book.whereabouts import LIVING
 from broodline.reports.first_week import leavings
 from broodline.trade.calendar import local_date
@@ -20,14 +21,20 @@ from broodline.trade.survival import Fate, log_rank, median_day, survival
 LOST = frozenset({"died", "missing"})
 MOST_HATCHES = 8
 _BEYOND_CHANCE = 0.05
+_LEFT_OUT = "Chicks gone of whom nobody knows the family count in none of them."
 _GROWN_DAYS = 180
 """Later a bird is known by itself, and this curve says nothing of it."""
 
 
-def fates_of(lot: Lot, born_ms: int, now_ms: int) -> list[Fate]:
-    """What became of the chicks of a lot, in whole days since they hatched."""
-    alive = sum(max(0, lot.stages.get(stage, 0)) for stage in LIVING)
-    gone = [Fate(max(0, whole_days(born_ms, at_ms)), n, how in LOST) for at_ms, n, how in leavings(lot.moves)]
+def fates_of(tied: Tied, born_ms: int, now_ms: int) -> list[Fate]:
+    """What became of the chicks of a lot, or of several that are told together, in whole days since they hatched.
+
+    Nothing where their counts cannot be.
+    """
+    if not tied.adds_up:
+        return []
+    alive = sum(tied.stages.get(stage, 0) for stage in LIVING)
+    gone = [Fate(max(0, whole_days(born_ms, at_ms)), n, how in LOST) for at_ms, n, how in leavings(tied.moves)]
     return [*gone, Fate(max(0, whole_days(born_ms, now_ms)), alive, died=False)]
 
 
@@ -51,7 +58,8 @@ def survival_json(fates: list[Fate]) -> dict[str, Any]:
 def survival_by(standing: Standing, lot: Lot, now_ms: int) -> dict[str, Any]:
     """{groups: [{family, family_name, setting, hatched_on, n, last_day, points, median_day}], words}.
 
-    The families of the same hatch, this lot's first, then this family's other hatches, the newest first, at most
+    First, where chicks are gone that nobody knows the family of, the lots those tie together, as a family None. Then
+    the families of the same hatch, this lot's first, then this family's other hatches, the newest first, at most
     eight. words: whether families of the hatch differ beyond chance (log-rank, Holm); None with less than two.
     """
     families: dict[str, list[Lot]] = defaultdict(list)
@@ -62,10 +70,25 @@ def survival_by(standing: Standing, lot: Lot, now_ms: int) -> dict[str, Any]:
     others = list(_other_hatches(standing, lot))[:MOST_HATCHES]
     rows = [(family, families[family], fates) for family, fates in hatch.items()]
     rows += [(own, lots, _fates(standing, lots, now_ms)) for lots in others]
-    return {
-        "groups": [_row(standing, family, lots, fates) for family, lots, fates in rows if fates],
-        "words": _verdict(standing, {family: fates for family, fates in hatch.items() if fates}),
-    }
+    groups = [_row(standing, family, lots, fates) for family, lots, fates in rows if fates]
+    words = _verdict(standing, {family: fates for family, fates in hatch.items() if fates})
+    tied = tied_to(standing, lot)
+    together = _together(standing, lot, tied, now_ms) if tied.among else []
+    if together and words:
+        words += f" {_LEFT_OUT}"
+    return {"groups": [*together, *groups], "words": words}
+
+
+def _together(standing: Standing, lot: Lot, tied: Tied, now_ms: int) -> list[dict[str, Any]]:
+    born = hatched_ms(standing, lot)
+    fates = [] if born is None or born > now_ms else [fate for fate in fates_of(tied, born, now_ms) if fate.n > 0]
+    return [{**_row(standing, "", list(tied.lots), fates), "family_name": tied_name(standing, tied)}] if fates else []
+
+
+def tied_name(standing: Standing, tied: Tied) -> str:
+    """The families of lots that are told together: "Hazel and Rowan together"."""
+    names = sorted({_told(standing, lot.family or "") for lot in tied.lots})
+    return f"{' and '.join(names)} together"
 
 
 def _row(standing: Standing, family: str, lots: list[Lot], fates: list[Fate]) -> dict[str, Any]:
@@ -101,7 +124,7 @@ def _fates(standing: Standing, lots: list[Lot], now_ms: int) -> list[Fate]:
         for lot in lots
         for born in [hatched_ms(standing, lot)]
         if born is not None and born <= now_ms
-        for fate in fates_of(lot, born, now_ms)
+        for fate in fates_of(Tied((lot,), ()), born, now_ms)
     ]
     return [fate for fate in found if fate.n > 0]
 

@@ -10,6 +10,7 @@ from typing import Any
 
 from broodline.book.stages import STAGES
 from broodline.book.standing import Lot, Setting
+from broodline.book.tied import tied_groups
 from broodline.reports.egg_counts import Beside, EggCounts, count_among, count_beside, count_lot, is_judged
 from broodline.reports.first_week import alive_at_seven_days
 from broodline.trade.proportions import Rate, rate_of
@@ -52,7 +53,7 @@ def setting_outcome(setting: Setting, lots: Sequence[Lot], now_ms: int) -> Outco
     basis = _one_basis(basis_of(lot.stages) for lot in lots if count_lot(lot).examined)
     waiting = count_beside(move for move in setting.among if not judged.issuperset(move.among))
     beside = replace(waiting, hatch_of_set=0, alive_7d=0)
-    parts = [alive_at_seven_days(moves, now_ms) for moves in (*(lot.moves for lot in lots), setting.among)]
+    parts = [alive_at_seven_days(one.moves, now_ms) for one in tied_groups(lots, setting.among)]
     alive = (sum(k for k, _ in parts), sum(n for _, n in parts))
     return _outcome(counts, alive, setting.stages, basis, beside, setting.runs)
 

@@ -2,6 +2,7 @@
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
 import { BroodBatchScreen } from "../../../pwa/src/screens/brood-batch.tsx";
 import { BroodPlaceScreen } from "../../../pwa/src/screens/brood-place.tsx";
+import { BroodsScreen } from "../../../pwa/src/screens/broods.tsx";
 import { record } from "../../../pwa/src/state/actions.ts";
 import { addPlace } from "../../../pwa/src/state/holding.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
@@ -86,6 +87,60 @@ describe("losses", () => {
     expect([stages(holding.first), stages(holding.second)]).toMatchObject([{ brooding: 7 }, { brooding: 4 }]);
     expect(standing.value.settings.get(holding.setting)?.stages.get("unaccounted")).toBe(1);
     expect(standing.value.problems).toEqual([]);
+  });
+
+  it("of unknown family are shown with each of its batches, in its first week and whom to call", async () => {
+    const at = new Date(NOW_MS - 6 * 3_600_000);
+    const among = [holding.first, holding.second];
+    await record("moved", { moves: [{ among, from: "brooding", to: "died", n: 2 }], why: "lost" }, { at });
+    for (const [lot, title, line] of [
+      [holding.first, "Rowan: 5 to 7 of 7 alive, 9 days old", "0 of 7 died or went missing."],
+      [holding.second, "Hazel: 2 to 4 of 4 alive, 9 days old", "0 of 4 died or went missing."],
+    ] as const) {
+      show(<BroodBatchScreen id={lot} />);
+      await settle();
+      expect(document.querySelector("h1")?.textContent).toBe(title);
+      expect(text()).toContain("2 died (of Rowan and Hazel, not known whose)");
+      expect(text()).not.toContain("Nobody died");
+      expect(text()).toContain("2 chicks died here within a day.");
+      expect(text()).toContain(line);
+      expect(text(), "they died after their first week").not.toContain("Up to 2 more");
+      expect(text()).toContain("Rowan and Hazel together: 0 of 11 died or went missing.");
+    }
+    const earlier = { at: new Date(NOW_MS - 4 * DAY_MS) };
+    await record("moved", { moves: [{ among, from: "brooding", to: "died", n: 2 }], why: "lost" }, earlier);
+    await settle();
+    expect(text()).toContain("Up to 2 more, not known whose.");
+    expect(text()).toContain("Rowan and Hazel together: 2 of 11 died or went missing.");
+    expect(text(), "two of eleven are more than a flock loses").toContain(
+      "Have a dead chick looked at by a vet",
+    );
+    show(<BroodPlaceScreen id={holding.brooder} />);
+    await settle();
+    expect(text(), "once, not for each batch").toContain("2 chicks died here within a day.");
+  });
+
+  it("of counts that cannot be have no figures, but the problem with its remedy", async () => {
+    const odd = [{ lot: holding.first, from: "hatched", to: "brooding", n: 2 }];
+    await record("moved", { moves: odd, why: "pulled" }, { at: new Date(NOW_MS - 8 * DAY_MS) });
+    show(<BroodBatchScreen id={holding.first} />);
+    await settle();
+    expect(document.querySelector("h1")?.textContent).toBe("Rowan: counts that cannot be, 9 days old");
+    expect(text()).toContain("Not told: these counts cannot be.");
+    expect(text()).not.toMatch(/\d of \d died/);
+    const [problem] = standing.value.problems;
+    expect(problem?.code).toBe("below_zero");
+    expect(text()).toContain(problem?.message);
+    expect(text()).toContain(problem?.remedy);
+    show(<BroodPlaceScreen id={holding.brooder} />);
+    await settle();
+    expect(document.querySelector("h1")?.textContent).toBe("Rowan: counts that cannot be, 9 days old");
+    expect(text()).toContain(problem?.remedy);
+    expect(text(), "nobody knows for how many").not.toContain("Room, feed and water");
+    show(<BroodsScreen />);
+    await settle();
+    expect(document.querySelector("h1")?.textContent).toBe("4 chicks in 2 places");
+    expect(text()).toContain("counts that cannot be, 9 days old");
   });
 
   it("of the first week stand beside the commercial figure, and few are said to be few", async () => {

@@ -40,6 +40,18 @@ def test_a_brood_in_a_keepers_words_and_units(book):
         assert word not in words.split(), word
 
 
+def test_a_brood_whose_counts_cannot_be_has_no_figures(tmp_path):
+    nest = Nest(chicks=3)
+    nest.move("hatched", "brooding", 2, days=0.6)
+    file = write_lines(tmp_path / "in.jsonl", *nest.book.documents)
+    assert broodline("import", file, "--data", tmp_path / "book").code == 0
+    words = report((tmp_path / "book",), "brood", nest.lot).out
+    assert "Rowan: how many live is not told, these counts cannot be" in words
+    assert "First week, died or missing: Not told: these counts cannot be." in words
+    assert "Feed today" not in words
+    assert "correct the entry with the wrong number" in words
+
+
 def test_a_brood_as_json(book):
     answer = report(book, "brood", book[1], "--json").json
     shape = {

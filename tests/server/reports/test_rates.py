@@ -247,6 +247,17 @@ def test_missing_chicks_of_unknown_family_stay_hatched_in_the_setting() -> None:
     assert each[names[0]].hatch_of_set.open == 0
 
 
+def test_deaths_of_unknown_family_count_in_the_first_week_of_the_setting() -> None:
+    """Two lots of five chicks; two die on day 3 and nobody knows whose: 8 of the 10 are alive at seven days."""
+    book, setting, names = written(5, ("set", "hatched", 5), lots=2)
+    book.move(names[1], "set", "hatched", 5)
+    among(book, names, "hatched", "died", 2)
+    each, whole = outcomes(book, setting)
+    assert pairs(whole)["alive_7d"] == (8, 10)
+    assert [pairs(each[name])["alive_7d"] for name in names] == [(5, 5), (5, 5)]
+    assert {each[name].alive_7d.open for name in names} == {2}
+
+
 def test_bases_mix_in_a_sum() -> None:
     opened = [("set", "clear", 3), ("set", "hatched", 9), ("clear", "infertile", 2), ("clear", "dead_early", 1)]
     book, setting, names = written(12, *opened, lots=2)

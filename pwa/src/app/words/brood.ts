@@ -9,14 +9,17 @@ export const brood = {
     nest: (who: string, age: string) => (age ? `${who}, ${age}` : who),
     warm: (told: string, heat: string) => `${told}: ${heat}`,
     byChicks: "heat on, as the chicks lie",
-    batch: (name: string, alive: number, of: number, age: string) =>
+    batch: (name: string, alive: string, of: number, age: string) =>
       `${name}: ${alive} of ${of} alive${age ? `, ${age}` : ""}`,
+    upTo: (least: number, most: number) => `${least} to ${most}`,
+    cannotBe: (name: string, age: string) => `${name}: counts that cannot be${age ? `, ${age}` : ""}`,
     gone: "These chicks are not in the book of this phone",
     placeGone: "This place is not in the book of this phone",
   },
   noneRemedy:
     "Chicks come here from the page of their hatch: count them out, then move them to feed and water.",
   over: "Chicks",
+  cannotBe: "counts that cannot be",
   growing: (n: number) => plural(n, "growing bird", "growing birds"),
   age: (days: number) => (days === 0 ? "hatched today" : `${plural(days, "day", "days")} old`),
   ages: (days: string) => `${days} days old`,

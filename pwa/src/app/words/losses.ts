@@ -31,6 +31,7 @@ export const losses = {
   saved: (n: number, name: string, how: string) => `${n} ${name} ${how}.`,
   none: "Nobody died, was culled or is missing.",
   line: (n: number, how: string, why: string) => (why ? `${n} ${how}: ${why}` : `${n} ${how}`),
+  ofOne: (families: string) => `of ${families}, not known whose`,
   cullingNote:
     "How to put a bird down is for a vet or a trained person to show: ask yours, or read what the AVMA Guidelines or the Humane Slaughter Association say.",
   together: "Several at once by one cause: no chance, so no alarm is reckoned from it.",
@@ -41,6 +42,9 @@ export const losses = {
     few: (k: number, n: number) =>
       `${k} of ${n} died or went missing${k === 1 ? "; one death is no pattern" : ""}.`,
     many: (k: number, n: number, pct: string) => `${k} of ${n} died or went missing, ${pct} %.`,
+    perhaps: (n: number) => `Up to ${n} more, not known whose.`,
+    together: (families: string, told: string) => `${families} together: ${told}`,
+    cannotBe: "Not told: these counts cannot be.",
     culled: (n: number) => `${n} more were culled.`,
     commercial: (most: number, ideal: number) =>
       `Commercial flocks: at most ${most} % in a first week, at best ${ideal}.`,

@@ -1,0 +1,34 @@
+"""Lots that chicks of unknown family tie together, over the cases that the phone reads too."""
+
+import json
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from broodline.book.fold import fold
+from broodline.book.tied import most_lost, tied_to
+from broodline.book.wire import read_entry
+from broodline.reports.first_week import left_within_seven_days
+
+VECTORS = Path(__file__).parents[2] / "vectors" / "tied.json"
+CASES = json.loads(VECTORS.read_text(encoding="utf-8"))["cases"]
+
+
+@pytest.mark.parametrize("case", CASES, ids=[case["name"] for case in CASES])
+def test_vectors(case: dict[str, Any]) -> None:
+    standing = fold([read_entry(document) for document in case["in"]["entries"]])
+    now_ms = round(datetime.fromisoformat(case["in"]["now"]).timestamp() * 1000)
+    found = {}
+    for name, lot in standing.lots.items():
+        tied = tied_to(standing, lot)
+        left, n = left_within_seven_days(tied.moves, now_ms)
+        found[name] = {
+            "with": [one.id for one in tied.lots],
+            "stages": {stage: n for stage, n in tied.stages.items() if n},
+            "adds_up": tied.adds_up,
+            "perhaps": most_lost(lot, tied),
+            "first_week": [left["died"] + left["missing"], n] if tied.adds_up else None,
+        }
+    assert found == case["out"]
