@@ -9,23 +9,39 @@ import json
 from playwright.sync_api import expect
 
 from broodline.store.shelf import open_shelf
+from tests.book_writer import BookWriter
 from tests.browser.audit import SOUND, audit_large
 from tests.browser.hands import pair, tap, wait_until_it_works_offline
 from tests.browser.serving import wait_until
 from tests.server.jobs.push_service import PushService
 
 STAND_IN = """subscription => {
-  let held = null;
-  const made = { toJSON: () => subscription, options: {}, unsubscribe: async () => { held = null; return true; } };
-  PushManager.prototype.subscribe = async () => (held = made);
-  PushManager.prototype.getSubscription = async () => held;
+  const keep = (held) => localStorage.setItem("stand-in", held);
+  const made = { toJSON: () => subscription, options: {}, unsubscribe: async () => { keep(""); return true; } };
+  PushManager.prototype.subscribe = async () => (keep("held"), made);
+  PushManager.prototype.getSubscription = async () => (localStorage.getItem("stand-in") ? made : null);
+}"""
+
+CLICK = """async (opened) => {
+  const [notification] = await self.registration.getNotifications();
+  self.clients.openWindow = async (path) => opened.push(path);
+  self.dispatchEvent(new NotificationEvent("notificationclick", { notification }));
+  while ((await self.registration.getNotifications()).length > 0 || opened.length === 0)
+    await new Promise((later) => setTimeout(later, 20));
+  return opened;
 }"""
 
 SHOWN = "navigator.serviceWorker.ready.then(it => it.getNotifications()).then(all => all.map(it => it.title).sort())"
 BOTH = ["Lockdown: today", "Something is due"]
 
 
-def test_a_phone_asks_to_be_reminded_and_a_click_on_a_reminder_opens_its_screen(running, new_phone):
+def test_a_phone_asks_to_be_reminded_and_a_click_on_a_reminder_opens_its_screen(running, new_phone, tmp_path):
+    book = BookWriter()
+    book.keeper()
+    book.set_eggs(book.incubator(), [(book.lot(), book.family("Rowan"), 12)])
+    lines = tmp_path / "book.jsonl"
+    lines.write_text("".join(json.dumps(one) + "\n" for one in book.documents))
+    running.run("import", str(lines))
     phone = new_phone()
     page = phone.open(running.url)
     phone.context.grant_permissions(["notifications"], origin=running.url)
@@ -80,6 +96,22 @@ def test_a_phone_asks_to_be_reminded_and_a_click_on_a_reminder_opens_its_screen(
     page.wait_for_url(f"{running.url}/rooms")
     assert page.evaluate(SHOWN) == ["Something is due"]
 
-    page.goto(f"{running.url}/phone")
+    page.goto("about:blank")  # no window of the app is open: a script may not open one, so that alone is a stand-in
+    assert worker.evaluate(CLICK, []) == ["/due"]
+
+    with open_shelf(running.folder, now_ms=lambda: 1, random_bytes=bytes) as shelf:
+        [held] = shelf.reminders.to_remind()
+        shelf.reminders.told(held, "The push service refused this server (403).", well=False, ended=False)
+    page.goto(f"{running.url}/due")
+    expect(page.get_by_role("link", name="Reminders do not reach this phone")).to_be_visible()
+    assert audit_large(page) == {"axe": [], **SOUND}
+    page.get_by_role("link", name="Reminders do not reach this phone").tap()
+    expect(page.get_by_text("The push service refused this server (403).")).to_be_visible()
+
+    running.run("devices", "revoke", held.device)
+    pair(page, running.url, running.code(), "Shed phone")
+    expect(page.get_by_role("switch", name="Candling")).to_have_attribute("aria-checked", "false")
+    assert wished()["at"] == "06:15", "what it asked for before it was paired again"
+
     tap(page, "No more reminders")
     expect(page.get_by_text("Remind this phone")).to_be_visible()

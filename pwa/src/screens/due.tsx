@@ -3,12 +3,14 @@
 import { choreWords } from "../app/words/chores.ts";
 import { inDays, due as words } from "../app/words/due.ts";
 import { due, type Task } from "../book/agenda.ts";
+import { remindersFail } from "../state/connection.ts";
 import { standing } from "../state/standing.ts";
 import { ChoreDone } from "./chore-done.tsx";
 import { DueRow, doingOf, type Group, inOneRow } from "./due-row.tsx";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
+import { Notice } from "./parts/notice.tsx";
 import { runningSettings } from "./setting-view.ts";
 import { dayKey, daysBetween } from "./told-time.ts";
 
@@ -29,6 +31,13 @@ export function DueScreen() {
       headline={headlineOf(first, first ? groupOf(first) : null, running.length, now_ms, zone)}
       under={lockdown}
     >
+      {remindersFail.value && (
+        <Notice tone="watch">
+          <a class="press bare" href="/phone">
+            {words.remindersFail}
+          </a>
+        </Notice>
+      )}
       {running.length === 0 && (
         <>
           <p class="quiet section-note">{words.emptyRemedy}</p>

@@ -2,9 +2,15 @@
 // subscription of an app that shows nothing.
 import { unreadNotice } from "../app/words/reminders.ts";
 
+/** renotify: a newer one of the same tag takes the older one's place and sounds again; without a tag browsers refuse it. */
 export interface Shown {
   readonly title: string;
-  readonly options: { readonly body: string; readonly tag: string; readonly data: string };
+  readonly options: {
+    readonly body: string;
+    readonly tag: string;
+    readonly renotify: boolean;
+    readonly data: string;
+  };
 }
 
 const HOME = "/due";
@@ -12,16 +18,17 @@ const HOME = "/due";
 /** A message in the declarative shape, {web_push: 8030, notification: {title, body, navigate, tag}}. */
 export function noticeOf(text: string | null, origin: string): Shown {
   try {
-    const told: unknown = JSON.parse(text ?? "");
-    const { title, body, navigate, tag } = partOf(partOf(told).notification);
+    const message: unknown = JSON.parse(text ?? "");
+    const { title, body, navigate, tag } = partOf(partOf(message).notification);
     if (typeof title === "string" && title !== "") {
-      const words = { body: textOf(body), tag: textOf(tag) };
-      return { title, options: { ...words, data: pathOf(navigate, origin) } };
+      const told = { body: textOf(body), tag: textOf(tag), data: pathOf(navigate, origin) };
+      return { title, options: { ...told, renotify: told.tag !== "" } };
     }
   } catch {
     // shown below
   }
-  return { title: unreadNotice.title, options: { body: unreadNotice.body, tag: "unread", data: HOME } };
+  const { title, body } = unreadNotice;
+  return { title, options: { body, tag: "unread", renotify: true, data: HOME } };
 }
 
 /** Where a click leads: a page of this app, whatever the message says. */

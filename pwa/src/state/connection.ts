@@ -1,4 +1,4 @@
-import { computed, type ReadonlySignal } from "@preact/signals";
+import { computed, type ReadonlySignal, signal } from "@preact/signals";
 import { correctionMs } from "../book/moments.ts";
 import type { Refusal } from "../storage/port.ts";
 import { desk } from "./desk.ts";
@@ -19,6 +19,9 @@ export const onlyHere: ReadonlySignal<OnlyHere> = computed(() => {
   const made_ms = oldest === null ? null : Number.parseInt(oldest.slice(0, 8) + oldest.slice(9, 13), 16);
   return { n: held.value.onlyHere.size, oldest_ms: made_ms };
 });
+
+/** Whether the keeper counts on reminders that do not come, as far as the server was asked. */
+export const remindersFail = signal(false);
 
 /** What is added to this phone's clock to tell the book's time. */
 export const correction_ms: ReadonlySignal<number> = computed(() => {

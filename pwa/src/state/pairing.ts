@@ -4,6 +4,7 @@ import { pair, unpair } from "../sync/pairing.ts";
 import { onlyHere } from "./connection.ts";
 import { desk, openDesk } from "./desk.ts";
 import { adopt, lay, type Surroundings, surroundings } from "./opening.ts";
+import { renew } from "./reminders.ts";
 
 /** What came of a pairing: taken up, said no in the server's words, or nobody there. */
 export type PairingOutcome =
@@ -29,7 +30,10 @@ export async function pairPhone(
   });
   if (answer.kind !== "ok" && before?.sync) await lay(around, before.card, "unknown");
   desk.value?.sync?.ask("start");
-  if (answer.kind === "ok") return { kind: "paired" };
+  if (answer.kind === "ok") {
+    renew().catch(() => undefined); // tried again at the next start
+    return { kind: "paired" };
+  }
   if (answer.kind === "refused") return { kind: "refused", refusal: answer.refusal };
   return { kind: answer.kind };
 }

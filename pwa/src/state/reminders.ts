@@ -1,5 +1,5 @@
-// Whether this phone is reminded, and the acts that turn it on, off and about. Asked of phone and server at each start,
-// because phones forget a subscription without saying so.
+// Whether this phone is reminded, and the acts that turn it on, off and about. Asked of phone and server at each start
+// and after hours in the background, because phones forget a subscription without saying so.
 import { signal } from "@preact/signals";
 import {
   type Reminding,
@@ -10,7 +10,8 @@ import {
   tryReminder,
 } from "../sync/reminders.ts";
 import type { Answer } from "../sync/server.ts";
-import { openDesk } from "./desk.ts";
+import { remindersFail } from "./connection.ts";
+import { desk, openDesk } from "./desk.ts";
 
 /** What a keeper wants to be told, and when. */
 export type Wishes = NonNullable<Reminding["wishes"]>;
@@ -25,6 +26,16 @@ export interface Reminders extends Reminding {
 
 /** Null until the server was asked. */
 export const reminders = signal<Reminders | null>(null);
+
+/** What is known now; Due says it where a keeper counts on reminders that do not come. */
+function know(state: Reminders): void {
+  reminders.value = state;
+  remindersFail.value = state.wishes !== null && (!state.on || state.lost || state.working === false);
+}
+
+/** So long a phone that stays open is trusted to still hold its subscription. */
+export const RENEW_AFTER_MS = 6 * 3_600_000;
+let renewed_ms = Number.NEGATIVE_INFINITY;
 
 export type Outcome =
   | { readonly kind: "done" | "blocked" | "slow" | "failed" | "away" }
@@ -58,29 +69,46 @@ export async function turnOn(browser: Browser, wishes: Wishes | null = null): Pr
   return inOrder(() => subscribe(browser, wishes));
 }
 
-/** At the start of the app: says again where this phone is reminded, if it is; asks the keeper nothing. */
+/** At a start and after a pairing: says again where this phone is reminded, if it is; asks the keeper nothing. */
 export function renew(browser: Browser | null = thisBrowser()): Promise<void> {
   return inOrder(() => renewNow(browser));
 }
 
+/** The same for an app that comes to the front again after hours: an installed one may stay open for weeks. */
+export async function renewOnWake(browser: Browser | null = thisBrowser()): Promise<void> {
+  if ((desk.value?.now_ms() ?? 0) - renewed_ms >= RENEW_AFTER_MS) await renew(browser);
+}
+
 async function renewNow(browser: Browser | null): Promise<void> {
-  const { ask, card } = openDesk();
-  if (card.paired_ms === null || browser?.permission() !== "granted") return;
+  const { ask, card, now_ms } = openDesk();
+  if (card.paired_ms === null || !browser) return;
   const answer = await remindingNow(ask);
-  if (answer.kind !== "ok" || !answer.value.wishes) return;
-  take(answer);
-  const outcome = await subscribe(browser, null);
-  if (outcome.kind !== "done" && !(await browser.held())) {
-    reminders.value = { ...answer.value, lost: true };
+  if (answer.kind !== "ok") return;
+  renewed_ms = now_ms();
+  const { wishes } = answer.value;
+  if (browser.permission() !== "granted") {
+    if (wishes) know({ ...answer.value, lost: true });
+    return;
   }
+  if (wishes) take(answer);
+  else if (!(await isReminded(browser))) return;
+  const outcome = await subscribe(browser, null);
+  if (wishes && outcome.kind !== "done" && !(await browser.held())) know({ ...answer.value, lost: true });
+}
+
+/** A phone that was paired again is a new device to the server, and still holds what that server gave its push service. */
+async function isReminded(browser: Browser): Promise<boolean> {
+  const held = await browser.held();
+  if (!held) return false;
+  const key = await reminderKey(openDesk().ask);
+  return key.kind === "ok" && isFor(held, key.value);
 }
 
 /** What the server knows, for the screen. */
 export async function look(browser: Browser): Promise<void> {
   const answer = await remindingNow(openDesk().ask);
   if (answer.kind !== "ok") return;
-  const lost = answer.value.on && !(await browser.held());
-  reminders.value = { ...answer.value, lost };
+  know({ ...answer.value, lost: answer.value.on && !(await browser.held()) });
 }
 
 /** Shown at once and told to the server in turn: the next change may come before the answer to this one. */
@@ -160,7 +188,7 @@ function inTime<T>(promise: Promise<T>): Promise<T | null> {
 /** told: the wishes this answers; those changed meanwhile stay on the screen until they are told too. */
 function take(answer: Answer<Reminding>, told?: Wishes): Outcome {
   const shown = reminders.value?.wishes;
-  if (answer.kind === "ok") reminders.value = { ...answer.value, lost: false };
+  if (answer.kind === "ok") know({ ...answer.value, lost: false });
   if (told && shown && shown !== told) show(shown);
   return said(answer);
 }

@@ -86,19 +86,17 @@ def _air(standing: Standing, alarm: AirAlarm) -> Notice:
 
 
 def payload(notice: Notice, origin: str) -> dict[str, Any]:
-    """The message in the declarative shape: browsers that know it show it by themselves, ours is shown by the worker.
+    """The message of a notice. origin: of the server, as that phone writes it."""
+    return shown(notice.title, notice.body, origin + notice.path, notice.topic)
 
-    origin: of the server, as that phone writes it.
+
+def shown(title: str, body: str, navigate: str, tag: str) -> dict[str, Any]:
+    """A message in the declarative shape: browsers that know it show it by themselves, elsewhere our worker shows it.
+
+    A newer one of the same tag takes the older one's place and is heard again: the morning of, after the evening before.
     """
-    return {
-        "web_push": SHOWN_DECLARATIVELY,
-        "notification": {
-            "title": notice.title,
-            "body": notice.body,
-            "navigate": origin + notice.path,
-            "tag": notice.topic,
-        },
-    }
+    told = {"title": title, "body": body, "navigate": navigate, "tag": tag, "renotify": True}
+    return {"web_push": SHOWN_DECLARATIVELY, "notification": told}
 
 
 def _latest(standing: Standing, task: Task, now: datetime, wishes: Wishes) -> Notice | None:

@@ -13,7 +13,7 @@ from broodline.errors import EnvelopeError, NotFound
 from broodline.jobs.push_line import is_push_address
 from broodline.jobs.push_sender import Outcome
 from broodline.jobs.web_push import from_base64
-from broodline.reports.notice import SHOWN_DECLARATIVELY, topic_of
+from broodline.reports.notice import shown, topic_of
 from broodline.reports.wishes import Wishes, read_wishes, wishes_json
 from broodline.store.devices import Device
 from broodline.store.reminders import Subscription
@@ -82,15 +82,8 @@ async def try_reminder(desk: Desk, request: Request, device: Device) -> Response
 
 
 def _send_trial(desk: Desk, to: Subscription) -> Outcome:
-    message = {
-        "web_push": SHOWN_DECLARATIVELY,
-        "notification": {
-            "title": "Reminders work on this phone",
-            "body": "You asked for this one to try them out.",
-            "navigate": f"{to.origin}/phone",
-            "tag": "trial",
-        },
-    }
+    title, body = "Reminders work on this phone", "You asked for this one to try them out."
+    message = shown(title, body, f"{to.origin}/phone", "trial")
     return desk.push.send(to, message, topic=topic_of("trial"), lasts_s=TRIAL_LASTS_S, urgent=True)
 
 

@@ -17,8 +17,13 @@ describe("a message", () => {
   it("is shown as it says, and a click leads where it says", () => {
     expect(noticeOf(JSON.stringify(TOLD), ORIGIN)).toEqual({
       title: "Lockdown: today",
-      options: { body: "Lock down Loft box.", tag: "t1", data: "/setting/0195" },
+      options: { body: "Lock down Loft box.", tag: "t1", renotify: true, data: "/setting/0195" },
     });
+  });
+
+  it("without a tag asks for no sound again: browsers refuse to show that at all", () => {
+    const { options } = noticeOf('{"notification":{"title":"Lockdown"}}', ORIGIN);
+    expect(options).toEqual({ body: "", tag: "", renotify: false, data: "/due" });
   });
 
   const odd = [

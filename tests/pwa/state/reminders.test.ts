@@ -1,10 +1,13 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { remindersFail } from "../../../pwa/src/state/connection.ts";
 import { desk } from "../../../pwa/src/state/desk.ts";
 import {
   type Browser,
   look,
   reminders,
+  RENEW_AFTER_MS,
   renew,
+  renewOnWake,
   SUBSCRIBE_LIMIT_MS,
   tryOut,
   turnOff,
@@ -18,6 +21,7 @@ const WISHES = { what: ["lockdown"], at: "07:00", evening: "18:00", quiet: null 
 const OFF = { on: false, working: null, wishes: null, last: null };
 const ON = { ...OFF, on: true, wishes: WISHES };
 
+let now_ms = 1_800_000_000_000;
 let asked: string[];
 let server: { state: unknown; reached: boolean };
 let phone: { permission: NotificationPermission; held: { key: string } | null; hangs: boolean };
@@ -66,12 +70,14 @@ beforeEach(() => {
   asked = [];
   server = { state: OFF, reached: true };
   phone = { permission: "granted", held: null, hangs: false };
-  desk.value = { ask, card: { paired_ms: 1 } } as unknown as typeof desk.value;
+  now_ms += 24 * 3_600_000;
+  desk.value = { ask, card: { paired_ms: 1 }, now_ms: () => now_ms } as unknown as typeof desk.value;
 });
 
 afterEach(() => {
   desk.value = null;
   reminders.value = null;
+  remindersFail.value = false;
   vi.useRealTimers();
 });
 
@@ -135,9 +141,72 @@ describe("at a start", () => {
     phone.permission = "default";
     await renew(browser);
     await renew(null);
-    expect(asked).toEqual(["GET subscription"]);
+    expect(asked).toEqual(["GET subscription", "GET subscription"]);
     expect(phone.held).toBeNull();
+    expect([reminders.value, remindersFail.value]).toEqual([null, false]);
   });
+
+  it("says so where the keeper, or the phone by itself, took the permission back", async () => {
+    server.state = ON;
+    phone.permission = "default";
+    await renew(browser);
+    expect(reminders.value).toMatchObject({ on: true, lost: true });
+    expect(remindersFail.value).toBe(true);
+  });
+});
+
+describe("after a pairing", () => {
+  it("goes on with what the phone still holds of this server, whatever device it is now", async () => {
+    phone.held = { key: KEY };
+    await renew(browser);
+    expect(asked).toEqual(["GET subscription", "GET key", "GET key", "POST subscription"]);
+    expect(reminders.value).toMatchObject({ on: true, wishes: WISHES });
+  });
+
+  it("asks another server for nothing that only the one before was asked for", async () => {
+    phone.held = { key: "AAAA" };
+    await renew(browser);
+    expect(asked).toEqual(["GET subscription", "GET key"]);
+    expect(phone.held).toEqual({ key: "AAAA" });
+    expect(reminders.value).toBeNull();
+  });
+});
+
+it("is said again when the app comes to the front after hours, and not at each look", async () => {
+  server.state = ON;
+  phone.held = { key: KEY };
+  await renew(browser);
+  asked = [];
+  now_ms += RENEW_AFTER_MS - 1;
+  await renewOnWake(browser);
+  expect(asked).toEqual([]);
+  now_ms += 1;
+  phone.held = null; // forgotten meanwhile
+  await renewOnWake(browser);
+  expect(asked).toEqual(["GET subscription", "GET key", "POST subscription"]);
+  expect(phone.held).toEqual({ key: KEY });
+});
+
+it("is tried at the next look where the server was away", async () => {
+  server.reached = false;
+  await renewOnWake(browser);
+  server.reached = true;
+  asked = [];
+  await renewOnWake(browser);
+  expect(asked).toEqual(["GET subscription"]);
+});
+
+it.each([
+  ["the push service refused the last one", { ...ON, working: false }, true],
+  ["the push service knows it no more", { ...ON, on: false, working: false }, true],
+  ["nothing was sent yet", ON, false],
+  ["the last one was taken", { ...ON, working: true }, false],
+  ["the keeper turned it off", OFF, false],
+])("is told on Due as failing or not where %s", async (_, state, fails) => {
+  server.state = state;
+  phone.held = { key: KEY };
+  await look(browser);
+  expect(remindersFail.value).toBe(fails);
 });
 
 it("stays off where it is turned off while a start still says it again", async () => {
@@ -169,7 +238,7 @@ it("shows what the server has where a change did not reach it", async () => {
   const ask_ = desk.value?.ask as Ask;
   const failing = (async (request) =>
     request.method === "POST" ? { kind: "unreachable", slow: false } : ask_(request)) as Ask;
-  desk.value = { ask: failing, card: { paired_ms: 1 } } as unknown as typeof desk.value;
+  desk.value = { ask: failing, card: { paired_ms: 1 }, now_ms: () => now_ms } as unknown as typeof desk.value;
   expect(await wish(browser, { ...WISHES, at: "06:00" })).toEqual({ kind: "away" });
   expect(reminders.value?.wishes?.at).toBe("07:00");
 });

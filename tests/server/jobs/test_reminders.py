@@ -87,6 +87,7 @@ def test_a_lockdown_reminder_arrives_once_at_the_hour_across_dst(desk, clock, se
     assert headers["host"] == "fcm.googleapis.com"
     assert headers["topic"] == message["notification"]["tag"] == service.received[0][1]["topic"]
     assert message["notification"]["navigate"].startswith("https://book.example/setting/")
+    assert message["notification"]["renotify"] is True, "the second of one tag is heard too"
 
 
 def test_a_server_that_was_down_at_the_hour_sends_once_after_its_start_and_says_so(

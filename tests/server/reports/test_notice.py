@@ -211,6 +211,7 @@ def test_the_message_is_declarative_and_says_how_long_it_is_worth_delivering() -
         "body": "Lock down Loft box: stop turning, raise the humidity, keep the families of 12 eggs apart.",
         "navigate": f"https://book.example{morning.path}",
         "tag": morning.topic,
+        "renotify": True,
     }
     assert 0 < len(morning.topic) <= 32
 

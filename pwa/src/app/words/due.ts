@@ -53,6 +53,7 @@ export const due = {
     n === 0 ? `Next lockdown: today, ${place}.` : `Next lockdown: ${plural(n, "day", "days")}, ${place}.`,
   source: (text: string) => `Source: ${text}`,
   set: "Set eggs",
+  remindersFail: "Reminders do not reach this phone",
 } as const;
 
 /** "today", "tomorrow", "in 3 days"; days that have passed read as today. */
