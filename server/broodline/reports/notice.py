@@ -93,7 +93,7 @@ def payload(notice: Notice, origin: str) -> dict[str, Any]:
 def shown(title: str, body: str, navigate: str, tag: str) -> dict[str, Any]:
     """A message in the declarative shape: browsers that know it show it by themselves, elsewhere our worker shows it.
 
-    A newer one of the same tag takes the older one's place and is heard again: the morning of, after the evening before.
+    A newer one of a tag takes the older one's place and is heard again: the morning of, after the evening before.
     """
     told = {"title": title, "body": body, "navigate": navigate, "tag": tag, "renotify": True}
     return {"web_push": SHOWN_DECLARATIVELY, "notification": told}
