@@ -4,8 +4,8 @@ import { desk } from "../../../pwa/src/state/desk.ts";
 import {
   type Browser,
   look,
-  reminders,
   RENEW_AFTER_MS,
+  reminders,
   renew,
   renewOnWake,
   SUBSCRIBE_LIMIT_MS,
