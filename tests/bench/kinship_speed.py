@@ -9,6 +9,7 @@ import time
 import numpy as np
 from scipy.optimize import linear_sum_assignment
 
+from broodline.trade.kin import kin_of
 from broodline.trade.kinship import relationships
 from broodline.trade.mating import Limits, plan_pens
 from broodline.trade.pedigree import Pedigree, Recorded, independent, pedigree_of
@@ -55,7 +56,22 @@ def main() -> None:
     start = time.process_time()
     _ = sum(sire + dam for sire, dam in parents)
     told(f"{len(parents)} birds, sure (target 1.0)", took, time.process_time() - start)
+    measure_asked(shallow)
     measure_plan()
+
+
+def measure_asked(pedigree: Pedigree) -> None:
+    """As the reports ask: F of all, and how kin the last 200 birds are; against the same rows of a bare table."""
+    living = [node.bird for node in pedigree.nodes[-200:] if node.bird is not None]
+    start = time.process_time()
+    kin = kin_of(pedigree)
+    kin.mean_kinships(living)
+    took = time.process_time() - start
+    start = time.process_time()
+    rows = np.zeros((len(pedigree.nodes), 1))
+    for row in range(len(rows)):
+        rows[row] += rows[row - 1] / 2
+    told(f"{len(rows)} birds, F of all and mean kinship of 200 (target 1.0)", took, time.process_time() - start)
 
 
 def measure_plan() -> None:
