@@ -1,11 +1,15 @@
 // The figures of pens, from the server's table of matings: the same as the server's own, for pens put together by hand.
 import { type Mating, type PairingPen, type PairingReport, pairKey } from "../state/pairing-report.ts";
 
-/** mean, over: of the pen's chicks, each cock and hen alike. worst: the greatest inbreeding any mating may bring. */
+/**
+ * mean, over: of the pen's chicks, each cock and hen alike. overError: how far over may be off at most, null where it is
+ * exact. worst: the greatest inbreeding any mating may bring.
+ */
 export interface PenFigures {
   readonly mean: number;
   readonly worst: number;
   readonly over: number;
+  readonly overError: number | null;
   readonly known: boolean;
   readonly cautions: readonly string[];
 }
@@ -25,6 +29,7 @@ export function penFigures(table: PairingReport["table"], pen: PairingPen): PenF
     mean: mean((one) => one.inbreeding),
     worst: Math.max(...matings.map((one) => one.high)),
     over: mean((one) => one.over),
+    overError: mean((one) => one.overError ?? 0) || null,
     known: matings.every((one) => one.known),
     cautions: [...new Set(matings.flatMap((one) => [...one.why, ...one.cautions]))],
   };

@@ -43,7 +43,7 @@ export function PenFiguresTold({ report, pen }: { report: PairingReport; pen: Pa
     <>
       <p class="quiet">
         {nothing ? words.unknown : words.figures(figures.mean, figures.worst)}
-        {figures.over > 0 && `; ${words.over(figures.over, report.limit)}`}
+        {figures.over > 0 && `; ${words.over(figures.over, report.limit, figures.overError)}`}
         {!nothing && !figures.known && `. ${words.partly}`}
       </p>
       {figures.cautions.map((caution) => (

@@ -21,6 +21,8 @@ export interface PairingWishes {
   readonly hens: number | null;
   readonly cocks: number;
   readonly limit: number;
+  /** Null: by the year's moves of males where neither pens nor hens are asked for. */
+  readonly moves: "1" | "0" | null;
   readonly apart: "1" | null;
   readonly under_limit: "1" | null;
   readonly kept: "1" | null;
@@ -32,6 +34,7 @@ export const NO_WISHES: PairingWishes = {
   hens: null,
   cocks: 1,
   limit: 12.5,
+  moves: null,
   apart: null,
   under_limit: null,
   kept: null,
@@ -88,6 +91,13 @@ export function PairingWishesForm({ report, wishes, onWish }: PairingWishesFormP
           onChoose={(value) => wish({ limit: Number(value) })}
         />
       </div>
+      {report.rotation.moves.length > 0 && (
+        <Switch
+          text={words.followMoves}
+          on={wishes.moves === null ? report.rotation.followed : wishes.moves === "1"}
+          onSwitch={(on) => wish({ moves: on ? "1" : "0" })}
+        />
+      )}
       <Switch
         text={words.apart(own.one)}
         on={wishes.apart !== null}

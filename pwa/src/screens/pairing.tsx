@@ -2,8 +2,10 @@
 import { useEffect, useState } from "preact/hooks";
 import { answers } from "../app/words/answers.ts";
 import { pairing as words } from "../app/words/pairing.ts";
+import { ownWords } from "../book/own-words.ts";
 import { askPairing, pairingTold } from "../state/breeding-reports.ts";
 import type { PairingReport } from "../state/pairing-report.ts";
+import { standing } from "../state/standing.ts";
 import { Page } from "./page.tsx";
 import { PairingBirds } from "./pairing-birds.tsx";
 import { PairingByHand } from "./pairing-by-hand.tsx";
@@ -36,6 +38,7 @@ interface PairingProps {
 
 function Pairing({ report, when, wishes, onWish }: PairingProps) {
   const [byHand, setByHand] = useState(false);
+  const families = ownWords(standing.value.keeper.words).family.many;
   const headline =
     report.mean !== null
       ? words.headline(report.mean, report.todayMean)
@@ -46,7 +49,7 @@ function Pairing({ report, when, wishes, onWish }: PairingProps) {
     <Page
       headline={headline}
       over={answers.over(when)}
-      under={report.random === null ? null : words.random(report.random)}
+      under={report.random === null ? null : words.random(report.random, report.mixed, families)}
       beside={<PrintPress />}
       wide
     >
@@ -63,6 +66,11 @@ function Pairing({ report, when, wishes, onWish }: PairingProps) {
       )}
       <PairingWishesForm report={report} wishes={wishes} onWish={onWish} />
       {report.pens.length > 0 && <PairingPens title={words.plan} report={report} pens={report.pens} />}
+      {report.notes.map((note) => (
+        <p class="quiet" key={note}>
+          {note}
+        </p>
+      ))}
       {report.today.length > 0 && !byHand && (
         <PairingPens title={words.today} report={report} pens={report.today} />
       )}

@@ -21,13 +21,17 @@ export interface PairingBird {
   readonly eggs: Hatched | null;
 }
 
-/** One mating. over: chance that its chicks' inbreeding is at or over the limit. known: of both birds' forebears. */
+/**
+ * One mating. over: chance that its chicks' inbreeding is at or over the limit; overError: how far that may be off, null
+ * where it is exact. known: of both birds' forebears.
+ */
 export interface Mating {
   readonly sire: string;
   readonly dam: string;
   readonly inbreeding: number;
   readonly high: number;
   readonly over: number;
+  readonly overError: number | null;
   readonly known: boolean;
   readonly ruledOut: boolean;
   readonly why: readonly string[];
@@ -41,8 +45,10 @@ export interface PairingPen {
   readonly dams: readonly string[];
 }
 
+/** followed: the pens of the plan are the moves. */
 export interface Rotation {
   readonly scheme: string;
+  readonly followed: boolean;
   readonly moves: readonly string[];
   readonly nextYear: readonly string[];
   readonly words: string;
@@ -62,10 +68,14 @@ export interface PairingReport {
   readonly today: readonly PairingPen[];
   readonly todayMean: number | null;
   readonly random: number | null;
+  /** The least there is, with hens of all families mixed; null where the plan is that. */
+  readonly mixed: number | null;
   readonly birds: readonly PairingBird[];
   readonly table: ReadonlyMap<string, Mating>;
   readonly rotation: Rotation;
   readonly relax: readonly string[];
+  /** What the figures take for granted. */
+  readonly notes: readonly string[];
   readonly problems: readonly Told[];
   readonly computedMs: number;
 }
@@ -88,6 +98,7 @@ export function parsePairing(value: unknown): PairingReport {
     today: rows(report.today).map(pen),
     todayMean: figure(against.today),
     random: figure(against.random),
+    mixed: figure(against.mixed),
     birds: rows(report.birds).map((row) => ({
       bird: text(row.bird),
       label: text(row.label),
@@ -101,6 +112,7 @@ export function parsePairing(value: unknown): PairingReport {
     table: new Map(rows(report.table).map((row) => [pairKey(text(row.sire), text(row.dam)), mating(row)])),
     rotation: rotation(fields(report.rotation)),
     relax: texts(fields(report.infeasible).relax),
+    notes: texts(report.notes),
     problems: problems(report.problems),
     computedMs: Date.parse(text(report.computed_at)) || 0,
   };
@@ -119,6 +131,7 @@ function mating(row: Fields): Mating {
     inbreeding: figure(row.F) ?? 0,
     high: figure(row.high) ?? 0,
     over: figure(row.p_over) ?? 0,
+    overError: figure(row.p_over_error),
     known: row.known === true,
     ruledOut: row.ruled_out === true,
     why: texts(row.why),
@@ -142,6 +155,7 @@ function rotation(row: Fields): Rotation {
   const curve = (value: unknown) => (Array.isArray(value) ? value.map((one) => figure(one) ?? 0) : []);
   return {
     scheme: text(row.scheme),
+    followed: row.followed === true,
     moves: texts(row.moves),
     nextYear: texts(row.next_year),
     words: text(row.words),

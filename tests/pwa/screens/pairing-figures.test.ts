@@ -12,6 +12,7 @@ interface Vectors {
       readonly mean_F: number;
       readonly worst_F: number;
       readonly p_over: number;
+      readonly p_over_error: number | null;
       readonly known: boolean;
       readonly cautions: readonly string[];
     };
@@ -28,8 +29,10 @@ const { table } = parsePairing({ table: told.table, pens: [] });
 
 describe("pens put together by hand", () => {
   it.each(told.cases)("$name", ({ pen, out }) => {
-    const { mean_F, worst_F, p_over, known, cautions } = out;
-    expect(penFigures(table, pen)).toEqual({ mean: mean_F, worst: worst_F, over: p_over, known, cautions });
+    const { mean_F, worst_F, p_over, p_over_error, known, cautions } = out;
+    const overError = p_over_error;
+    const expected = { mean: mean_F, worst: worst_F, over: p_over, overError, known, cautions };
+    expect(penFigures(table, pen)).toEqual(expected);
   });
 
   it.each(told.means)("mean of all: $name", ({ pens, out }) => {

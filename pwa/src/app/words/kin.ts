@@ -12,7 +12,7 @@ export const kin = {
     `${label} lives on in ${plural(n, "bird", "birds")} only: keep them, or breed from them.`,
   founders: (fe: string, fg: string) =>
     `Founder equivalents ${fe}, founder genome equivalents ${fg} (Lacy 1989).`,
-  size: (ne: string) => `Effective size ${ne} by the birds there are.`,
+  size: (ne: string) => `Effective size ${ne} by the birds that breed.`,
   sizeSoFar: (ne: string) => `By how inbreeding rose so far: ${ne}.`,
   pairing: "Pens for next season",
   choosing: "Which young birds to keep",

@@ -10,7 +10,8 @@ export const pairing = {
       : `These pens: ${pct(mean)} inbreeding in their chicks, ${pct(today)} as they stand today`,
   none: "No plan fits these limits",
   noBirds: "There are no birds to pair yet",
-  random: (random: number) => `Mated at random it would be ${pct(random)}.`,
+  random: (random: number, mixed: number | null, families: string) =>
+    `Mated at random it would be ${pct(random)}${mixed === null ? "" : `, with hens of all ${families} mixed at least ${pct(mixed)}`}.`,
   relax: "What would help",
   wishes: "What the pens must keep to",
   breed: "Breed",
@@ -21,6 +22,7 @@ export const pairing = {
   cocks: (cock: string) => `${cock}s in a pen`,
   limit: "Inbreeding to stay under",
   apart: (family: string) => `Hens of one ${family} only in a pen`,
+  followMoves: "The pens follow the year's moves of males",
   yes: "Yes",
   no: "No",
   kept: "Of the young birds only those to keep",
@@ -28,7 +30,8 @@ export const pairing = {
   plan: "The pens",
   pen: (n: number) => `Pen ${n}`,
   figures: (mean: number, worst: number) => `${pct(mean)} expected, at most ${pct(worst)}`,
-  over: (over: number, limit: number) => `${chanceTold(over)} chance of ${pct(limit)} or more`,
+  over: (over: number, limit: number, error: number | null) =>
+    `${chanceTold(over)} chance of ${pct(limit)} or more${error === null ? "" : ` (in draws, give or take ${Math.max(0.1, 100 * error).toFixed(1)})`}`,
   unknown: "No inbreeding that is known of; not all forebears are written down",
   partly: "Not all forebears are written down",
   empty: "Needs a cock and a hen",
