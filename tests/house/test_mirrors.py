@@ -18,8 +18,8 @@ TIED_BY = (
 )
 # The server answers what is due, stored and read in reports/; the phone, which has no such storey, in book/.
 TIED_ACROSS = {f"reports/{name}": name for name in ("agenda", "egg_store", "readings", "weighings")}
-# Pens put together by hand are reckoned on the screen, by the server's table.
-TIED_ACROSS |= {"reports/mating_pens": "pairing"}
+# Pens put together by hand are reckoned on the screen, by the server's table; the days of pens in the phone's book.
+TIED_ACROSS |= {"reports/mating_pens": "pairing", "reports/pens": "pen_stays"}
 # Both sides only read the same table, or the same generated schema: there is nothing to drift.
 READ_FROM_ONE_FILE = {"trade/sources", "trade/species", "book/stages", "book/kinds"}
 

@@ -72,7 +72,7 @@ function screenAt(at: string): ComponentChildren {
       return second ? <SettingPages key={at} id={second} page={first} /> : null;
     case "families":
       if (second === "kin") return <BreedingPages key={at} page="kin" bird={third ?? null} />;
-      if (second === "keep") return <BreedingPages page="keep" bird={null} />;
+      if (second === "keep" || second === "pens") return <BreedingPages page={second} bird={null} />;
       return second === undefined ? <FamiliesScreen /> : null;
     case "pairing":
     case "plan":

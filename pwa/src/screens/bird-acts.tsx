@@ -3,17 +3,19 @@ import { useState } from "preact/hooks";
 import { bird as words } from "../app/words/birds.ts";
 import { everywhere } from "../app/words/everywhere.ts";
 import { judging } from "../app/words/judging.ts";
+import { never } from "../app/words/never.ts";
 import type { OneBird } from "../book/birds.ts";
 import { record } from "../state/actions.ts";
 import { birdBack, changeBird } from "../state/birds.ts";
 import { BirdJudge } from "./bird-judge.tsx";
 import { BirdsLeave } from "./bird-leaves.tsx";
+import { BirdNever } from "./bird-never.tsx";
 import { Choice } from "./parts/choice.tsx";
 import { Press } from "./parts/press.tsx";
 import { TextField } from "./parts/text-field.tsx";
 
 const SEXES = ["male", "female", "unknown"] as const;
-type Open = "change" | "leaves" | "note" | "judge" | null;
+type Open = "change" | "leaves" | "note" | "judge" | "never" | null;
 
 export function BirdActs({ bird, today }: { bird: OneBird; today: string }) {
   const [open, setOpen] = useState<Open>(null);
@@ -33,6 +35,7 @@ export function BirdActs({ bird, today }: { bird: OneBird; today: string }) {
         {toggle("note", words.note)}
         {bird.where === "here" && toggle("judge", judging.link)}
         {toggle("change", words.change)}
+        {bird.where === "here" && bird.body.sex !== "unknown" && toggle("never", never.link)}
         {bird.where === "here" && (
           <a class="press plain" href={`/birds/treatments?bird=${bird.id}`}>
             {words.treat}
@@ -50,6 +53,9 @@ export function BirdActs({ bird, today }: { bird: OneBird; today: string }) {
       {open === "change" && <Change bird={bird} onDone={() => setOpen(null)} />}
       {open === "judge" && (
         <BirdJudge bird={bird.id} label={bird.label} today={today} onDone={() => setOpen(null)} />
+      )}
+      {open === "never" && (
+        <BirdNever key={bird.body.carries?.join()} bird={bird} onDone={() => setOpen(null)} />
       )}
       {open === "note" && <Note bird={bird} onDone={() => setOpen(null)} />}
     </>

@@ -9,6 +9,7 @@ import { BirdActs } from "./bird-acts.tsx";
 import { BirdEvents } from "./bird-events.tsx";
 import { BirdMarks } from "./bird-marks.tsx";
 import { BirdParents } from "./bird-parents.tsx";
+import { BirdPen } from "./bird-pen.tsx";
 import { ageTold, apartUntil, familyOfBird, lastLeft, ringWord, sexOf } from "./bird-view.ts";
 import { BirdWeights } from "./bird-weights.tsx";
 import { HeldBack } from "./held-back.tsx";
@@ -56,6 +57,7 @@ export function BirdScreen({ id }: { id: string }) {
           </a>
         </div>
       )}
+      {bird.where === "here" && <BirdPen bird={bird} today={today} />}
       <BirdParents bird={bird} />
       <BirdWeights bird={bird} />
       <BirdEvents bird={bird} />

@@ -1,18 +1,25 @@
 // The families: each line with its finished hatches, as rates with their intervals.
 import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
+import { pens as penWords } from "../app/words/pens.ts";
 import { families as words } from "../app/words/setup.ts";
+import { birdsOf } from "../book/birds.ts";
 import type { Family } from "../book/bodies.generated.ts";
 import { ownWords } from "../book/own-words.ts";
+import { birdsOfPen, penStays, standingPens } from "../book/pen-stays.ts";
 import { bookNow_ms } from "../state/book-clock.ts";
 import { amend, nameFamily } from "../state/holding.ts";
 import { standing } from "../state/standing.ts";
+import { sexesIn } from "./bird-view.ts";
 import { FamilyForm } from "./family-form.tsx";
 import { familyHatches } from "./family-hatches.ts";
+import { placeName } from "./names.ts";
 import { Page } from "./page.tsx";
 import { Press } from "./parts/press.tsx";
 import { RateLine } from "./rate-line.tsx";
 import { speciesName } from "./species-name.ts";
+import { dayTold } from "./told-day.ts";
+import { dayKey } from "./told-time.ts";
 
 export function FamiliesScreen() {
   const [open, setOpen] = useState<string | null>(null);
@@ -74,6 +81,9 @@ export function FamiliesScreen() {
           <a class="press plain" href="/season">
             {words.season}
           </a>
+          <a class="press plain" href="/families/pens">
+            {penWords.link}
+          </a>
           <a class="press plain" href="/families/kin">
             {words.kin}
           </a>
@@ -101,6 +111,28 @@ function lastNamed(families: readonly Family[]): Partial<Family> {
   return like ? { species: like.species, breed: like.breed } : {};
 }
 
+/** Its birds, and who of them and of others stands in its pens today. */
+function FamilyBirds({ id }: { id: string }) {
+  const totals = standing.value;
+  const today = dayKey(bookNow_ms(), totals.keeper.zone);
+  const birds = birdsOf(totals, today);
+  const here = [...birds.values()].filter(
+    ({ where, body }) =>
+      where === "here" && (totals.rootOf.get(body.family ?? "") ?? body.family ?? "") === id,
+  );
+  const pens = standingPens(penStays(totals), today).filter((pen) => pen.family === id);
+  return (
+    <>
+      {here.length > 0 && <p>{sexesIn(totals, here)}</p>}
+      {pens.map((pen) => {
+        const inside = [...birdsOfPen(totals, pen)].flatMap((bird) => birds.get(bird) ?? []);
+        const name = pen.place ? placeName(totals, pen.place) : penWords.inPen;
+        return <p key={pen.entry}>{penWords.line(name, sexesIn(totals, inside), dayTold(pen.since))}</p>;
+      })}
+    </>
+  );
+}
+
 function FamilyRow({ id, family, onChange }: { id: string; family: Family; onChange: () => void }) {
   const own = ownWords(standing.value.keeper.words).hatch;
   const hatches = familyHatches(standing.value, id, bookNow_ms());
@@ -116,6 +148,7 @@ function FamilyRow({ id, family, onChange }: { id: string; family: Family; onCha
         {[speciesName(family.species), family.breed, family.variety].filter(Boolean).join(", ")}
         {family.sign && <span class="quiet">{`. ${words.signed(family.sign)}`}</span>}
       </p>
+      <FamilyBirds id={id} />
       <p class="quiet small">
         {[
           hatches.settings > 0 ? words.record(hatches.settings, hatches.set, own.one, own.many) : null,

@@ -1,10 +1,12 @@
 // Brooders, pens and hens with chicks: what is in them, in a line.
 import { elsewhere as words } from "../app/words/machine.ts";
+import { penStays, standingPens } from "../book/pen-stays.ts";
 import { standing } from "../state/standing.ts";
 import { nests } from "./brood-view.ts";
 import { NestCard } from "./broods.tsx";
 import { HeldBackAt } from "./held-back.tsx";
 import { familyName } from "./names.ts";
+import { dayKey } from "./told-time.ts";
 
 const MACHINES = ["incubator", "hatcher"];
 
@@ -38,18 +40,15 @@ interface PennedProps {
 
 function Penned({ id, now_ms, isAlone = false }: PennedProps) {
   const totals = standing.value;
-  const now = (totals.heads.penned ?? []).filter(
-    ({ body }) => !body.until && body.place && (totals.rootOf.get(body.place) ?? body.place) === id,
-  );
+  const today = dayKey(now_ms, totals.keeper.zone);
+  const now = standingPens(penStays(totals), today).filter((pen) => pen.place === id);
   if (now.length === 0) return isAlone ? <p class="quiet">{words.pen.empty}</p> : null;
   return (
     <>
       <ul class="lines">
-        {now.map(({ root, body }) => (
-          <li key={root}>
-            <span>
-              {words.pen.birds(familyName(totals, body.family), body.sires.length, body.dams.length)}
-            </span>
+        {now.map(({ entry, family, body }) => (
+          <li key={entry}>
+            <span>{words.pen.birds(familyName(totals, family), body.sires.length, body.dams.length)}</span>
           </li>
         ))}
       </ul>

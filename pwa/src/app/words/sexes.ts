@@ -35,6 +35,10 @@ function termsFor(sex: Sex, species: string, region: Region): SexTerms {
 export const sexWord = (sex: Sex, species: string, region: Region): string =>
   termsFor(sex, species, region).one;
 
+/** "cocks", "drakes". */
+export const sexesWord = (sex: Sex, species: string, region: Region): string =>
+  termsFor(sex, species, region).many;
+
 /** "3 cocks", "2 not sexed". */
 export const sexCount = (n: number, sex: Sex, species: string, region: Region): string => {
   const { one, many } = termsFor(sex, species, region);
