@@ -1,10 +1,18 @@
 // Short how-to pages for beside the machine, with pictures of our own; all of them are on the phone.
-import { HELP_TOPICS, type HelpTopic, helpFigures, seen, steps, help as words } from "../app/words/help.ts";
+import { useState } from "preact/hooks";
+import { start } from "../app/words/first-hour.ts";
+import {
+  HELP_TOPICS,
+  type HelpTopic,
+  helpFigures,
+  practice as practiceWords,
+  seen,
+  steps,
+  help as words,
+} from "../app/words/help.ts";
 import { regionOf } from "../app/words/region.ts";
 import { safety } from "../app/words/safety.ts";
-import { stageWords } from "../app/words/stages.ts";
-import { cautions } from "../app/words/tally-panels.ts";
-import { type OwnWords, ownWords } from "../book/own-words.ts";
+import { ownWords } from "../book/own-words.ts";
 import { standing } from "../state/standing.ts";
 import { query } from "../state/whereabouts.ts";
 import { OPEN_AFTER_H } from "../trade/breakout.ts";
@@ -12,15 +20,17 @@ import { LOOK_AGAIN_DAYS, TRAY_OUT_MIN } from "../trade/candling.ts";
 import { PIP_TO_OUT_H } from "../trade/hatch-hours.ts";
 import { sourceTitle } from "../trade/sources.ts";
 import { DARK_SHELL_DAY } from "../trade/species.ts";
+import { FirstHour } from "./first-hour.tsx";
+import { CAUTIONS, LAMP, lookThrough, OPENED, openedTold, span, stepsOf } from "./help-steps.ts";
 import { Page } from "./page.tsx";
 import { Baskets } from "./parts/basket.tsx";
-import { CandledEgg, type LampPicture } from "./parts/candled-egg.tsx";
+import { CandledEgg } from "./parts/candled-egg.tsx";
 import { Notice } from "./parts/notice.tsx";
-import { OpenedEgg, type OpenedStage } from "./parts/opened-egg.tsx";
+import { OpenedEgg } from "./parts/opened-egg.tsx";
+import { TextField } from "./parts/text-field.tsx";
 import { Why, type WhyInput, type WhySource } from "./parts/why.tsx";
 import { Section } from "./section.tsx";
 
-const span = ([from, to]: readonly number[]) => `${from} to ${to}`;
 const titled = (source: string, status: WhySource["status"]): WhySource => ({
   title: sourceTitle(source) ?? source,
   ...(status ? { status } : {}),
@@ -32,14 +42,6 @@ interface Figures {
   readonly inputs: readonly WhyInput[];
   readonly sources: readonly WhySource[];
 }
-
-const stepsOf = (own: OwnWords): Readonly<Record<HelpTopic, readonly string[]>> => ({
-  candle: steps.candle(TRAY_OUT_MIN.value, DARK_SHELL_DAY, span(LOOK_AGAIN_DAYS.value)),
-  lockdown: steps.lockdown(own),
-  hatch: steps.hatch(span(PIP_TO_OUT_H.value), own),
-  open: steps.open(OPEN_AFTER_H),
-  tally: steps.tally(own),
-});
 
 const FIGURES: Readonly<Partial<Record<HelpTopic, Figures>>> = {
   candle: {
@@ -54,33 +56,44 @@ const FIGURES: Readonly<Partial<Record<HelpTopic, Figures>>> = {
   open: { inputs: [helpFigures.open_after(OPEN_AFTER_H)], sources: [practice] },
 };
 
-const CAUTIONS: Readonly<Record<HelpTopic, readonly string[]>> = {
-  candle: [safety.mains, safety.hands],
-  lockdown: [safety.mains],
-  hatch: [cautions.lidWhy, safety.helping, safety.hands],
-  open: [cautions.opening, safety.hands],
-  tally: [safety.alarm],
-};
-
-const LAMP: readonly LampPicture[] = ["live", "clear", "blood_ring", "quitter", "air_cell"];
-const OPENED: readonly OpenedStage[] = [
-  "infertile",
-  "dead_early",
-  "dead_mid",
-  "dead_late",
-  "dead_internal_pip",
-  "dead_external_pip",
-];
-
 export function HelpScreen({ topic }: { topic: string | null }) {
+  if (topic === "start") return <FirstHour />;
   const known = HELP_TOPICS.find((one) => one === topic);
   return known ? <Topic topic={known} /> : <Topics />;
 }
 
 function Topics() {
+  const [asked, setAsked] = useState("");
+  const { keeper } = standing.value;
+  const found = lookThrough(asked, ownWords(keeper.words), regionOf(keeper.region));
   return (
     <Page headline={words.title} under={words.under}>
+      <TextField
+        label={words.search}
+        hint={words.searchHint}
+        value={asked}
+        capitals="off"
+        onType={setAsked}
+      />
+      <div role="status">
+        {asked.trim() && <p>{found.length > 0 ? words.found(found.length) : words.nothing}</p>}
+      </div>
+      <ul class="rows">
+        {found.map(({ topic, lines }) => (
+          <li key={topic}>
+            <a class="press bare" href={`/help/${topic}`}>
+              {words.topics[topic]}
+            </a>
+            {lines.map((line) => (
+              <p key={line}>{line}</p>
+            ))}
+          </li>
+        ))}
+      </ul>
       <div class="acts">
+        <a class="press main" href="/help/start">
+          {start.title}
+        </a>
         {HELP_TOPICS.map((topic) => (
           <a class="press plain" key={topic} href={`/help/${topic}`}>
             {words.topics[topic]}
@@ -103,7 +116,7 @@ function Topic({ topic }: { topic: HelpTopic }) {
   return (
     <Page over={words.topics[topic]} headline={words.headlines[topic]}>
       <ol class="steps">
-        {stepsOf(ownWords(standing.value.keeper.words))[topic].map((step) => (
+        {stepsOf(topic, ownWords(standing.value.keeper.words)).map((step) => (
           <li key={step}>{step}</li>
         ))}
       </ol>
@@ -113,6 +126,7 @@ function Topic({ topic }: { topic: HelpTopic }) {
           <Notice key={caution}>{caution}</Notice>
         ))}
         <p class="quiet">{safety.rule}</p>
+        {(topic === "mark" || topic === "brood") && <p class="quiet small">{practiceWords}</p>}
       </Section>
       {figures && <Why about={words.figures} formula={helpFigures.formula} {...figures} />}
       <div class="acts">
@@ -158,17 +172,12 @@ function Pictures({ topic }: { topic: HelpTopic }) {
     return (
       <Section title={words.pictures}>
         <ul class="shown">
-          {OPENED.map((stage) => {
-            const { button, seen: looks } = stageWords(stage, region);
-            return (
-              <li key={stage}>
-                <OpenedEgg stage={stage} />
-                <span>
-                  {button}: {looks}.
-                </span>
-              </li>
-            );
-          })}
+          {OPENED.map((stage) => (
+            <li key={stage}>
+              <OpenedEgg stage={stage} />
+              <span>{openedTold(stage, region)}</span>
+            </li>
+          ))}
         </ul>
       </Section>
     );

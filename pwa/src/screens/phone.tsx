@@ -2,6 +2,8 @@
 import { useState } from "preact/hooks";
 import { devices } from "../app/words/devices.ts";
 import { plural } from "../app/words/everywhere.ts";
+import { start } from "../app/words/first-hour.ts";
+import { help } from "../app/words/help.ts";
 import { holding } from "../app/words/holding.ts";
 import { papers } from "../app/words/papers.ts";
 import { ready } from "../app/words/ready.ts";
@@ -69,7 +71,10 @@ export function PhoneScreen() {
         <p class="quiet">{safety.rule}</p>
         <div class="acts">
           <a class="press plain" href="/help">
-            {words.help}
+            {help.link}
+          </a>
+          <a class="press plain" href="/help/start">
+            {start.title}
           </a>
         </div>
       </Section>

@@ -172,6 +172,9 @@ export function WelcomeScreen() {
         <a class="press plain" href="/pair">
           {words.joinGo}
         </a>
+        <a class="press plain" href="/help/start">
+          {words.guide}
+        </a>
       </div>
     </Page>
   );

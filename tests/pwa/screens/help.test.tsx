@@ -1,8 +1,11 @@
 // @vitest-environment happy-dom
 import { describe, expect, it } from "vitest";
 import { HELP_TOPICS } from "../../../pwa/src/app/words/help.ts";
+import { ownWords } from "../../../pwa/src/book/own-words.ts";
 import { HelpScreen } from "../../../pwa/src/screens/help.tsx";
+import { lookThrough } from "../../../pwa/src/screens/help-steps.ts";
 import { query } from "../../../pwa/src/state/whereabouts.ts";
+import { rateOf } from "../../../pwa/src/trade/proportions.ts";
 import { buttonNamed, settle, show } from "./holding.ts";
 
 const text = () => document.body.textContent ?? "";
@@ -22,7 +25,7 @@ describe("how-to pages", () => {
     }
     await page(null);
     const links = [...document.querySelectorAll("a")].map((link) => link.getAttribute("href"));
-    expect(links).toEqual(HELP_TOPICS.map((topic) => `/help/${topic}`));
+    expect(links).toEqual(["/help/start", ...HELP_TOPICS.map((topic) => `/help/${topic}`)]);
     expect(text()).toContain("Wet hands and mains power");
   });
 
@@ -42,5 +45,53 @@ describe("how-to pages", () => {
     expect(buttonNamed("Back to the count").getAttribute("href")).toBe("/setting/a/tally/candle");
     await page("candle", "https://elsewhere.example/");
     expect(text()).not.toContain("Back to the count");
+  });
+});
+
+describe("the handbook looked through", () => {
+  const own = ownWords({ family: "line", hatch: "hatch" });
+  const pages = (asked: string) => lookThrough(asked, own, "uk").map(({ topic }) => topic);
+
+  it("finds every page by a word of it, whatever the case, by a word's beginning", () => {
+    expect(pages("PEBBLES")).toEqual(["brood"]);
+    expect(pages("punch")).toEqual(["mark"]);
+    expect(pages("overlap")).toEqual(["intervals"]);
+    expect(pages("lid pipped")[0]).toBe("hatch");
+    expect(pages("turn")).toContain("lockdown");
+    for (const topic of HELP_TOPICS)
+      expect(lookThrough("the", own, "uk").map((one) => one.topic)).toContain(topic);
+  });
+
+  it("shows the lines that answer, with all words in one line first, and in the keeper's own words", () => {
+    const [first] = lookThrough("red ring", own, "uk");
+    expect(first?.topic).toBe("candle");
+    expect(first?.lines.every((line) => /red ring/i.test(line))).toBe(true);
+    expect(lookThrough("sure never", own, "uk")).toEqual([]);
+    expect(lookThrough("basket", own, "uk")[0]?.lines[0]).toContain("Give each line a basket");
+  });
+
+  it("says what to try where nothing is found, and nothing before a word is typed", async () => {
+    expect(pages(" ,. ")).toEqual([]);
+    await page(null);
+    expect(text()).not.toContain("On one page");
+    const field = document.querySelector("input");
+    if (!field) throw new Error("no field to look for words");
+    const type = async (words: string) => {
+      field.value = words;
+      field.dispatchEvent(new Event("input", { bubbles: true }));
+      await settle();
+    };
+    await type("pebbles");
+    expect(document.querySelector('[role="status"]')?.textContent).toBe("On one page");
+    expect(document.querySelector(".rows a")?.getAttribute("href")).toBe("/help/brood");
+    await type("zebra");
+    expect(text()).toContain("Nothing of that here.");
+  });
+
+  it("explains bars by one that is right", async () => {
+    await page("intervals");
+    const { low, high } = rateOf(18, 20); // Wilson 1927, as in tests/vectors/proportions.json
+    const told = `${Math.round((low ?? 0) * 100)} to ${Math.round((high ?? 0) * 100)} %`;
+    expect(text()).toContain(`“18 of 20, ${told}”`);
   });
 });

@@ -1,4 +1,5 @@
 // Every text the keeper may see: complete for each stage and kind, and free of the book's own codes.
+
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { attention } from "../../../pwa/src/app/words/attention.ts";
@@ -8,9 +9,10 @@ import { chores, choreWords, WORDED_CHORES } from "../../../pwa/src/app/words/ch
 import { due } from "../../../pwa/src/app/words/due.ts";
 import { eggStore, keepingEggs } from "../../../pwa/src/app/words/eggs.ts";
 import { everywhere, listed } from "../../../pwa/src/app/words/everywhere.ts";
+import { start } from "../../../pwa/src/app/words/first-hour.ts";
 import { hatching } from "../../../pwa/src/app/words/hatching.ts";
 import { heat } from "../../../pwa/src/app/words/heat.ts";
-import { help, helpFigures, seen, steps } from "../../../pwa/src/app/words/help.ts";
+import { help, helpFigures, moreSteps, seen, steps } from "../../../pwa/src/app/words/help.ts";
 import { holding, places } from "../../../pwa/src/app/words/holding.ts";
 import { losses } from "../../../pwa/src/app/words/losses.ts";
 import { marks } from "../../../pwa/src/app/words/marks.ts";
@@ -29,6 +31,7 @@ import { speciesTerms, young } from "../../../pwa/src/app/words/species.ts";
 import { stageWords } from "../../../pwa/src/app/words/stages.ts";
 import { parts, tally } from "../../../pwa/src/app/words/tally.ts";
 import * as panels from "../../../pwa/src/app/words/tally-panels.ts";
+import { timeLine } from "../../../pwa/src/app/words/time-line.ts";
 import { update } from "../../../pwa/src/app/words/update.ts";
 import { rateWhy, why } from "../../../pwa/src/app/words/why.ts";
 import schema from "../../../pwa/src/book/bodies.schema.json";
@@ -129,7 +132,23 @@ describe("words", () => {
 
   it("say neither family nor setting to a keeper who says line and hatch", () => {
     const own = ownWords({ family: "line", hatch: "hatch" });
-    const shown = textsIn({ season, help, steps, panels, tally, setting, setDates, meaning, hatching }, own);
+    const shown = textsIn(
+      {
+        season,
+        help,
+        steps,
+        moreSteps,
+        start,
+        timeLine,
+        panels,
+        tally,
+        setting,
+        setDates,
+        meaning,
+        hatching,
+      },
+      own,
+    );
     expect(shown.filter((text) => /\b(?:famil(?:y|ies)|settings?)\b/i.test(text))).toEqual([]);
     expect(shown.filter((text) => /\blines?\b/i.test(text)).length).toBeGreaterThan(8);
   });

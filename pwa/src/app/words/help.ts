@@ -1,12 +1,27 @@
 // How to do it: short, in our own words. Figures come from the tables and name their source on the page.
 import type { OwnWords } from "../../book/own-words.ts";
 
-export type HelpTopic = "candle" | "lockdown" | "hatch" | "open" | "tally";
-export const HELP_TOPICS: readonly HelpTopic[] = ["candle", "lockdown", "hatch", "open", "tally"];
+export const HELP_TOPICS = [
+  "candle",
+  "lockdown",
+  "hatch",
+  "open",
+  "mark",
+  "brood",
+  "tally",
+  "intervals",
+  "server",
+] as const;
+export type HelpTopic = (typeof HELP_TOPICS)[number];
 
 export const help = {
-  title: "How to do it",
+  link: "Handbook",
+  title: "Handbook",
   under: "Short, for beside the machine. All of it is on this phone.",
+  search: "Look for",
+  searchHint: "One word or two: lid, red ring, feed",
+  found: (n: number) => (n === 1 ? "On one page" : `On ${n} pages`),
+  nothing: "Nothing of that here. Try one word, or a shorter one.",
   all: "All of these",
   backToCount: "Back to the count",
   cautions: "Take care",
@@ -17,14 +32,22 @@ export const help = {
     lockdown: "Lockdown",
     hatch: "While they hatch",
     open: "Opening what did not hatch",
+    mark: "Marking",
+    brood: "The brooder",
     tally: "Counting with this app",
+    intervals: "Reading bars and chances",
+    server: "Phones and the server",
   },
   headlines: {
     candle: "Candling: one egg, one look, one tap",
     lockdown: "Lockdown: stop turning, more humidity, baskets apart",
     hatch: "Hatch: lid shut while an egg is pipped",
     open: "Opening: candle and listen first",
+    mark: "Marking: before they mix, and looked at again",
+    brood: "Brooder: the chicks outrank the thermometer",
     tally: "Counting: every tap is kept at once",
+    intervals: "Bars: what these eggs can tell, and what they cannot",
+    server: "Each phone holds the book; the server brings them together",
   },
 } as const;
 
@@ -78,6 +101,46 @@ export const steps = {
   ],
 } as const;
 
+/** The steps of the pages that need no figure of the tables. */
+export const moreSteps = {
+  mark: ({ family }: OwnWords) => [
+    `Mark chicks once they are dry and strong, before two ${family.many} meet: afterwards nobody knows whose they are.`,
+    `One ${family.one} at a time, the others shut away. Count before and after.`,
+    "Left and right are the bird's own, seen from behind. Held soles up they change sides: turn the drawing, not your head.",
+    "Webs: a sharp punch, wiped between chicks, one clean hole well inside the web.",
+    "Look again after two weeks. A hole that has closed reads as another pattern.",
+    "Rings: look every week while legs grow, and change one before it is tight.",
+    "“Mark” says what is free, and which marks one closed hole would confuse.",
+  ],
+  brood: [
+    "Warm it the day before, litter and all. Measure at the height of the chicks' backs.",
+    "Dip each beak into water, then show the feed: near the heat, not under it.",
+    "Look at them first. Spread out and quiet: right. In a heap: too cold. Far from the heat: too hot. All on one side: a draught.",
+    "Leave a cool end, so that each can choose.",
+    "Water in which none can drown: pebbles in the dish for quail and other small ones.",
+    "Dry litter with grip. Smooth paper makes legs slide apart.",
+    "The heat goes down as its page says, until they are feathered. Off heat on a mild day, not a cold night.",
+    "Write each loss with its cause. The page says when it is more than chance, and whom to call.",
+  ],
+  intervals: ({ family, hatch }: OwnWords) => [
+    "“18 of 20, 70 to 97 %”: 18 were seen. The true rate of such eggs lies between 70 and 97 %, 95 times in 100.",
+    "Few eggs, long bar. Four times the eggs make it about half as long.",
+    `Bars that overlap may differ all the same, and among many ${family.many} two lie apart by chance. Go by the sentence on top: it tests all together.`,
+    `p is how often chance would set them so far apart if all ${family.many} were alike. Under 0.05 the page says “more than chance”; one such in twenty is chance all the same.`,
+    `“Drawn in” pulls small ${family.many} towards the flock. It is the better guess for next year.`,
+    `“Not known yet”: not candled, or the ${hatch.one} still runs. What nobody saw counts as nothing, not as nought.`,
+    "A rate says what was seen, not whose fault it was: cock, hens, age of eggs and machine come together.",
+  ],
+  server: [
+    "What you tap is on this phone at once. The top line says how much of it is only here.",
+    "No signal: go on. It goes up by itself when the server is near and the app is open.",
+    "“All on the server” means that it came back from there. Until then do not clear this phone's browser.",
+    "Two phones wrote differently about one thing: both entries stay, the book says which counts, and you may choose.",
+    "A mistake: Book, the entry, correct it or take it back. Nothing is lost by it.",
+    "No server for weeks: “Save a copy” under “This phone” now and then.",
+  ],
+} as const;
+
 /** What each figure is, for "Why?". */
 export const helpFigures = {
   tray_out: (n: number) => ({ name: "Tray back in the machine within", value: `${n} min` }),
@@ -87,6 +150,9 @@ export const helpFigures = {
   open_after: (hours: number) => ({ name: "Opening after the last chick", value: `${hours} h` }),
   formula: "What is usual; nothing here is measured on your eggs.",
 } as const;
+
+export const manyDead = "Many dead at once are no question of bars: call your vet.";
+export const practice = "Common practice, no source.";
 
 /** Under the pictures of what the lamp shows. */
 export const seen = {

@@ -128,7 +128,7 @@ export const season = {
     out: "From the first chick seen to the last",
     days: (first: string, last: string) => `day ${first} to ${last}`,
     usual: "Usual",
-    note: "Dot: half of them out. Bar: from the look with the first chick to the look with the last. Days since setting.",
+    note: "Dot: half of them out. Bar: from the look with the first chick to the look with the last. Days since the eggs were set.",
     name: (where: string, days: string, half: string) =>
       `${where}: ${days}, half out by day ${half || "not known"}`,
   },

@@ -17,6 +17,7 @@ export const setup = {
   go: "Begin",
   needHolding: "Name your place first.",
   needMachine: "Name the incubator.",
+  guide: "What to do first",
   join: "This place already has a server",
   joinHint: "Type a code from it, and this phone holds the same book.",
   joinGo: "Pair this phone",
@@ -133,7 +134,6 @@ export const phone = {
   on: "On",
   off: "Off",
   alarm: "Cautions",
-  help: "How to candle, lock down and open",
 } as const;
 
 export const pair = {

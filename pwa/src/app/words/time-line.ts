@@ -3,7 +3,7 @@ import { eggs, plural } from "./everywhere.ts";
 
 export const timeLine = {
   open: "The whole of it on one line of days",
-  name: (days: number) => `${days} days from setting on, on one line`,
+  name: (days: number) => `${days} days from the eggs set on, on one line`,
   running: (day: number, left: number) => `Day ${day}: ${eggs(left)} in the shell`,
   hatched: (out: number, set: number, hours: number) =>
     `${out} of ${eggs(set)} hatched${hours > 0 ? ` within ${hours} h` : ""}`,
@@ -23,7 +23,7 @@ export const timeLine = {
     weight: (lost: string, day: number) => `Weight lost: ${lost} % by day ${day}`,
     wanted: (low: number, high: number, day: number) => `; ${low} to ${high} wanted by day ${day}`,
   },
-  key: "Days since setting. Upright dashes: candling, lockdown, first and last day of hatching. Shaded: the band wished for. Falling line: eggs in the shell; rising dashes: chicks out. Rings: candled; squares: opened, as high as they were many; dotted: no power.",
+  key: "Days since the eggs were set. Upright dashes: candling, lockdown, first and last day of hatching. Shaded: the band wished for. Falling line: eggs in the shell; rising dashes: chicks out. Rings: candled; squares: opened, as high as they were many; dotted: no power.",
   milestone: {
     candle: (day: number) => `candle ${day}`,
     lockdown: () => "lockdown",
