@@ -30,11 +30,12 @@ export function daySheets(
     ({ way }) => !way.startsWith("eggs") && way !== "treated",
   );
   const chicks = chickChanges(standing, dayOf);
+  const named = namedBirds(standing, dayOf);
   const sum = (on: string, ...ways: Way[]) =>
     passages.reduce((all, one) => all + (one.on === on && ways.includes(one.way) ? (one.n ?? 0) : 0), 0);
   return days.map((on) => ({
     on,
-    kept: chicks.reduce((all, one) => all + (one.on <= on ? one.by : 0), 0) + birdsOn(standing, on, dayOf),
+    kept: chicksOn(chicks, named, on) + birdsOn(standing, on, dayOf),
     hatched: chicks.reduce((all, one) => all + (one.on === on && one.out ? one.by : 0), 0),
     came: sum(on, "came"),
     left: sum(on, "left"),
@@ -43,34 +44,49 @@ export function daySheets(
   }));
 }
 
-/** By how much each move changed the number of living chicks. Those kept as birds are counted as birds from then on. */
-function chickChanges({ lots, heads }: Standing, dayOf: (atMs: number) => string) {
-  const isYoung = (stage: string) => YOUNG.includes(stage);
-  const named = namedByLot({ heads } as Standing);
-  const moves = [...lots.values()].flatMap((lot) => {
-    let asBirds = named.get(lot.id) ?? 0;
-    return lot.moves.map((move) => {
-      const { atMs, source, target, n } = move;
-      const birds = target === "flock" ? Math.min(asBirds, n) : 0;
-      asBirds -= birds;
-      const by = (isYoung(target) ? n : 0) - (isYoung(source) ? n : 0) - birds;
-      return { on: dayOf(atMs), by, out: comesOut(move) };
-    });
+/** A day on which the number of living chicks changed. lot: null where nobody knows of which. out: they hatched. */
+interface Change {
+  readonly on: string;
+  readonly lot: string | null;
+  readonly by: number;
+  readonly out: boolean;
+}
+
+function chickChanges({ lots, settings, heads }: Standing, dayOf: (atMs: number) => string): Change[] {
+  const among = [...settings.values()].flatMap((setting) => setting.among);
+  const moves = [...[...lots.values()].flatMap((lot) => lot.moves), ...among].map((move): Change => {
+    const by = move.n * (Number(YOUNG.includes(move.target)) - Number(YOUNG.includes(move.source)));
+    return { on: dayOf(move.atMs), lot: move.lot, by, out: comesOut(move) };
   });
-  const came = (heads.came ?? []).flatMap(({ body }) =>
-    body.lot && body.n ? [{ on: body.on, by: body.n, out: false }] : [],
+  const came = (heads.came ?? []).flatMap(({ body }): Change[] =>
+    body.lot && body.n ? [{ on: body.on, lot: body.lot, by: body.n, out: false }] : [],
   );
   return [...moves, ...came];
 }
 
-/** How many birds known by themselves came surely from each batch. */
-function namedByLot({ heads }: Pick<Standing, "heads">): Map<string, number> {
-  const found = new Map<string, number>();
-  for (const { body } of heads.bird ?? []) {
-    const [first, ...others] = body.lots ?? [];
-    if (first && others.length === 0) found.set(first.lot, (found.get(first.lot) ?? 0) + 1);
-  }
-  return found;
+/** Chicks that live at the end of a day, without those that are written down as birds by then: they are counted so. */
+function chicksOn(changes: readonly Change[], birds: readonly Named[], on: string): number {
+  const alive = new Map<string | null, number>();
+  for (const one of changes) if (one.on <= on) alive.set(one.lot, (alive.get(one.lot) ?? 0) + one.by);
+  for (const { lot, on: written } of birds)
+    if (written <= on) alive.set(lot, Math.max(0, (alive.get(lot) ?? 0) - 1));
+  return Math.max(
+    0,
+    [...alive.values()].reduce((sum, n) => sum + n, 0),
+  );
+}
+
+/** A bird known by itself that came from a batch; of several batches it may have come from, the first. */
+interface Named {
+  readonly lot: string;
+  readonly on: string;
+}
+
+function namedBirds({ heads }: Standing, dayOf: (atMs: number) => string): Named[] {
+  return (heads.bird ?? []).flatMap(({ body, atMs }) => {
+    const [first] = body.lots ?? [];
+    return first ? [{ lot: first.lot, on: dayOf(atMs) }] : [];
+  });
 }
 
 /** Birds known by themselves that are here at the end of a day: written down by then, or come by then. */

@@ -1,6 +1,7 @@
 """For an inspector: what came and went, was treated and died between two days, as it is written in the book."""
 
 from collections import Counter
+from collections.abc import Iterator
 from datetime import date
 from typing import Any, cast
 
@@ -9,7 +10,7 @@ from broodline.book.bodies_eggs import EggsOut
 from broodline.book.bodies_flock import Came, Left
 from broodline.book.bodies_rooms import Order, Treated
 from broodline.book.moments import instant
-from broodline.book.standing import Lot, Standing
+from broodline.book.standing import Lot, Move, Standing
 from broodline.trade.calendar import local_date
 
 _DEAD = ("died", "culled", "lost")
@@ -80,11 +81,10 @@ class _Told:
                 row = {"on": one.on, "what": self._bird(one.bird), "how": one.how, "cause": one.cause, "to": one.to}
                 (deaths if one.how in _DEAD else left).append(row)
         sums: Counter[tuple[str, str, str, str]] = Counter()
-        for lot in self._standing.lots.values():
-            for move in lot.moves:
-                if move.target in _BATCH_ENDS and move.source in _LIVING and self._within(self._day(move.at_ms)):
-                    how = _BATCH_ENDS[move.target]
-                    sums[self._day(move.at_ms), self._batch(lot.id), how, move.cause or ""] += move.n
+        for move in self._moves():
+            if move.target in _BATCH_ENDS and move.source in _LIVING and self._within(self._day(move.at_ms)):
+                how = _BATCH_ENDS[move.target]
+                sums[self._day(move.at_ms), self._whose(move), how, move.cause or ""] += move.n
         for (on, what, how, cause), n in sums.items():
             row = {"on": on, "what": f"{n}, {what}", "how": how, "cause": cause.replace("_", " ") or None, "to": None}
             (left if how == "sold or given" else deaths).append(row)
@@ -92,6 +92,19 @@ class _Told:
             "left": sorted(left, key=lambda row: (row["on"], row["what"])),
             "deaths": sorted(deaths, key=lambda row: (row["on"], row["what"])),
         }
+
+    def _moves(self) -> Iterator[Move]:
+        """All that was moved: of one lot each, and of one of several, nobody knows which."""
+        for lot in self._standing.lots.values():
+            yield from lot.moves
+        for setting in self._standing.settings.values():
+            yield from setting.among
+
+    def _whose(self, move: Move) -> str:
+        if move.lot is not None:
+            return self._batch(move.lot)
+        families = sorted({self._family(self._standing.lots[lot].family) for lot in move.among})
+        return f"batch of {' or '.join(families)}"
 
     def treated(self) -> list[dict[str, Any]]:
         found = []
@@ -165,10 +178,15 @@ class _Told:
         """Chicks and birds of batches on the last day, as many as no bird is written down of."""
         named: Counter[str] = Counter()
         for one in self._birds.values():
-            for lot in one.body.lots or ():
+            for lot in (one.body.lots or ())[:1]:  # of several it may have come from it is counted in the first
                 named[lot.lot] += 1
-        lots = self._standing.lots.values()
-        return sum(max(0, self._alive(lot) - named[lot.id]) for lot in lots)
+        told = sum(max(0, self._alive(lot) - named[lot.id]) for lot in self._standing.lots.values())
+        return max(0, told + sum(self._change(move) for one in self._standing.settings.values() for move in one.among))
+
+    def _change(self, move: Move) -> int:
+        """By how much a move changed the number of living chicks until the last day."""
+        by = move.n * ((move.target in _LIVING) - (move.source in _LIVING))
+        return by if self._day(move.at_ms) <= self._last else 0
 
     def _alive(self, lot: Lot) -> int:
         """How many of a lot live at the end of the last day: those of today, later moves undone."""

@@ -13,6 +13,24 @@ const dayOf = (atMs: number) => new Date(atMs).toISOString().slice(0, 10);
 const move = (n: number, from: string, to: string, many: number, day: string, more = {}) =>
   written(n, "moved", { moves: [{ lot: LOT, from, to, n: many }], ...more }, at(day));
 
+const HATCHED = [
+  written(1, "family", { name: "Rowan", species: "chicken", breed: "Marsh Speckle" }, at("2026-03-01")),
+  written(2, "place", { name: "Loft box", role: "incubator" }, at("2026-03-01")),
+  written(
+    6,
+    "set",
+    {
+      place: BOX,
+      species: "chicken",
+      set_at: "2026-03-01T10:00:00Z",
+      lots: [{ lot: LOT, family: FAMILY, n: 10 }],
+    },
+    at("2026-03-01"),
+  ),
+  move(7, "set", "hatched", 8, "2026-03-22"),
+  move(8, "hatched", "brooding", 8, "2026-03-23"),
+];
+
 const SPRING = fold(
   entriesOf([
     written(1, "family", { name: "Rowan", species: "chicken", breed: "Marsh Speckle" }, at("2026-03-01")),
@@ -108,5 +126,41 @@ describe("the daily sheet", () => {
     ["2026-05-23", 10, 0, 1, 0, 0, 0], // Old Tom back
   ])("%s: %i kept", (on, kept, hatched, came, left, died, missing) => {
     expect(daySheets(SPRING, [on], dayOf)).toEqual([{ on, kept, hatched, came, left, died, missing }]);
+  });
+
+  it("counts a bird once that was written down while its batch still grows, and one that died since", () => {
+    const lots = [{ lot: LOT, share: 1 }];
+    const growing = fold(
+      entriesOf([
+        ...HATCHED,
+        written(30, "bird", { sex: "male", lots, family: FAMILY }, at("2026-05-02")),
+        written(31, "bird", { sex: "male", lots, family: FAMILY }, at("2026-05-02")),
+        written(32, "left", { bird: idOf(31), on: "2026-05-04", how: "died" }, at("2026-05-04")),
+      ]),
+    );
+    const kept = ["2026-05-01", "2026-05-02", "2026-05-04"].map(
+      (on) => daySheets(growing, [on], dayOf)[0]?.kept,
+    );
+    expect(kept).toEqual([8, 8, 7]);
+  });
+
+  it("counts losses of the day they hatched, and those nobody knows the family of", () => {
+    const OTHER = "01950000-0000-7000-9000-000000000003";
+    const lots = [LOT, OTHER].map((lot) => ({ lot, family: FAMILY, n: 10 }));
+    const set = { place: BOX, species: "chicken", set_at: "2026-03-01T10:00:00Z", lots };
+    const day = at("2026-03-22");
+    const among = { among: [LOT, OTHER], from: "hatched", to: "died", n: 2 };
+    const book = fold(
+      entriesOf([
+        ...HATCHED.slice(0, 2),
+        written(6, "set", set, at("2026-03-01")),
+        move(7, "set", "hatched", 8, "2026-03-22"),
+        written(8, "moved", { moves: [{ lot: LOT, from: "hatched", to: "died", n: 1 }] }, day),
+        written(9, "moved", { moves: [among] }, day + 3_600_000),
+      ]),
+    );
+    expect(daySheets(book, ["2026-03-22"], dayOf)).toEqual([
+      { on: "2026-03-22", kept: 5, hatched: 8, came: 0, left: 0, died: 3, missing: 0 },
+    ]);
   });
 });
