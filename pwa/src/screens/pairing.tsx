@@ -66,11 +66,15 @@ function Pairing({ report, when, wishes, onWish }: PairingProps) {
       )}
       <PairingWishesForm report={report} wishes={wishes} onWish={onWish} />
       {report.pens.length > 0 && <PairingPens title={words.plan} report={report} pens={report.pens} />}
-      {report.notes.map((note) => (
-        <p class="quiet" key={note}>
-          {note}
-        </p>
-      ))}
+      {report.notes.length > 0 && (
+        <section class="section">
+          {report.notes.map((note) => (
+            <p class="quiet" key={note}>
+              {note}
+            </p>
+          ))}
+        </section>
+      )}
       {report.today.length > 0 && !byHand && (
         <PairingPens title={words.today} report={report} pens={report.today} />
       )}

@@ -102,9 +102,9 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
     breeds = _breeds(here)
     breed = wishes.breed or (breeds[0] if breeds else None)
     here = sorted((bird for bird in here if bird.kind == breed), key=lambda bird: (bird.label, bird.id))
+    chosen = choosing_report(standing, Keeping(breed=breed), now)["birds"] if here else []
+    going = {bird["bird"] for bird in chosen if not bird["keep"]}
     if wishes.kept:
-        chosen = choosing_report(standing, Keeping(breed=breed), now)["birds"]
-        going = {bird["bird"] for bird in chosen if not bird["keep"]}
         here = [bird for bird in here if bird.id not in going]
     cocks, hens = ([bird for bird in here if bird.sex == sex] for sex in ("male", "female"))
     asked = asked_pairs(wishes.never, wishes.together, wishes.must, cocks, hens)
@@ -141,7 +141,7 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
     }
     choice = _Choice(
         np.array([row["F"] for row in rows]).reshape(len(cocks), len(hens)),
-        (np.array([means[one.id] for one in cocks]), np.array([means[one.id] for one in hens])),
+        (_merits(cocks, means, going), _merits(hens, means, going)),
         _limits(wishes, asked, cocks, hens, rows),
         cocks,
         hens,
@@ -180,9 +180,9 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
 
 @dataclass(frozen=True, slots=True)
 class _Choice:
-    """What is chosen from. table: F of each cock (down) with each hen; means: mean kinship of the ones and the others.
-
-    limits: the keeper's, as they hold where nobody asks for the moves of males.
+    """What is chosen from. table: F of each cock (down) with each hen. means: of the ones and the others, mean kinship,
+    with more for young birds not worth keeping: of equal plans the least. limits: the keeper's, as they hold where
+    nobody asks for the moves of males.
     """
 
     table: Matrix
@@ -205,6 +205,11 @@ def _plan(choice: _Choice, wishes: Wishes, sources: Mapping[str, str]) -> tuple[
     if wishes.moves:
         return replace(plan, relax=(*plan.relax, "Do not ask for pens that follow the moves of males.")), None, None
     return free, None, plan.relax[0]
+
+
+def _merits(birds: Sequence[FlockBird], means: Mapping[str, float], going: set[str]) -> Matrix:
+    """Mean kinship, and one more (beyond any) for young birds that are not worth keeping."""
+    return np.array([means[one.id] + (one.id in going) for one in birds])
 
 
 def _breeds(birds: Sequence[FlockBird]) -> list[str]:

@@ -46,3 +46,19 @@ def test_families_of_unequal_size_apart() -> None:
     assert sorted(len(pen["dams"]) for pen in plan(book, apart=True)["pens"]) == [2, 5]
     assert sorted(len(pen["dams"]) for pen in plan(book, pens=3, apart=True)["pens"]) == [2, 2, 3]
     assert sorted(len(pen["dams"]) for pen in plan(book, pens=2, hens=3, apart=True)["pens"]) == [2, 3]
+
+
+@pytest.mark.parametrize("better", [0, 1])
+def test_of_equal_plans_the_young_birds_worth_keeping_breed(better: int) -> None:
+    """Two brothers, less kin to all than their sire; whichever scores more is kept, and stands in the plan's pen."""
+    book = PenBook()
+    old, hen = book.bird("male", family=book.rowan, name="Old"), book.bird("female", family=book.rowan)
+    book.pen([old], [hen], "2026-01-01")
+    sons = [
+        book.bird("male", hatched_on="2026-05-01", family=book.rowan, sires=[{"bird": old}], name=name)
+        for name in ("one", "other")
+    ]
+    for at, son in enumerate(sons):
+        book.write("scored", {"bird": son, "on": "2026-08-01", "scores": {"type": 9 if at == better else 1}})
+    (pen,) = plan(book, pens=1, hens=1)["pens"]
+    assert pen["sires"] == [sons[better]]
