@@ -62,10 +62,10 @@ package: $(VENV)/.dev ## sdist and wheel, and the wheel tried without anything e
 	dist/venv/bin/pip install -q -c constraints.txt dist/*.whl
 	cd dist && venv/bin/broodline demo --no-serve --fresh --data demo && venv/bin/broodline check --data demo
 
-browser: ## Chromium, if there is none yet
-	@command -v chromium >/dev/null || { \
+browser: ## Chromium, and certutil for its store of trust, if they are not there yet
+	@{ command -v chromium && command -v certutil; } >/dev/null || { \
 	  if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then apt-get update -qq && $(APT) install chromium libnss3-tools; \
-	  else echo "No Chromium here: install it (Debian: sudo apt-get install chromium libnss3-tools)" >&2; exit 1; fi; }
+	  else echo "No Chromium or no certutil here: install them (Debian: sudo apt-get install chromium libnss3-tools)" >&2; exit 1; fi; }
 
 clean: ## back to a clean clone
 	rm -rf $(VENV) pwa/node_modules pwa/dist dist demo server/broodline/_pwa

@@ -31,8 +31,7 @@ def house(tmp_path_factory):
 
 def trust(certificate, home):
     """What a keeper does on the phone, by the steps of the page: the certificate becomes an authority for websites."""
-    if shutil.which("certutil") is None:
-        pytest.skip("certutil is not here (Debian: libnss3-tools)")
+    assert shutil.which("certutil"), "certutil is not here: `make browser` brings it (Debian: libnss3-tools)"
     store = home / ".pki" / "nssdb"
     store.mkdir(parents=True)
     for words in (["-N", "--empty-password"], ["-A", "-t", "C,,", "-n", "broodline", "-i", str(certificate)]):

@@ -10,6 +10,7 @@ from datetime import UTC, datetime, timedelta
 
 import httpx2 as httpx
 import pytest
+import uvicorn
 from cryptography import x509
 
 from broodline.cli import house as house_module
@@ -104,49 +105,75 @@ def test_words_that_do_not_go_together_are_refused(tmp_path, words):
     assert not (tmp_path / "x" / "book.db").exists()
 
 
+def leaf_shown(served, port):
+    """The serial number of the certificate a phone is shown by a new connection that it trusts."""
+    with (
+        socket.create_connection(("127.0.0.1", port), timeout=5) as line,
+        ssl.create_default_context(cafile=served).wrap_socket(line, server_hostname=NAME) as safe,
+    ):
+        return x509.load_der_x509_certificate(safe.getpeercert(binary_form=True)).serial_number
+
+
 def test_a_certificate_is_renewed_while_the_server_runs_and_shown_to_the_next_phone(tmp_path, monkeypatch):
-    monkeypatch.setattr(house_module, "LOOK_EVERY_S", 0.01)
-    start = datetime.now(UTC).replace(microsecond=0)
-    settings = Settings(tmp_path, port=8420, house=True)
+    """Over real handshakes with the server that serves the book: the old leaf, then the new one, and no restart."""
+    monkeypatch.setattr(house_module, "LOOK_EVERY_S", 0.02)
+    now = datetime.now(UTC).replace(microsecond=0)
+    start = now - timedelta(days=340)
     told: list[str] = []
-    with socket.create_server(("127.0.0.1", 0)) as listener:
-        house = open_house(settings, NAME, listener, start)
-        first, key, _ = house.certify(start)
-        ends = x509.load_pem_x509_certificate(first.read_bytes()).not_valid_after_utc
-        shown: list[tuple[object, ...]] = []
+    with socket.create_server(("127.0.0.1", 0)) as install, socket.create_server(("127.0.0.1", 0)) as listener:
+        port = listener.getsockname()[1]
+        house = open_house(Settings(tmp_path, port=port, house=True), NAME, install, start)
+        certificate, key, _ = house.certify(start)
 
-        class Context(ssl.SSLContext):
-            def load_cert_chain(self, *files):
-                super().load_cert_chain(*files)
-                shown.append(files)
+        async def app(scope, receive, send):
+            await send({"type": "http.response.start", "status": 200, "headers": []})
+            await send({"type": "http.response.body", "body": b""})
 
-        def context():
-            return Context(ssl.PROTOCOL_TLS_SERVER)
-
+        files = {"ssl_certfile": str(certificate), "ssl_keyfile": str(key)}
+        server = uvicorn.Server(uvicorn.Config(app, lifespan="off", log_level="error", **files))
         clock = [start + timedelta(days=100)]
 
+        async def look():
+            return await asyncio.to_thread(leaf_shown, tmp_path / "house" / "authority.pem", port)
+
         async def a_while():
-            job = asyncio.create_task(renew_by_itself(house, context, lambda: clock[0], told.append))
+            running = asyncio.create_task(server.serve([listener]))
+            while not server.started:
+                await asyncio.sleep(0.01)
+            job = asyncio.create_task(renew_by_itself(house, lambda: server.config.ssl, lambda: clock[0], told.append))
+            first = await look()
             await asyncio.sleep(0.1)
-            assert shown == []
-            clock[0] = start + timedelta(days=340)
-            while not shown:
-                await asyncio.sleep(0.01)
+            assert await look() == first
+            clock[0] = now
+            while (renewed := await look()) == first:
+                await asyncio.sleep(0.02)
             job.cancel()
+            server.should_exit = True
+            await running
+            return renewed
 
-        asyncio.run(asyncio.wait_for(a_while(), 10))
-        broken = replace(house, data_dir=tmp_path / "book.db")
-        (tmp_path / "book.db").write_text("no folder")
+        renewed = asyncio.run(asyncio.wait_for(a_while(), 20))
+    held = x509.load_pem_x509_certificate(certificate.read_bytes())
+    assert (held.serial_number, told) == (renewed, [])
+    assert held.not_valid_after_utc == now + timedelta(days=396)
 
-        async def fails():
-            job = asyncio.create_task(renew_by_itself(broken, context, lambda: clock[0], told.append))
-            while not told:
-                await asyncio.sleep(0.01)
-            job.cancel()
 
-        asyncio.run(asyncio.wait_for(fails(), 10))
-    assert shown[0] == (first, key)
-    assert x509.load_pem_x509_certificate(first.read_bytes()).not_valid_after_utc > ends
+def test_what_stands_in_the_way_of_a_renewal_is_told(tmp_path, monkeypatch):
+    monkeypatch.setattr(house_module, "LOOK_EVERY_S", 0.01)
+    told: list[str] = []
+    now = datetime.now(UTC)
+    with socket.create_server(("127.0.0.1", 0)) as install:
+        house = open_house(Settings(tmp_path, house=True), NAME, install, now)
+    (tmp_path / "book.db").write_text("no folder")
+    broken = replace(house, data_dir=tmp_path / "book.db")
+
+    async def fails():
+        job = asyncio.create_task(renew_by_itself(broken, lambda: None, lambda: now, told.append))
+        while not told:
+            await asyncio.sleep(0.01)
+        job.cancel()
+
+    asyncio.run(asyncio.wait_for(fails(), 10))
     assert "could not be renewed" in told[0]
 
 
