@@ -49,7 +49,7 @@ def odd_rows(chance: random.Random) -> list[list[Any]]:
     return rows
 
 
-def odd_csv(chance: random.Random, _: Known) -> bytes:
+def odd_csv(chance: random.Random, _known: Known) -> bytes:
     """Written with any separator in any of the usual letters, and now and then with a byte or a quote that is wrong."""
     out = io.StringIO()
     writer = csv.writer(out, delimiter=chance.choice(",;\t|"), quoting=chance.choice((0, 1)))
@@ -62,7 +62,7 @@ def odd_csv(chance: random.Random, _: Known) -> bytes:
     return spoilt(chance, text.encode(chance.choice(ENCODINGS), "replace"), 0.2)
 
 
-def odd_workbook(chance: random.Random, _: Known) -> bytes:
+def odd_workbook(chance: random.Random, _known: Known) -> bytes:
     """A workbook whose own XML has a value, a name or a reference put wrong, packed whole again."""
     parts = dict(workbook_parts(chance.randrange(8)))
     for _ in range(chance.randrange(3)):

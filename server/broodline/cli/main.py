@@ -55,6 +55,11 @@ def run(arguments: Sequence[str]) -> int:
         return 2 if isinstance(fault, WRONG_USE) else 1
     except BrokenPipeError:
         return 1  # whoever read the answer has gone
+    except OSError as fault:  # a file or a folder that is not as it should be, or may not be used
+        name = fault.filename2 or fault.filename  # of two, the one that was to be replaced
+        where = f"{name}: " if name else ""
+        warn(f"{where}{fault.strerror or fault}. Look what lies there and whether this user may read and write it.")
+        return 2
     return code
 
 

@@ -1,6 +1,7 @@
 """`broodline serve`: the book on the network."""
 
 import asyncio
+import errno
 import ipaddress
 import signal
 import socket
@@ -27,6 +28,14 @@ from broodline.web.desk import Desk
 LISTEN_BACKLOG = 128
 STOP_WITHIN_S = 5
 EVERYWHERE = "0.0.0.0"
+MOST_PORT = 65535
+_WHY = {
+    errno.EADDRINUSE: "another program uses that port",
+    errno.EACCES: "this user may not use that port",
+    errno.EADDRNOTAVAIL: "this machine has no such address",
+    socket.EAI_NONAME: "there is no such address",
+}
+_OF_THE_PORT = (errno.EADDRINUSE, errno.EACCES)
 
 
 def declare(commands: "_SubParsersAction[Any]") -> None:
@@ -71,7 +80,7 @@ def run_serve(options: Namespace) -> int:
         )
     origin = house_origin(options.house_name, options.port)
     settings = replace(told, host=options.host or EVERYWHERE, port=options.port, public_origin=origin, house=True)
-    with listen(replace(settings, port=options.install_port)) as install_listener:
+    with listen(replace(settings, port=options.install_port), "--install-port") as install_listener:
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)
         return serve(settings, open_house(settings, options.house_name, install_listener, system_clock()))
 
@@ -169,17 +178,23 @@ def read_proxies(addresses: list[str]) -> frozenset[str]:
     return frozenset(addresses)
 
 
-def listen(settings: Settings) -> socket.socket:
-    """The socket the server answers on. Raises Busy where the address cannot be had."""
+def listen(settings: Settings, port_option: str = "--port") -> socket.socket:
+    """The socket the server answers on. port_option: where its port was chosen. Raises Busy where the address cannot
+    be had."""
+    if not 0 <= settings.port <= MOST_PORT:
+        raise Busy(f"{settings.port} is no port.", remedy=f"Choose one up to {MOST_PORT} with {port_option}.")
     family = socket.AF_INET6 if ":" in settings.host else socket.AF_INET
     try:
         listener = socket.create_server(
             (settings.host, settings.port), family=family, backlog=LISTEN_BACKLOG, reuse_port=False
         )
-    except (OSError, OverflowError) as fault:
+    except OSError as fault:
+        why = _WHY.get(fault.errno or 0, (fault.strerror or str(fault)).lower())
         raise Busy(
-            f"Nothing can be served at {settings.host}, port {settings.port}: {fault}.",
-            remedy="Stop what uses that port, or choose another with --port.",
+            f"Nothing can be served at {settings.host}, port {settings.port}: {why}.",
+            remedy=f"Stop what uses that port, or choose another with {port_option}."
+            if fault.errno in _OF_THE_PORT
+            else "Name an address of this machine with --host.",
         ) from fault
     # asyncio lets small answers go at once only on sockets that call themselves TCP; on others each waits 40 ms.
     return socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP, fileno=listener.detach())

@@ -84,13 +84,6 @@ def test_a_second_server_on_the_same_folder_is_refused_until_the_first_dies(serv
     assert httpx.get(served.url + "/healthz").status_code == 200
 
 
-def test_a_port_in_use_is_said_in_words(served, tmp_path):
-    done = broodline("serve", "--data", tmp_path / "other", "--port", served.port)
-    assert done.code == 2
-    assert "--port" in done.err
-    assert "Traceback" not in done.err
-
-
 def test_answers_wait_for_no_more_to_send(tmp_path):
     """Nagle's algorithm (RFC 896) and delayed acknowledgements together hold small answers back for 40 ms."""
 
