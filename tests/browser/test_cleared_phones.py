@@ -172,6 +172,6 @@ def test_a_page_that_came_while_the_worker_took_over_works_offline_at_once_and_s
     expect(page.get_by_text("The app is whole on this phone")).to_be_visible()
     assert page.evaluate("Boolean(navigator.serviceWorker.controller)")
     running.stop()
-    follow(page, "How to candle, lock down and open")  # comes later than the first script, and from this phone
+    follow(page, "Handbook")  # comes later than the first script, and from this phone
     expect(page.get_by_role("heading", level=1)).not_to_have_text("This phone")
     expect(page.get_by_text("Candling", exact=False).first).to_be_visible()

@@ -28,7 +28,7 @@ export const book = {
   },
   nothing: "Nothing here.",
   more: "Show earlier entries",
-  help: "How to candle, lock down and open",
+  help: "Handbook",
   copyHint:
     "One file with every entry; it can be read in again with “broodline import”. Photos are saved by themselves, under This phone.",
   takeBack: "Take back",
