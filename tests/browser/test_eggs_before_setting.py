@@ -55,6 +55,11 @@ def test_from_the_nest_to_the_machine_and_again(served, new_phone, theme):
     expect(page.get_by_role("heading", name="16 eggs in store, the oldest 9 days")).to_be_visible()
     expect(page.get_by_text("commercial flocks lost 2.4 points of hatch, on average")).to_be_visible()
 
+    # in three days 6 of Rowan's are 7 days old, in four 8
+    expect(page.get_by_text("12 of those in store now; 9 of them will be no older than 7 days.")).to_be_visible()
+    page.get_by_label("Set on").fill(day(-4))
+    expect(page.get_by_text("12 of those in store now; 3 of them will be no older than 7 days.")).to_be_visible()
+
     # set all of it: what is in store stands there already, and is told with the days it was laid on
     page.get_by_role("link", name="Set eggs").tap()
     expect(page.get_by_role("textbox", name="Eggs of Rowan")).to_have_value("12")

@@ -4,7 +4,7 @@ import { type Pattern, patternKey, patternOf } from "../trade/marks.ts";
 import { birdsOf, type OneBird } from "./birds.ts";
 import { living } from "./marks.ts";
 import { marksOfBirds } from "./marks-of-birds.ts";
-import { type Mark, marksOfLots } from "./marks-of-lots.ts";
+import { type Mark, marksOfLots, replacedMarks } from "./marks-of-lots.ts";
 import { heldMs } from "./moments.ts";
 import type { Lot, Standing } from "./standing.ts";
 
@@ -53,8 +53,7 @@ export function patternsIn(worn: readonly Worn[]): readonly Pattern[] {
 }
 
 function wornByChicks(standing: Standing): Worn[] {
-  const gone = new Set((standing.heads.marked ?? []).flatMap(({ body }) => body.replaces ?? []));
-  const isGone = (entry: string) => gone.has(entry) || gone.has(standing.rootOf.get(entry) ?? entry);
+  const isGone = replacedMarks(standing);
   return [...marksOfLots(standing.heads)].flatMap(([name, marks]) => {
     const lot = standing.lots.get(name);
     const alive = lot === undefined ? 0 : living(lot);

@@ -1,7 +1,7 @@
 /** The marks that chicks of a lot were given, in order of time. */
 import type { Bodies } from "./bodies.generated.ts";
 import { byAscii } from "./code-points.ts";
-import type { Heads } from "./standing.ts";
+import type { Heads, Standing } from "./standing.ts";
 
 type Marked = Bodies["marked"];
 type Web = NonNullable<Marked["webs"]>[number];
@@ -43,4 +43,17 @@ export function marksOfLots(heads: Heads): ReadonlyMap<string, readonly Mark[]> 
   }
   for (const marks of found.values()) marks.sort((a, b) => a.atMs - b.atMs || byAscii(a.entry, b.entry));
   return found;
+}
+
+/** Tells of an entry whether the mark it gave was replaced by another, whichever of its corrections either names. */
+export function replacedMarks({
+  heads,
+  rootOf,
+}: Pick<Standing, "heads" | "rootOf">): (entry: string) => boolean {
+  const gone = new Set(
+    (heads.marked ?? []).flatMap(({ body: { replaces } }) =>
+      replaces ? [rootOf.get(replaces) ?? replaces] : [],
+    ),
+  );
+  return (entry) => gone.has(rootOf.get(entry) ?? entry);
 }

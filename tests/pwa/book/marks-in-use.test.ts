@@ -73,6 +73,23 @@ it("tells the living of one breed and season from all others", () => {
   expect(patternsIn(beside)).toEqual([["LO", "RI"], ["RO"]]);
 });
 
+it("knows a mark as replaced whichever of its corrections the new one names", () => {
+  const { entry, ids, family } = book();
+  const [rowan, lot] = [family("Rowan"), ids.next()];
+  const ring = (size: string) => ({ kind: "ring", colour: "blue", leg: "left", text: size });
+  const given = entry({ kind: "marked", body: { lot, tag: ring("4"), n: 1 } });
+  const amended = entry({ kind: "marked", body: { lot, tag: ring("5"), n: 1 }, amends: given.id });
+  const standing = fold([
+    entry({ id: rowan, kind: "family", body: { name: "Rowan", species: "chicken", breed: "Marans" } }),
+    entry({ kind: "came", body: { lot, n: 2, family: rowan, on: "2026-03-01", how: "bought" } }),
+    given,
+    amended,
+    entry({ kind: "marked", body: { lot, tag: ring("9"), n: 1, replaces: amended.id } }),
+    entry({ kind: "marked", body: { lot, tag: ring("6"), n: 1 }, amends: amended.id }),
+  ]);
+  expect(wornNow(standing).map(({ tag, n }) => [tag?.text, n])).toEqual([["9", 1]]);
+});
+
 it("counts a bird that left no more, one lent still, and one that came back again", () => {
   const { entry, family } = book();
   const rowan = entry({
