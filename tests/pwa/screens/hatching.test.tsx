@@ -109,7 +109,7 @@ describe("a hatch as it goes on", () => {
       "the species counts as much as 2 hatches, each of the last 8 of the machine as one",
       "allowed for by the species48 h",
       "Earlier hatches of this machine3",
-      "Moved by them6 h earlier",
+      "Earlier or later by6 h earlier",
       "commonly used, not yet checked against its source",
       "no published source",
     ])

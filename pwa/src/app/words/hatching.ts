@@ -53,12 +53,12 @@ export const hatching = {
     bySpecies:
       "The days on which chicks of this species usually come, counted from the day the eggs were set.",
     byServer: (weight: number, most: number) =>
-      `The middle of the species' usual time, moved by this machine's own earlier hatches: the species counts as much as ${plural(weight, "hatch", "hatches")}, each of the last ${most} of the machine as one. How long those took, and how far apart they lay, makes the time wider or narrower.`,
+      `The middle of the species' usual time, earlier or later by what this machine's own hatches showed: the species counts as much as ${plural(weight, "hatch", "hatches")}, each of the last ${most} of the machine as one. How long those took, and how far apart they lay, makes the time wider or narrower.`,
     inputs: {
       period: "Usual for the species",
       spread: "First chick to last, allowed for by the species",
       hatches: "Earlier hatches of this machine",
-      moved: "Moved by them",
+      moved: "Earlier or later by",
     },
     days: (low: number, high: number) => (low === high ? `day ${low}` : `day ${low} to ${high}`),
     hours: (hours: number) => `${hours} h`,
@@ -86,7 +86,7 @@ export const hatching = {
     move: (text: string, place: string) => `Move ${text} to ${place}`,
     moveAny: (text: string) => `Move ${text} to the brooder`,
     where: "Into",
-    moved: "Moved.",
+    moved: "Brought over.",
   },
   next: {
     title: "What to do next",

@@ -26,7 +26,7 @@ export const tables = {
   nothing: "not in the table",
   bad: (n: number) => `${plural(n, "row", "rows")} to put right`,
   row: (sheet: string, number: number) => (number === 0 ? sheet : `${sheet}, row ${number}`),
-  without: "The row is taken without it.",
+  without: "The row is read in without it.",
   more: (n: number) => `And ${n} more.`,
   notMadeUp:
     "What the table does not say is not made up: eggs in no column did not hatch; chicks of which nothing more is said leave the counts.",

@@ -38,5 +38,5 @@ export const wished = {
   running: (n: number, place: string) => `${n} running, ${place}`,
   calendarNote:
     "Each bar is a setting, those that run already first: open while the eggs are turned, filled from lockdown to hatch.",
-  granted: "What is taken for granted",
+  granted: "What this rests on",
 } as const;
