@@ -46,10 +46,10 @@ export function GaugeScreen({ place }: { place: string }) {
             const told = off === 0 ? words.finds.true : words.off(signed(off, name));
             return (
               <li key={name}>
-                <p>{words.line(words.names[name], dayWords(check.atMs, totals.keeper.zone), told)}</p>
-                <div class="acts">
+                <div class="row-act">
+                  <p>{words.line(words.names[name], dayWords(check.atMs, totals.keeper.zone), told)}</p>
                   <Press
-                    kind="plain"
+                    kind="bare"
                     name={`${airWords.chart.takeBack}: ${words.names[name]}`}
                     onPress={() => void undo(check.root)}
                   >

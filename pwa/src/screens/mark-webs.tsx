@@ -40,18 +40,16 @@ export function MarkWebs({ view, webs, soles, onWebs, onSoles }: MarkWebsProps) 
       />
       <Said view={view} webs={webs} />
       {!isFree && (
-        <div class="line-act">
+        <div class="row-act section-note">
           <p>{free ? words.pattern.next(free) : words.pattern.noneFree}</p>
           {free && (
-            <div class="acts">
-              <Press
-                kind="plain"
-                name={`${words.pattern.use}: ${words.pattern.next(free)}`}
-                onPress={() => onWebs(free)}
-              >
-                {words.pattern.use}
-              </Press>
-            </div>
+            <Press
+              kind="plain"
+              name={`${words.pattern.use}: ${words.pattern.next(free)}`}
+              onPress={() => onWebs(free)}
+            >
+              {words.pattern.use}
+            </Press>
           )}
         </div>
       )}

@@ -31,10 +31,10 @@ export function MarksWorn({ view, ring }: { view: MarkView; ring: string }) {
           const n = mark.n === null ? words.all : String(mark.n);
           return (
             <li key={mark.entry}>
-              <p>{words.wornLine(n, what, dayWords(mark.atMs, standing.keeper.zone))}</p>
-              <div class="acts">
+              <div class="row-act">
+                <p>{words.wornLine(n, what, dayWords(mark.atMs, standing.keeper.zone))}</p>
                 <Press
-                  kind="plain"
+                  kind="bare"
                   name={`${words.undo}: ${n}, ${what}`}
                   onPress={() => void undo(mark.entry)}
                 >

@@ -66,14 +66,14 @@ function PlaceRow({ place, onChange }: { place: Place; onChange: () => void }) {
     place.capacity ? words.holds(place.capacity) : null,
   ];
   return (
-    <div>
-      <div class="head">
+    <div class="row-act">
+      <div>
         <h2>{place.name}</h2>
-        <Press kind="bare" name={words.change(place.name)} onPress={onChange}>
-          {everywhere.change}
-        </Press>
+        <p class="quiet">{told.filter((part) => part !== null).join(", ")}</p>
       </div>
-      <p class="quiet">{told.filter((part) => part !== null).join(", ")}</p>
+      <Press kind="bare" name={words.change(place.name)} onPress={onChange}>
+        {everywhere.change}
+      </Press>
     </div>
   );
 }

@@ -54,6 +54,11 @@ describe.each(Object.entries(THEMES))("the %s theme", (_name, tokens) => {
 });
 
 describe("the hatch room", () => {
+  it("has one hue for what is well, to heed or lost: whatever is told there is told by word, weight or shape", () => {
+    for (const tokens of [hatchRoom, THEMES.amber ?? {}])
+      expect([tokens.watch, tokens.loss, tokens.yolk]).toEqual([tokens.ink, tokens.ink, tokens.ink]);
+  });
+
   it("is red or amber on black: no green to speak of, no blue, no bright ground", () => {
     for (const colour of Object.values(hatchRoom)) {
       const [r = 0, g = 0, b = 0] = [...colour.slice(1).matchAll(/../g)].map(([pair]) =>

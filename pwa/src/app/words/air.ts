@@ -83,11 +83,11 @@ export const gauge = {
   },
   hint: "Hold a trusted thermometer beside it, wait ten minutes, and read both. A hygrometer: in a closed jar with damp salt it should read 75 %.",
   hintSource: "Ten minutes and the damp salt: common practice, no source.",
-  which: "Which",
+  which: "Which gauge",
   names: { dry: "Thermometer", wet: "Wet bulb", humidity: "Hygrometer" },
   reads: (unit: string) => `It reads, ${unit}`,
   right: (unit: string) => `It should read, ${unit}`,
-  against: "Held against",
+  against: "Checked with",
   againstHint: "A clinical thermometer, damp salt: as you like",
   finds: {
     true: "It reads right.",
