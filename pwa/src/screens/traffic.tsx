@@ -108,7 +108,7 @@ function Passages({ list }: { list: readonly Passage[] }) {
       <table>
         <thead>
           <tr>
-            {(["day", "what", "who", "where", "more"] as const).map((column) => (
+            {(["day", "what", "who"] as const).map((column) => (
               <th key={column} scope="col">
                 {words.columns[column]}
               </th>
@@ -122,9 +122,11 @@ function Passages({ list }: { list: readonly Passage[] }) {
                 {dayTold(one.on)}
               </th>
               <td>{[words.ways[one.way], words.hows[one.how]].filter(Boolean).join(", ")}</td>
-              <td>{who(one)}</td>
-              <td>{one.who ?? ""}</td>
-              <td>{one.more ? causeWords(one.more) : ""}</td>
+              <td>
+                {who(one)}
+                {one.who && <p class="quiet small">{words.whom[one.way]?.(one.who) ?? one.who}</p>}
+                {one.more && <p class="quiet small">{causeWords(one.more)}</p>}
+              </td>
             </tr>
           ))}
         </tbody>

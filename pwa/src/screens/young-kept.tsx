@@ -125,7 +125,6 @@ function BirdsTold({
               <th scope="col" class="r">
                 {words.score}
               </th>
-              {whys && <th scope="col">{words.why}</th>}
             </tr>
           </thead>
           <tbody>
@@ -135,14 +134,14 @@ function BirdsTold({
                   <a href={`/families/kin/${bird.bird}`}>{bird.label}</a>{" "}
                   <span class="quiet">{words.sexes[bird.sex] ?? bird.sex}</span>
                 </th>
-                <td>{weightTold(bird)}</td>
-                <td class="r">
-                  {bird.score ?? ""}
+                <td>
+                  {weightTold(bird)}
                   {bird.faults.length > 0 && (
-                    <span class="quiet"> {words.faults(bird.faults.join(", "))}</span>
+                    <p class="quiet small">{words.faults(bird.faults.join(", "))}</p>
                   )}
+                  {whys && <p class="quiet small">{bird.why}</p>}
                 </td>
-                {whys && <td>{bird.why}</td>}
+                <td class="r">{bird.score ?? ""}</td>
               </tr>
             ))}
           </tbody>

@@ -117,10 +117,15 @@ export const traffic = {
   columns: {
     day: "Day",
     what: "What",
-    who: "Who",
-    where: "From, to or by",
-    more: "Cause or product",
+    who: "Who, and from, to or by whom",
   },
+  whom: {
+    came: (who: string) => `from ${who}`,
+    left: (who: string) => `to ${who}`,
+    treated: (who: string) => `by ${who}`,
+    eggs_came: (who: string) => `from ${who}`,
+    eggs_left: (who: string) => `to ${who}`,
+  } as Readonly<Record<string, ((who: string) => string) | undefined>>,
   young: (n: number) => plural(n, "bird", "birds"),
   nothing: "Nothing of this kind was written down.",
   year: (year: number) => `The year ${year}`,

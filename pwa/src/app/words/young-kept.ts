@@ -20,7 +20,6 @@ export const youngKept = {
   weight: "Against its hatch and sex",
   passes: "Passes on",
   score: "Score",
-  why: "Why",
   notWeighed: "not weighed",
   alone: (mass: string) => `${mass}, too few beside it`,
   against: (mass: string, above: string, of: number) => `${mass}, ${above} against ${of}`,
