@@ -7,10 +7,12 @@ import { readHeat, sawChicks } from "../state/chores.ts";
 import { standing } from "../state/standing.ts";
 import {
   CAUTIONS,
+  chicksUnderLamp,
   type Heat,
   heatAt,
   heatPublished,
   heatWords,
+  LAMP_SOURCE,
   LOOKS_SOURCE,
   lookWords,
   WHERE,
@@ -103,6 +105,7 @@ function BandOf({ group, isNamed }: { group: Group; isNamed: boolean }) {
         <p>{words.chicksUntil(onDay(band.offDays[0]), onDay(band.offDays[1]))}</p>
       )}
       {nextOn && band?.bandF && <p>{nextTold(next, nextOn, temperature)}</p>}
+      {band && species === "chicken" && <p class="quiet">{lampTold(temperature)}</p>}
       <Why
         about={words.why.about}
         formula={words.why.formula}
@@ -113,6 +116,14 @@ function BandOf({ group, isNamed }: { group: Group; isNamed: boolean }) {
       />
     </>
   );
+}
+
+/** °F: the source's own room, and a cold one. */
+const ROOMS_F = [50, 23];
+
+function lampTold(scale: "C" | "F"): string {
+  const rooms = ROOMS_F.map((f) => words.lampRoom(chicksUnderLamp(f), heatWords([f, f], scale)));
+  return words.lamp(rooms.join(", "), sourceTitle(LAMP_SOURCE) ?? LAMP_SOURCE);
 }
 
 function bandTold({ bandF }: Heat, scale: "C" | "F"): string {

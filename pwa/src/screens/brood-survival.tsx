@@ -143,6 +143,9 @@ function Curves({ report }: { report: BroodReport }) {
         ))}
       </ul>
       {report.verdict && <p>{report.verdict}</p>}
+      {report.toWatch.map((said) => (
+        <p key={said}>{said}</p>
+      ))}
       <p class="quiet">{words.survival.note}</p>
       <p class="quiet small">{words.survival.asked(when)}</p>
       <Why

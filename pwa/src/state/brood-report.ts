@@ -30,6 +30,8 @@ export interface BroodReport {
   /** Whether families of the hatch differ beyond chance; "" where there is one alone. */
   readonly verdict: string;
   readonly alarms: readonly BroodAlarm[];
+  /** How many dead on one day would be too many, and how many live elsewhere at this age. */
+  readonly toWatch: readonly string[];
   readonly computedMs: number;
 }
 
@@ -59,6 +61,7 @@ export function parseBrood(value: unknown): BroodReport {
       thinkOf: text(row.think_of),
       source: text(row.source),
     })),
+    toWatch: texts(fields(report.to_watch).words),
     computedMs: Date.parse(text(report.computed_at)) || 0,
   };
 }
@@ -74,5 +77,6 @@ function fields(value: unknown): Fields {
 }
 
 const rows = (value: unknown): Fields[] => (Array.isArray(value) ? value.map(fields) : []);
+const texts = (value: unknown) => (Array.isArray(value) ? value.map(text).filter(Boolean) : []);
 const text = (value: unknown) => (typeof value === "string" ? value : "");
 const figure = (value: unknown) => (typeof value === "number" && Number.isFinite(value) ? value : null);

@@ -69,6 +69,15 @@ export function heatWords(bandF: Ends, scale: "C" | "F"): string {
   return low === high ? `${low} °${scale}` : `${low} to ${high} °${scale}`;
 }
 
+/** Where the figure of chicks under a lamp was read. */
+export const LAMP_SOURCE = table.lamp.chicks.source;
+
+/** Chicks that lamps of 250 W keep warm in a room of that temperature, °F; no more above 50 °F, of which none was read. */
+export function chicksUnderLamp(roomF: number, lamps = 1): number {
+  const { chicks, at, less } = table.lamp;
+  return lamps * Math.max(0, Math.trunc(chicks.value - less.value * Math.max(0, at.value - roomF)));
+}
+
 /** Where it was read what the chicks' spread says. */
 export const LOOKS_SOURCE = table.looks.spread.source;
 

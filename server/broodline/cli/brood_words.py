@@ -176,6 +176,9 @@ def _losses(report: Mapping[str, Any], notes: Footnotes) -> Words:
         yield f"{together['families']}: alive after day {last['day']}, {share}"
     if report["survival_by"]["words"]:
         yield report["survival_by"]["words"]
+    watch = report["to_watch"]
+    for words in watch["words"]:
+        yield f"{words} {notes.of(watch['source'])}" if watch["source"] and words is watch["words"][-1] else words
     for alarm in report["alarms"]:
         yield f"{alarm['on']}: {alarm['words']} {alarm['think_of']}"
 

@@ -14,7 +14,7 @@ from broodline.reports.agenda import is_cared, task_json
 from broodline.reports.agenda_marks import mark_tasks
 from broodline.reports.agenda_task import Task
 from broodline.reports.brood_course import species_of
-from broodline.reports.brood_losses import alarms_json, first_week_json
+from broodline.reports.brood_losses import alarms_json, first_week_json, to_watch_json
 from broodline.reports.brood_needs import feed_json, heat_json, space_json, water_json
 from broodline.reports.brood_parents import parents_json
 from broodline.reports.brood_problems import brood_problems
@@ -70,6 +70,7 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
         "alarms": []
         if born_ms is None or age is None
         else alarms_json(standing, tied, species, born_ms, age, tied_fates),
+        "to_watch": to_watch_json(species, age, alive),
         "heat": heat_json(standing, lot, species, age, date_of),
         "space": space_json(species, age, alive, date_of),
         "feed": feed_json(species, age, alive, date_of),

@@ -14,7 +14,18 @@ from broodline.book.tied import LIVING, Tied, maybe_lost, most_lost
 from broodline.reports.brood_survival import LOST, tied_name
 from broodline.reports.first_week import WEEK_MS, left_within_seven_days
 from broodline.trade.calendar import local_date
-from broodline.trade.losses import FEW, TOGETHER, WORDS, alarms, first_week, first_week_cells, words_for_age
+from broodline.trade.losses import (
+    FEW,
+    TOGETHER,
+    WORDS,
+    alarm_from,
+    alarms,
+    first_week,
+    first_week_cells,
+    later_alive_cell,
+    later_alive_pct,
+    words_for_age,
+)
 from broodline.trade.proportions import rate_of
 from broodline.trade.sources import cell, origin, read_table
 from broodline.trade.survival import Fate
@@ -114,6 +125,19 @@ def alarms_json(
             }
         )
     return told
+
+
+def to_watch_json(species: str, age: int | None, alive: int | None) -> dict[str, Any]:
+    """{alarm_from, alive_pct, words: [...], source}: what would be too many in a day, and how many live elsewhere."""
+    some = None if age is None or alive is None or age > _LAST_DAY else alarm_from(species, age, alive)
+    of100 = None if age is None or age > _LAST_DAY else later_alive_pct(species, age)
+    words = []
+    if some is not None:
+        words.append(WORDS["from"].format(n=some))
+    if of100 is not None:
+        words.append(WORDS["later"].format(low=f"{of100[0]:.1f}", high=f"{of100[1]:.1f}"))
+    source = None if of100 is None else origin(later_alive_cell(species))
+    return {"alarm_from": some, "alive_pct": of100, "words": words, "source": source}
 
 
 def expected_words(expected: float | None) -> str:

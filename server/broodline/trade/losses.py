@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 
-from broodline.trade.loss_alarm import chance_of_so_many, cusum, reference_for
+from broodline.trade.loss_alarm import alarming_deaths, chance_of_so_many, cusum, reference_for
 from broodline.trade.sources import Cell, cell, read_table
 
 _TABLE = read_table("losses")
@@ -97,6 +97,39 @@ def alarms(species: str, days: Sequence[tuple[int, int, int]]) -> list[Alarm]:
             found.append(Alarm("day", age, died, None if share is None else n * share, p))
     found += _rises(days, shares)
     return sorted(found, key=lambda alarm: (alarm.on_day, alarm.kind))
+
+
+def alarm_from(species: str, age_days: int, n: int) -> int | None:
+    """How many of n dead on one day of that age would alarm; None where not even all of them would.
+
+    >>> alarm_from("chicken", 2, 60), alarm_from("chicken", 30, 60), alarm_from("goose", 2, 60)
+    (3, 2, 2)
+    """
+    least = int(_ALARM["least"].value)
+    share = daily_share(species, age_days)
+    some = least if share is None else max(least, alarming_deaths(n, share, at_most=_ALARM["at_most"].value))
+    return some if some <= n else None
+
+
+def later_alive_pct(species: str, age_days: int) -> tuple[float, float] | None:
+    """Of a hundred chicks a week old, how many of commercial flocks live at that age: at worst, at best.
+
+    None in the first week, and where no later figure was read.
+
+    >>> [round(end, 2) for end in later_alive_pct("chicken", 18 * 7) or ()], later_alive_pct("duck", 30)
+    ([96.65, 99.15], None)
+    """
+    later = _TABLE["later_weeks"].get(species)
+    weeks = age_days // _WEEK - 1
+    if later is None or weeks < 1:
+        return None
+    least, most = cell(later).value
+    return expected_alive(most, weeks), expected_alive(least, weeks)
+
+
+def later_alive_cell(species: str) -> Cell:
+    """Where the weekly losses behind `later_alive_pct` were read."""
+    return cell(_TABLE["later_weeks"][species])
 
 
 def words_for_age(age_days: int) -> Cell:

@@ -3,6 +3,7 @@ import { parseBrood } from "../../../pwa/src/state/brood-report.ts";
 
 const ANSWER = {
   lot: "0199",
+  to_watch: { words: ["2 or more dead on one day would be more than chance at this age.", 3] },
   alarms: [
     { on: "2026-04-01", died: 3, words: "3 died on one day.", think_of: "After day 7", source: "Ours" },
   ],
@@ -35,10 +36,16 @@ it("reads survival by family and alarms, and leaves out what is not there", () =
   });
   expect(found.groups[1]).toMatchObject({ family: null, familyName: "", n: 0, points: [] });
   expect([found.verdict, found.alarms[0]?.thinkOf]).toEqual(["No difference", "After day 7"]);
+  expect(found.toWatch).toEqual(["2 or more dead on one day would be more than chance at this age."]);
   expect(found.computedMs).toBe(Date.parse("2026-04-01T08:00:00Z"));
 });
 
 it("passes over an older server's answer and refuses another report", () => {
-  expect(parseBrood({ lot: "0199", alarms: [] })).toMatchObject({ groups: [], verdict: "", computedMs: 0 });
+  expect(parseBrood({ lot: "0199", alarms: [] })).toMatchObject({
+    groups: [],
+    verdict: "",
+    toWatch: [],
+    computedMs: 0,
+  });
   expect(() => parseBrood({ setting: "0199", lots: [] })).toThrow(TypeError);
 });

@@ -1,13 +1,26 @@
 import { describe, expect, it } from "vitest";
-import { CAUTIONS, heatAt, heatSteps, heatWords, lookWords, WHERE } from "../../../pwa/src/trade/brooding.ts";
+import {
+  CAUTIONS,
+  chicksUnderLamp,
+  heatAt,
+  heatSteps,
+  heatWords,
+  lookWords,
+  WHERE,
+} from "../../../pwa/src/trade/brooding.ts";
 import { readVectors } from "../vectors.ts";
 
 interface BroodingVectors {
+  lamp: { room_f: number; lamps: number; chicks: number }[];
   cases: { name: string; in: { species: string; age_days: number }; out: unknown }[];
 }
 
 describe("heat", () => {
-  const { cases } = readVectors("brooding") as BroodingVectors;
+  const { cases, lamp } = readVectors("brooding") as BroodingVectors;
+
+  it.each(lamp)("keeps $chicks chicks under $lamps lamps at $room_f °F warm", ({ room_f, lamps, chicks }) => {
+    expect(chicksUnderLamp(room_f, lamps)).toBe(chicks);
+  });
 
   it.each(cases)("is the server's: $name", ({ in: { species, age_days }, out }) => {
     const heat = heatAt(species, age_days);

@@ -5,6 +5,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 import pytest
+from scipy.stats import binom
 
 from broodline.book.fold import fold
 from broodline.errors import NotFound
@@ -107,6 +108,17 @@ def test_three_dead_on_a_day_alarm_and_a_fox_does_not() -> None:
     assert 0 < alarm["p"] < 0.0027
     assert "vet" in alarm["words"]
     assert "Our judgement" in alarm["source"]
+
+
+def test_what_would_be_too_many_is_said_before_it_happens() -> None:
+    """Of 12 at 0.2 % a week: by scipy's binomial one death is likelier than 0.27 % and two are not."""
+    young, grown = Nest(chicks=12).report(4)["to_watch"], Nest(chicks=12).report(18 * 7)["to_watch"]
+    assert binom.sf(1, 12, 0.01 / 7) < 0.0027 < binom.sf(0, 12, 0.01 / 7)
+    assert (young["alarm_from"], young["alive_pct"]) == (2, None)
+    assert young["words"] == ["2 or more dead on one day would be more than chance at this age."]
+    assert grown["alive_pct"] == pytest.approx((96.65, 99.15), abs=0.005), "0.05 to 0.2 % a week, 17 weeks (Bell 1999)"
+    assert "keep 96.7 to 99.2" in grown["words"][-1]
+    assert Nest(chicks=1).report(4)["to_watch"]["alarm_from"] is None, "of one chick no number alarms"
 
 
 def test_feed_water_and_room_are_for_all_birds_and_ranges(nest: Nest) -> None:

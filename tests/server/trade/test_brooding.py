@@ -139,7 +139,7 @@ def test_every_species_has_rows_of_its_own_or_none() -> None:
 
 
 @pytest.mark.parametrize(
-    ("room_f", "lamps", "chicks"), [(50, 1, 75), (-20, 1, 5), (-20, 4, 20), (80, 1, 75), (-90, 2, 0)]
+    ("room_f", "lamps", "chicks"), [(one["room_f"], one["lamps"], one["chicks"]) for one in VECTORS["lamp"]]
 )
 def test_plamondons_lamp(room_f: float, lamps: int, chicks: int) -> None:
     """75 chicks at 50 °F, one fewer for each degree below; -20 °F leaves 5, four lamps 20."""

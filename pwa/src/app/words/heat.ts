@@ -11,6 +11,9 @@ export const heat = {
   chicksUntil: (from: string, to: string) =>
     `A little less each time they lie spread. Heat commonly ends between ${from} and ${to}; that is from memory, not checked against a source.`,
   off: (on: string) => `From ${on} none is asked for, if they are feathered and the room is mild.`,
+  lamp: (rooms: string, title: string) =>
+    `One 250 W lamp keeps about ${rooms} warm; two lamps, so that one may fail (${title}).`,
+  lampRoom: (n: number, room: string) => `${n} chicks in a room of ${room}`,
   none: {
     hen: "She is the heat.",
     over: "No heat is asked for at this age, if they are feathered and the room is mild.",
