@@ -58,10 +58,13 @@ def test_a_phone_asks_to_be_reminded_and_a_click_on_a_reminder_opens_its_screen(
     expect(page.get_by_label("Quiet from")).to_have_value("21:00")
     assert audit_large(page) == {"axe": [], **SOUND}
 
-    def wished():
+    def reminded():
         with open_shelf(running.folder, now_ms=lambda: 0, random_bytes=bytes) as shelf:
-            [held] = shelf.reminders.to_remind()
-            return json.loads(held.wishes)
+            return shelf.reminders.to_remind()
+
+    def wished():
+        [held] = reminded()
+        return json.loads(held.wishes)
 
     wait_until(lambda: wished()["at"] == "06:15")
     assert "candle" not in wished()["what"]
@@ -112,6 +115,17 @@ def test_a_phone_asks_to_be_reminded_and_a_click_on_a_reminder_opens_its_screen(
     pair(page, running.url, running.code(), "Shed phone")
     expect(page.get_by_role("switch", name="Candling")).to_have_attribute("aria-checked", "false")
     assert wished()["at"] == "06:15", "what it asked for before it was paired again"
+
+    elsewhere = "https://fcm.googleapis.com/fcm/send/another"
+    worker.evaluate(
+        """(subscription) => {
+          PushManager.prototype.subscribe = async () => ({ toJSON: () => subscription });
+          self.dispatchEvent(new ExtendableEvent("pushsubscriptionchange"));
+        }""",
+        PushService().subscription(elsewhere),
+    )
+    wait_until(lambda: reminded()[0].endpoint == elsewhere)
+    assert wished()["at"] == "06:15"
 
     tap(page, "No more reminders")
     expect(page.get_by_text("Remind this phone")).to_be_visible()

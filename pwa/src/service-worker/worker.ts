@@ -1,6 +1,7 @@
 import { isTold, KEEP_ME, KEPT, TAKE_OVER } from "./messages.ts";
 import { noticeOf, pathOf } from "./notices.ts";
 import { completeCache, dropOldCaches, fillCache, type Surroundings } from "./precache.ts";
+import { renewSubscription } from "./renewal.ts";
 import { serve, servingOf } from "./serving.ts";
 
 declare const self: ServiceWorkerGlobalScope;
@@ -39,6 +40,15 @@ self.addEventListener("fetch", (event) => {
 self.addEventListener("push", (event) => {
   const { title, options } = noticeOf(event.data?.text() ?? null, around.origin);
   event.waitUntil(self.registration.showNotification(title, options));
+});
+
+self.addEventListener("pushsubscriptionchange", (event) => {
+  const { pushManager } = self.registration;
+  const line = {
+    fetch: (path: string, init?: RequestInit) => self.fetch(path, init),
+    subscribe: pushManager.subscribe.bind(pushManager),
+  };
+  event.waitUntil(renewSubscription(line).catch(() => undefined)); // the app's next start says it again
 });
 
 self.addEventListener("notificationclick", (event) => {
