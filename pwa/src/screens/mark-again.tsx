@@ -90,20 +90,26 @@ interface ClosedProps {
 function Closed({ lot, worn: { webs, n: most }, isOnly }: ClosedProps) {
   const [typed, setTyped] = useState(1);
   const n = Math.min(typed, most);
-  const label = isOnly ? words.again.websClosed : words.again.websClosedOf(webs);
   return (
-    <>
-      {!isOnly && <h3 class="section-note">{words.again.wear(most, websInWords(webs))}</h3>}
+    <div class={isOnly ? undefined : "section"}>
+      {!isOnly && <h3>{words.again.wear(most, websInWords(webs))}</h3>}
       <div class="field">
-        <span class="label">{label}</span>
-        <Stepper label={label} value={n} least={1} most={most} onChange={setTyped} words={everywhere} />
+        <span class="label">{words.again.websClosed}</span>
+        <Stepper
+          label={isOnly ? words.again.websClosed : words.again.websClosedOf(webs)}
+          value={n}
+          least={1}
+          most={most}
+          onChange={setTyped}
+          words={everywhere}
+        />
       </div>
       <div class="acts">
         <Press kind="firm" onPress={() => void websPunchedAgain(lot, webs, n)}>
           {isOnly ? words.again.websSave(n) : words.again.websSaveOf(n, webs)}
         </Press>
       </div>
-    </>
+    </div>
   );
 }
 
