@@ -5,6 +5,8 @@ from typing import Any
 
 from broodline.reports.flock_pedigree import FlockBird
 from broodline.reports.pens import Pens
+from broodline.trade.pen_sizes import usual_hens
+from broodline.trade.sources import Cell, origin
 
 Row = Mapping[str, Any]
 Table = Mapping[tuple[str, str], Row]
@@ -62,8 +64,9 @@ def mean_of(pens: Sequence[Mapping[str, Any]]) -> float | None:
     return sum(pen["mean_F"] * len(pen["dams"]) for pen in pens) / hens if hens else None
 
 
-def notes_on(pens: Sequence[Row], today: Sequence[Row], table: Sequence[Row]) -> Iterator[str]:
-    """What the figures of the pens take for granted, in words."""
+def notes_on(pens: Sequence[Row], today: Sequence[Row], table: Sequence[Row], species: str | None) -> Iterator[str]:
+    """What the figures of the pens take for granted, and pens with more hens than a cock usually has, in words."""
+    yield from _crowded(pens, usual_hens(species or ""))
     if pens:
         yield "In each pen of the plan every cock and every hen is taken to count alike."
     if not all(pen["shares_said"] for pen in today):
@@ -74,6 +77,18 @@ def notes_on(pens: Sequence[Row], today: Sequence[Row], table: Sequence[Row]) ->
             f"Where the forebears may have come in too many ways to go through, the chance of the limit is counted in "
             f"{draws:,} draws of them."
         )
+
+
+def _crowded(pens: Sequence[Row], usual: Mapping[str, Cell]) -> Iterator[str]:
+    if not usual:
+        return
+    most = min(told.value[1] for told in usual.values())
+    ratios = [(number, len(pen["dams"]) / len(pen["sires"])) for number, pen in enumerate(pens, 1)]
+    many = [f"pen {number} has {hens:.0f}" for number, hens in ratios if hens > most]
+    if many:
+        told = ", ".join(f"{told.value[0]} to {told.value[1]} with {weight} breeds" for weight, told in usual.items())
+        source = origin(next(iter(usual.values())))
+        yield f"Hens for each cock: {', '.join(many)}. Usual are {told} ({source}): give fewer, or a second cock."
 
 
 def pen_words(pen: Mapping[str, Any], limit: float) -> str:

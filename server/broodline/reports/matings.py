@@ -137,7 +137,7 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
         "table": rows,
         "birds": birds_json(here, means, hatch_histories(standing, round(now.timestamp() * 1000))),
         "today": standing_now,
-        "notes": list(notes_on([], standing_now, rows)),
+        "notes": list(notes_on([], standing_now, rows, None)),
     }
     choice = _Choice(
         np.array([row["F"] for row in rows]).reshape(len(cocks), len(hens)),
@@ -173,7 +173,7 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
             "mixed": mixed and mixed.total / sum(len(pen.hens) for pen in mixed.pens),
         },
         "rotation": rotation_json(standing, circle, [one for one in here if one.id in used], year, followed),
-        "notes": list(notes_on(proposed, standing_now, rows)),
+        "notes": list(notes_on(proposed, standing_now, rows, _species(standing, hens))),
         "delta_f_pct": _pct(plan),
     }
 
@@ -210,6 +210,12 @@ def _plan(choice: _Choice, wishes: Wishes, sources: Mapping[str, str]) -> tuple[
 def _merits(birds: Sequence[FlockBird], means: Mapping[str, float], going: set[str]) -> Matrix:
     """Mean kinship, and one more (beyond any) for young birds that are not worth keeping."""
     return np.array([means[one.id] + (one.id in going) for one in birds])
+
+
+def _species(standing: Standing, birds: Sequence[FlockBird]) -> str | None:
+    """That of their family; None where none has one."""
+    families = (standing.families.get(one.family or "") for one in birds)
+    return next((family.species for family in families if family is not None), None)
 
 
 def _breeds(birds: Sequence[FlockBird]) -> list[str]:

@@ -9,6 +9,8 @@ PenSizes(wanted=34, least=8)
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from broodline.trade.sources import Cell, cell, read_table
+
 
 @dataclass(frozen=True, slots=True)
 class PenSizes:
@@ -33,6 +35,15 @@ def pen_sizes(*, pens: int, hens: int, families: Sequence[int] | None, birds: in
         shared[gains.index(max(gains))] += 1
     placed = [(min(n, hens * of), of) for n, of in zip(families, shared, strict=True) if of]
     return PenSizes(sum(n for n, _ in placed), max(1, min(n // of for n, of in placed)))
+
+
+def usual_hens(species: str) -> dict[str, Cell]:
+    """Hens with one cock in a usual flock, fewest and most, by the weight of the breed; empty where nothing was read.
+
+    >>> {weight: usual.value for weight, usual in usual_hens("chicken").items()}, usual_hens("duck")
+    ({'light': [12, 15], 'heavy': [10, 12]}, {})
+    """
+    return {weight: cell(told) for weight, told in read_table("breeding")["hens_per_cock"].get(species, {}).items()}
 
 
 def roomy_pen(*, pens: int, families: Sequence[int]) -> int:

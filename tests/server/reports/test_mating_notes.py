@@ -62,3 +62,15 @@ def test_of_equal_plans_the_young_birds_worth_keeping_breed(better: int) -> None
         book.write("scored", {"bird": son, "on": "2026-08-01", "scores": {"type": 9 if at == better else 1}})
     (pen,) = plan(book, pens=1, hens=1)["pens"]
     assert pen["sires"] == [sons[better]]
+
+
+def test_a_pen_with_more_hens_than_a_cock_usually_has_is_said() -> None:
+    """10 to 12 with heavy breeds (Univ. Florida CIR1112): over 12 is said, 12 is not; of ducks nothing was read."""
+    for hens, species, said in ((12, "chicken", False), (13, "chicken", True), (13, "duck", False)):
+        book = PenBook(species)
+        book.birds("male", 1)
+        book.birds("female", hens)
+        notes = plan(book)["notes"]
+        assert (
+            any(note.startswith(f"Hens for each cock: pen 1 has {hens}. Usual are 12 to 15") for note in notes) is said
+        )

@@ -23,6 +23,7 @@ def _read(name: str) -> dict[str, Any]:
 
 READ_ONCE: set[str] = {
     *(f"breakout/clues/{row}/seen" for row in (0, 12)),
+    *(f"breeding/hens_per_cock/chicken/{weight}" for weight in ("heavy", "light")),
     *(f"breeding/semen_overlap_days/{bird}" for bird in ("bobwhite", "coturnix", "duck", "goose", "guinea", "turkey")),
     *(f"brood_tasks/ages/{task}" for task in ("grit", "ring_size")),
     "candling/pip_to_out_h",
