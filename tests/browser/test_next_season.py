@@ -40,6 +40,12 @@ def headline(page: Page, words: str) -> None:
     expect(page.get_by_role("heading", level=1)).to_have_text(re.compile(words), timeout=20_000)
 
 
+def planned(page: Page) -> list[str]:
+    """The birds of each pen of the plan, as its link names them."""
+    links = page.get_by_role("link", name=re.compile("^Put this pen together: "))
+    return [link.rpartition("birds=")[2] for link in links.evaluate_all("(all) => all.map((one) => one.href)")]
+
+
 def test_from_the_state_of_the_flock_to_eggs_to_set(page: Page, running: Served) -> None:
     url = running.url
     page.goto(f"{url}/families")
@@ -49,6 +55,8 @@ def test_from_the_state_of_the_flock_to_eggs_to_set(page: Page, running: Served)
     expect(unknown).to_contain_text("unknown")
     expect(unknown).not_to_contain_text("0 %")
     assert audit(page) == {"axe": [], **SOUND}
+    expect(page.get_by_text(re.compile(r"One more cock in each family: \d+(\.\d)? %\.")).first).to_be_visible()
+    expect(page.get_by_text("One unrelated bird borrowed takes the mean kinship from").first).to_be_visible()
 
     page.get_by_role("link", name="red R51").first.click()
     headline(page, r"^red R51: inbreeding \d+(\.\d)? %, \d")
@@ -58,6 +66,9 @@ def test_from_the_state_of_the_flock_to_eggs_to_set(page: Page, running: Served)
     expect(tree.get_by_role("link", name="red R1F 17 %")).to_be_visible()
     assert audit(page) == {"axe": [], **SOUND}
     assert audit_large(page) == {"axe": [], **SOUND}
+    with page.expect_download() as fetched:
+        page.get_by_role("link", name="Certificate and parents: red R51").click()
+    assert fetched.value.path().read_bytes().startswith(b"%PDF-")
 
     page.goto(f"{url}/pairing")
     headline(page, r"^These pens: \d+(\.\d)? % inbreeding in their chicks, \d+(\.\d)? % as they stand today$")
@@ -80,6 +91,27 @@ def test_from_the_state_of_the_flock_to_eggs_to_set(page: Page, running: Served)
     expect(told).not_to_have_text(before)
     tap(page, "Back to the plan")
     expect(told).to_have_text(before)
+    # The server's own figure of the pens as they stand today stands in the headline.
+    today = re.findall(r"([\d.]+ %) as they stand", page.get_by_role("heading", level=1).inner_text())
+    tap(page, "Start from today's pens")
+    expect(told).to_have_text(re.compile(f"^By hand {re.escape(today[0])}; "))
+    over = page.locator(".over-limit").first
+    expect(over).to_be_visible()
+    expect(over).to_have_text(re.compile(r"^(under )?\d+ %$"))
+
+    page.get_by_text("Name birds to be used, pairs to go together, pairs never to meet").click()
+    paper = page.get_by_role("link", name="Pens to move birds by: Pens for next season")
+    address = paper.get_attribute("href") or ""
+    pen = page.get_by_role("link", name=re.compile("^Put this pen together: ")).first
+    cock, hen = (pen.get_attribute("href") or "").partition("birds=")[2].split(",")[:2]
+    page.get_by_label("Cock", exact=True).select_option(value=cock)
+    page.get_by_label("Hen", exact=True).select_option(value=hen)
+    tap(page, "Ask for it")
+    expect(page.get_by_text("Named for this plan: 1")).to_be_visible()
+    expect(page.get_by_text("Ruled out in this plan.")).to_be_visible()
+    assert f"never={cock}%3A{hen}" in (paper.get_attribute("href") or "")
+    assert "never" not in address
+    assert not any({cock, hen} <= {*one.split(",")} for one in planned(page))
     assert audit(page) == {"axe": [], **SOUND}
 
     page.goto(f"{url}/families/keep")
@@ -117,5 +149,6 @@ def test_without_the_server_its_last_answer_stands_with_its_date(page: Page, run
     expect(page.get_by_text("The server cannot be reached; this is its answer of")).to_be_visible()
     tap(page, "Change by hand")
     expect(page.get_by_text(re.compile("^By hand"))).to_be_visible()
+    expect(page.get_by_text("Pens to move birds by: the server makes this, and cannot be reached now.")).to_be_visible()
     page.goto(f"{running.url}/families/keep")
     headline(page, "^Keep 4 cockerels")

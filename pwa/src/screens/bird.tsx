@@ -1,6 +1,7 @@
 // A bird's page: what it is, what it wears, who its parents can be, what it weighed, what was written of it.
 import { birds as listWords, bird as words } from "../app/words/birds.ts";
 import { marks } from "../app/words/marks.ts";
+import { papers } from "../app/words/papers.ts";
 import { birdId, birdsOf, type OneBird } from "../book/birds.ts";
 import { matters, treatmentsOfBird } from "../book/treatments.ts";
 import { lotOf } from "../book/weights.ts";
@@ -16,6 +17,7 @@ import { HeldBack } from "./held-back.tsx";
 import { batchName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
+import { PaperLinks } from "./paper-links.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Photos } from "./photos.tsx";
 import { dayTold } from "./told-day.ts";
@@ -59,6 +61,7 @@ export function BirdScreen({ id }: { id: string }) {
       )}
       {bird.where === "here" && <BirdPen bird={bird} today={today} />}
       <BirdParents bird={bird} />
+      <PaperLinks of={bird.label} links={[{ path: `papers/pedigree/${bird.id}.pdf`, what: papers.bird }]} />
       <BirdWeights bird={bird} />
       <BirdEvents bird={bird} />
       <Photos

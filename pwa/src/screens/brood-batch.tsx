@@ -2,6 +2,7 @@
 
 import { brood as words } from "../app/words/brood.ts";
 import { losses } from "../app/words/losses.ts";
+import { papers } from "../app/words/papers.ts";
 import { broodsOf } from "../book/whereabouts.ts";
 import { standing } from "../state/standing.ts";
 import { BookProblems } from "./book-problems.tsx";
@@ -13,6 +14,7 @@ import { ageWords, nestPath } from "./brood-view.ts";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
+import { PaperLinks } from "./paper-links.tsx";
 import { Photos } from "./photos.tsx";
 import { Section } from "./section.tsx";
 import { dayWords } from "./told-time.ts";
@@ -59,6 +61,9 @@ export function BroodBatchScreen({ id }: { id: string }) {
           ))}
         </ul>
       </Section>
+      {lot.setting && (
+        <PaperLinks of={name} links={[{ path: `papers/cards/${lot.setting}.pdf`, what: papers.cards }]} />
+      )}
       <Photos about={lot.id} isOurs={(about) => about === lot.id} where={name} />
     </Page>
   );

@@ -70,6 +70,13 @@ export function DueScreen() {
           </section>
         );
       })}
+      {tasks.length > 0 && (
+        <div class="acts">
+          <a class="press plain" href="/phone/papers">
+            {words.away}
+          </a>
+        </div>
+      )}
     </Page>
   );
 }

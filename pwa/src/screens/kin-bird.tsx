@@ -2,12 +2,14 @@
 import { useEffect } from "preact/hooks";
 import { answers, chanceTold, pct } from "../app/words/answers.ts";
 import { kin as words } from "../app/words/kin.ts";
+import { papers } from "../app/words/papers.ts";
 import { regionOf, termsOf } from "../app/words/region.ts";
 import { askFamily, familyTold } from "../state/bird-reports.ts";
 import type { KinBird, KinReport } from "../state/kin-report.ts";
 import { standing } from "../state/standing.ts";
 import { type Forebear, forebears } from "./kin-tree.ts";
 import { Page } from "./page.tsx";
+import { PaperLinks } from "./paper-links.tsx";
 import { Press } from "./parts/press.tsx";
 import { PrintPress, Stale, ToldAnswer } from "./told-answer.tsx";
 
@@ -56,6 +58,7 @@ function KinBirdPage({ id, report, when }: { id: string; report: KinReport; when
         </section>
       )}
       <Chicks birds={report.birds} of={bird} />
+      <PaperLinks of={bird.label} links={[{ path: `papers/pedigree/${id}.pdf`, what: papers.bird }]} />
       <div class="acts no-print">
         <a class="press plain" href={`/bird/${id}`}>
           {words.one.page}

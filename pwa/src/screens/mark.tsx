@@ -2,8 +2,10 @@
 
 import { capital } from "../app/words/capital.ts";
 import { marks as words } from "../app/words/marks.ts";
+import { papers } from "../app/words/papers.ts";
 import { regionOf, termsOf } from "../app/words/region.ts";
 import { young } from "../app/words/species.ts";
+import { bookNow_ms } from "../state/book-clock.ts";
 import { webs as websAllowed } from "../state/choices.ts";
 import { standing } from "../state/standing.ts";
 import { BirdMarks } from "./bird-marks.tsx";
@@ -14,12 +16,17 @@ import { hatchOf, type MarkView, markView } from "./mark-view.ts";
 import { MarksInUse, MarksWorn } from "./marks-worn.tsx";
 import { batchNames, placeName } from "./names.ts";
 import { Page } from "./page.tsx";
+import { PaperLinks } from "./paper-links.tsx";
+import { seasonOf } from "./told-season.ts";
+import { dayKey } from "./told-time.ts";
 
 export function MarkScreen({ id }: { id: string }) {
   const totals = standing.value;
   const view = markView(totals, id);
   if (view === null) return <Page headline={words.gone} under={words.goneRemedy} />;
-  const ring = termsOf(regionOf(totals.keeper.region)).ring;
+  const { region, zone, season_starts } = totals.keeper;
+  const ring = termsOf(regionOf(region)).ring;
+  const year = seasonOf(dayKey(bookNow_ms(), zone), season_starts);
   return (
     <Page
       over={view.bird ? words.bird.over : words.over(placeName(totals, view.place))}
@@ -30,6 +37,10 @@ export function MarkScreen({ id }: { id: string }) {
       {view.bird ? <BirdMarks bird={view.bird.id} ring={ring} /> : <MarksWorn view={view} ring={ring} />}
       <MarksInUse view={view} ring={ring} />
       {websAllowed.value === "yes" && <MarkKey />}
+      <PaperLinks
+        of={papers.season(year)}
+        links={[{ path: `papers/marks/${year}.pdf`, what: papers.marks }]}
+      />
       {websAllowed.value !== "unasked" && <MarkLaw />}
     </Page>
   );

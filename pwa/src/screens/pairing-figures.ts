@@ -2,7 +2,7 @@
 import { type Mating, type PairingPen, type PairingReport, pairKey } from "../state/pairing-report.ts";
 
 /**
- * mean, over: of the pen's chicks, each cock and hen alike. overError: how far over may be off at most, null where it is
+ * mean, over: of the pen's chicks, each cock and hen by its share, all alike where none is told. overError: how far over may be off at most, null where it is
  * exact. worst: the greatest inbreeding any mating may bring.
  */
 export interface PenFigures {
@@ -16,15 +16,19 @@ export interface PenFigures {
 
 /** Null where a pen has no cock or no hen. */
 export function penFigures(table: PairingReport["table"], pen: PairingPen): PenFigures | null {
-  const matings = pen.sires.flatMap((sire) =>
-    pen.dams.flatMap((dam): Mating[] => {
-      const found = table.get(pairKey(sire, dam));
-      return found ? [found] : [];
+  const { shares = {} } = pen;
+  const part = (bird: string) => shares[bird] ?? 1;
+  const found = pen.sires.flatMap((sire) =>
+    pen.dams.flatMap((dam): { mating: Mating; weight: number }[] => {
+      const mating = table.get(pairKey(sire, dam));
+      return mating ? [{ mating, weight: part(sire) * part(dam) }] : [];
     }),
   );
-  if (matings.length === 0) return null;
+  if (found.length === 0) return null;
+  const matings = found.map(({ mating }) => mating);
+  const whole = found.reduce((sum, { weight }) => sum + weight, 0);
   const mean = (of: (one: Mating) => number) =>
-    matings.reduce((sum, one) => sum + of(one), 0) / matings.length;
+    found.reduce((sum, { mating, weight }) => sum + of(mating) * weight, 0) / whole;
   return {
     mean: mean((one) => one.inbreeding),
     worst: Math.max(...matings.map((one) => one.high)),
@@ -49,7 +53,7 @@ export function meanOfPens(table: PairingReport["table"], pens: readonly Pairing
   return hens > 0 ? sum / hens : null;
 }
 
-/** The pens after a bird went to another, or out of all (null). */
+/** The pens after a bird went to another, or out of all (null); in a pen that changed all count alike. */
 export function moved(
   pens: readonly PairingPen[],
   bird: string,
@@ -60,6 +64,8 @@ export function moved(
   return pens.map((pen, at) => {
     const sires = without(pen.sires);
     const dams = without(pen.dams);
+    const stays = at !== to && sires.length + dams.length === pen.sires.length + pen.dams.length;
+    if (stays) return pen;
     if (at !== to) return { sires, dams };
     return isCock ? { sires: [...sires, bird], dams } : { sires, dams: [...dams, bird] };
   });

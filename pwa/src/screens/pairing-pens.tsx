@@ -25,6 +25,17 @@ export function PairingPens({ title, report, pens }: PairingPensProps) {
             </h3>
             <p>{told(pen.dams)}</p>
             <PenFiguresTold report={report} pen={pen} />
+            {!pen.place && (
+              <div class="acts no-print">
+                <a
+                  class="press plain"
+                  href={`/families/pens?birds=${[...pen.sires, ...pen.dams].join()}`}
+                  aria-label={words.putFor(told(pen.sires))}
+                >
+                  {words.put}
+                </a>
+              </div>
+            )}
           </div>
         ))}
       </div>

@@ -1,11 +1,19 @@
 // Each cock with each hen: the inbreeding of their chicks, and what speaks against it.
 import { chanceTold } from "../app/words/answers.ts";
 import { pairing as words } from "../app/words/pairing.ts";
-import { type Mating, type PairingReport, pairKey } from "../state/pairing-report.ts";
+import { type Mating, type PairingBird, type PairingReport, pairKey } from "../state/pairing-report.ts";
 import { Wide } from "./parts/wide.tsx";
 
 const told = (share: number) =>
   new Intl.NumberFormat(undefined, { maximumFractionDigits: 1 }).format(100 * share);
+
+/** So many cocks stand beside each other on a sheet of A4; more go below, with the hens again. */
+const MOST_ABREAST = 7;
+
+const inBlocks = (cocks: readonly PairingBird[]): PairingBird[][] =>
+  Array.from({ length: Math.ceil(cocks.length / MOST_ABREAST) }, (_, at) =>
+    cocks.slice(at * MOST_ABREAST, (at + 1) * MOST_ABREAST),
+  );
 
 export function PairingTable({ report }: { report: PairingReport }) {
   if (report.table.size === 0) return null;
@@ -16,30 +24,32 @@ export function PairingTable({ report }: { report: PairingReport }) {
   return (
     <section class="section">
       <h2>{words.table}</h2>
-      <Wide label={words.table}>
-        <table class="mating-table">
-          <thead>
-            <tr>
-              <th scope="col">{words.hen}</th>
-              {cocks.map((cock) => (
-                <th scope="col" class="r" key={cock.bird}>
-                  {cock.label}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {of("female").map((hen) => (
-              <tr key={hen.bird}>
-                <th scope="row">{hen.label}</th>
-                {cocks.map((cock) => (
-                  <Cell key={cock.bird} mating={report.table.get(pairKey(cock.bird, hen.bird))} />
+      {inBlocks(cocks).map((block) => (
+        <Wide key={block[0]?.bird} label={words.tableOf(block[0]?.label ?? "", block.at(-1)?.label ?? "")}>
+          <table class="mating-table">
+            <thead>
+              <tr>
+                <th scope="col">{words.hen}</th>
+                {block.map((cock) => (
+                  <th scope="col" class="r" key={cock.bird}>
+                    {cock.label}
+                  </th>
                 ))}
               </tr>
-            ))}
-          </tbody>
-        </table>
-      </Wide>
+            </thead>
+            <tbody>
+              {of("female").map((hen) => (
+                <tr key={hen.bird}>
+                  <th scope="row">{hen.label}</th>
+                  {block.map((cock) => (
+                    <Cell key={cock.bird} mating={report.table.get(pairKey(cock.bird, hen.bird))} />
+                  ))}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </Wide>
+      ))}
       <p class="small quiet section-note">{words.tableNote(report.limit)}</p>
       {against.length > 0 && (
         <>
@@ -64,9 +74,10 @@ function Cell({ mating }: { mating: Mating | undefined }) {
   if (!mating) return <td />;
   const state = mating.ruledOut ? "ruled-out" : mating.over >= 0.005 ? "over" : "";
   return (
-    <td class={`r ${state}`} title={mating.over > 0 ? chanceTold(mating.over) : undefined}>
+    <td class={`r ${state}`}>
       {(mating.known || mating.inbreeding > 0) && told(mating.inbreeding)}
       {!mating.known && "?"}
+      {mating.over > 0 && <span class="over-limit">{chanceTold(mating.over)}</span>}
     </td>
   );
 }

@@ -6,6 +6,7 @@ import { regionOf, termsOf } from "../app/words/region.ts";
 import { ownWords } from "../book/own-words.ts";
 import type { PairingReport } from "../state/pairing-report.ts";
 import { standing } from "../state/standing.ts";
+import { type AskedWishes, PairingAsked } from "./pairing-asked.tsx";
 import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
 
@@ -15,7 +16,7 @@ const MOST_HENS = 20;
 const MOST_COCKS = 3;
 
 /** As the server is asked; null leaves it to the server. */
-export interface PairingWishes {
+export interface PairingWishes extends AskedWishes {
   readonly breed: string | null;
   readonly pens: number | null;
   readonly hens: number | null;
@@ -38,6 +39,8 @@ export const NO_WISHES: PairingWishes = {
   apart: null,
   under_limit: null,
   kept: null,
+  must: null,
+  never: null,
 };
 
 const upTo = (n: number) =>
@@ -113,6 +116,7 @@ export function PairingWishesForm({ report, wishes, onWish }: PairingWishesFormP
         on={wishes.under_limit !== null}
         onSwitch={(on) => wish({ under_limit: on ? "1" : null })}
       />
+      <PairingAsked report={report} wishes={wishes} onWish={wish} />
     </section>
   );
 }

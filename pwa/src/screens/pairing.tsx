@@ -2,8 +2,9 @@
 import { useEffect, useState } from "preact/hooks";
 import { answers } from "../app/words/answers.ts";
 import { pairing as words } from "../app/words/pairing.ts";
+import { papers } from "../app/words/papers.ts";
 import { ownWords } from "../book/own-words.ts";
-import { askPairing, pairingTold } from "../state/breeding-reports.ts";
+import { asked, askPairing, pairingTold } from "../state/breeding-reports.ts";
 import type { PairingReport } from "../state/pairing-report.ts";
 import { standing } from "../state/standing.ts";
 import { Page } from "./page.tsx";
@@ -13,6 +14,7 @@ import { PairingMoves } from "./pairing-moves.tsx";
 import { PairingPens } from "./pairing-pens.tsx";
 import { PairingTable } from "./pairing-table.tsx";
 import { NO_WISHES, type PairingWishes, PairingWishesForm } from "./pairing-wishes.tsx";
+import { PaperLinks } from "./paper-links.tsx";
 import { Press } from "./parts/press.tsx";
 import { AnswerProblems, PrintPress, Stale, ToldAnswer } from "./told-answer.tsx";
 
@@ -86,6 +88,10 @@ function Pairing({ report, when, wishes, onWish }: PairingProps) {
         </div>
       )}
       {byHand && <PairingByHand key={planKey(report)} report={report} />}
+      <PaperLinks
+        of={words.waiting}
+        links={[{ path: `papers/matings.pdf${asked(wishes)}`, what: papers.pens }]}
+      />
       <PairingTable report={report} />
       <PairingBirds birds={report.birds} />
       <PairingMoves rotation={report.rotation} />

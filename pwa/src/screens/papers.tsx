@@ -6,8 +6,10 @@ import { standing } from "../state/standing.ts";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
+import { Paper } from "./paper-links.tsx";
 import { DayField } from "./parts/day-field.tsx";
 import { Section } from "./section.tsx";
+import { seasonOf } from "./told-season.ts";
 import { dateWords, dayKey } from "./told-time.ts";
 
 const DAY_MS = 86_400_000;
@@ -18,7 +20,7 @@ export function PapersScreen() {
   const { settings, keeper } = standing.value;
   const { zone, season_starts } = keeper;
   const today = dayKey(now_ms, zone);
-  const year = Number(today.slice(0, 4)) - (Number(today.slice(5, 7)) < (season_starts ?? 1) ? 1 : 0);
+  const year = seasonOf(today, season_starts);
   const last = [...settings.values()].sort((a, b) => b.setAtMs - a.setAtMs);
   return (
     <Page headline={words.title} under={words.under}>
@@ -74,14 +76,6 @@ export function PapersScreen() {
         </div>
       </Section>
     </Page>
-  );
-}
-
-function Paper({ path, what, of }: { path: string; what: string; of: string }) {
-  return (
-    <a class="press plain" href={`/api/v1/${path}`} aria-label={words.named(what, of)} download>
-      {what}
-    </a>
   );
 }
 

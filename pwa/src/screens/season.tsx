@@ -1,11 +1,13 @@
 // The season on one page, for the desk and for paper: what may be said, family by family, and where the eggs went.
 import { useEffect, useState } from "preact/hooks";
+import { papers } from "../app/words/papers.ts";
 import { season as words } from "../app/words/season.ts";
 import { askSeason, season } from "../state/reports.ts";
 import type { SeasonReport } from "../state/season-report.ts";
 import { standing } from "../state/standing.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
+import { PaperLinks } from "./paper-links.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { SeasonChicks } from "./season-chicks.tsx";
@@ -16,13 +18,14 @@ import { SeasonFunnel } from "./season-funnel.tsx";
 import { SeasonGroups } from "./season-groups.tsx";
 import { SeasonHatches } from "./season-hatches.tsx";
 import { SeasonLosses } from "./season-losses.tsx";
+import { seasonOf } from "./told-season.ts";
 import { clock, dayKey, dayWords } from "./told-time.ts";
 
 export function SeasonScreen() {
   const now_ms = useNow();
   const { zone, season_starts } = standing.value.keeper;
   const [date] = useState(() => dayKey(now_ms, zone));
-  const current = Number(date.slice(0, 4)) - (Number(date.slice(5, 7)) < (season_starts ?? 1) ? 1 : 0);
+  const current = seasonOf(date, season_starts);
   const [year, setYear] = useState(current);
   useEffect(() => void askSeason(year), [year]);
   const answer = season.value;
@@ -95,6 +98,14 @@ export function SeasonScreen() {
           <SeasonEarlier report={report} />
           {report.storage && <p class="section-note">{report.storage}</p>}
           <SeasonProblems report={report} />
+          <PaperLinks
+            of={papers.season(year)}
+            links={[
+              { path: `papers/season/${year}.pdf`, what: papers.report },
+              { path: `papers/marks/${year}.pdf`, what: papers.marks },
+              { path: `exports/season.xlsx?year=${year}`, what: papers.sheet },
+            ]}
+          />
         </>
       )}
     </Page>

@@ -3,6 +3,7 @@ import { eggs } from "../app/words/everywhere.ts";
 import { hatching } from "../app/words/hatching.ts";
 import { marks } from "../app/words/marks.ts";
 import { meaning } from "../app/words/meaning.ts";
+import { papers } from "../app/words/papers.ts";
 import { regionOf } from "../app/words/region.ts";
 import { setting as words } from "../app/words/rooms.ts";
 import { safety } from "../app/words/safety.ts";
@@ -22,6 +23,7 @@ import { CalendarWhy } from "./calendar-why.tsx";
 import { batchNames, placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
+import { PaperLinks } from "./paper-links.tsx";
 import { Egg, type EggShape } from "./parts/egg.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
@@ -67,6 +69,14 @@ export function SettingScreen({ id }: { id: string }) {
         <SettingRates view={view} now_ms={now_ms} />
         {view.calendar && <Days view={view} now_ms={now_ms} />}
         {!desk && <TimeLineToOpen view={view} now_ms={now_ms} />}
+        <PaperLinks
+          of={`${placeName(totals, setting.place)}, ${set}`}
+          links={[
+            { path: `papers/setting/${setting.id}.pdf`, what: papers.hatch },
+            { path: `papers/cards/${setting.id}.pdf`, what: papers.cards },
+            { path: `papers/tally/${setting.id}.pdf`, what: papers.count },
+          ]}
+        />
         <div class="no-print">
           <SettingPhotos view={view} />
           {isWhole.value && <SettingStory view={view} entries={entries.value} now_ms={now_ms} />}

@@ -2,6 +2,7 @@
 import { useMemo, useState } from "preact/hooks";
 import { eggs } from "../app/words/everywhere.ts";
 import { causeWords } from "../app/words/losses.ts";
+import { papers } from "../app/words/papers.ts";
 import { traffic as words } from "../app/words/treating.ts";
 import { birdId, birdsOf } from "../book/birds.ts";
 import { heldMs } from "../book/moments.ts";
@@ -13,6 +14,7 @@ import { familyName, placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { OrderNotice } from "./order-notice.tsx";
 import { Page } from "./page.tsx";
+import { PaperLinks } from "./paper-links.tsx";
 import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
 import { Wide } from "./parts/wide.tsx";
@@ -77,6 +79,15 @@ export function TrafficScreen() {
         />
       </div>
       {shown.length === 0 ? <p class="quiet section-note">{words.nothing}</p> : <Passages list={shown} />}
+      <PaperLinks
+        of={String(year)}
+        links={[
+          {
+            path: `papers/inspection.pdf?from=${year}-01-01&until=${year === current ? today : `${year}-12-31`}`,
+            what: papers.inspector,
+          },
+        ]}
+      />
       <details>
         <summary>{words.keep}</summary>
         <ul class="rows">

@@ -19,17 +19,17 @@ export const eggsPlanTold = eggPlans.answer;
 
 export const askFlock = (): Promise<void> => flocks.ask(`${REPORTS}/flock`);
 export const askPairing = (wishes: Wishes): Promise<void> =>
-  pairings.ask(`${REPORTS}/matings${query(wishes)}`);
+  pairings.ask(`${REPORTS}/matings${asked(wishes)}`);
 export const askChoosing = (wishes: Wishes): Promise<void> =>
-  choices.ask(`${REPORTS}/choose${query(wishes)}`);
-export const askEggsPlan = (wishes: Wishes): Promise<void> => eggPlans.ask(`${REPORTS}/plan${query(wishes)}`);
+  choices.ask(`${REPORTS}/choose${asked(wishes)}`);
+export const askEggsPlan = (wishes: Wishes): Promise<void> => eggPlans.ask(`${REPORTS}/plan${asked(wishes)}`);
 
 /** What is asked of a report, by the names of its route; what is null or empty is the server's to choose. */
 type Wishes = object;
 
-function query(wishes: Wishes): string {
-  const asked = Object.entries(wishes).flatMap(([name, value]): [string, string][] =>
+export function asked(wishes: Wishes): string {
+  const named = Object.entries(wishes).flatMap(([name, value]): [string, string][] =>
     typeof value === "number" || (typeof value === "string" && value !== "") ? [[name, String(value)]] : [],
   );
-  return asked.length > 0 ? `?${new URLSearchParams(asked)}` : "";
+  return named.length > 0 ? `?${new URLSearchParams(named)}` : "";
 }

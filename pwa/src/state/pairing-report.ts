@@ -1,5 +1,15 @@
 // The server's answer about next season's pens: the table of cock by hen, the proposed pens, what to compare them with.
-import { type Fields, fields, figure, problems, rows, type Told, text, texts } from "./answer-fields.ts";
+import {
+  type Fields,
+  fields,
+  figure,
+  figures,
+  problems,
+  rows,
+  type Told,
+  text,
+  texts,
+} from "./answer-fields.ts";
 
 /** What became of a batch of eggs; helped and weak are of those hatched. Expected counts where parents are not sure. */
 export interface Hatched {
@@ -38,9 +48,10 @@ export interface Mating {
   readonly cautions: readonly string[];
 }
 
-/** place: where it stands today; null for a pen that is only planned. */
+/** place: where it stands today; null for a pen that is only planned. shares: bird -> part in its eggs; alike if open. */
 export interface PairingPen {
   readonly place?: string | null;
+  readonly shares?: Readonly<Record<string, number>>;
   readonly sires: readonly string[];
   readonly dams: readonly string[];
 }
@@ -120,6 +131,7 @@ export function parsePairing(value: unknown): PairingReport {
 
 const pen = (row: Fields): PairingPen => ({
   place: text(row.place) || null,
+  shares: figures(row.shares),
   sires: texts(row.sires),
   dams: texts(row.dams),
 });

@@ -16,8 +16,9 @@ _LEAST_TOLD = 0.005
 def pen_json(
     sires: Mapping[str, float], dams: Mapping[str, float], table: Table, birds: Mapping[str, FlockBird]
 ) -> dict[str, Any]:
-    """{sires, dams, labels, mean_F, worst_F, p_over, p_over_error, known, cautions}. sires, dams: bird -> share, each
-    at least one.
+    """{sires, dams, shares, labels, mean_F, worst_F, p_over, p_over_error, known, cautions}.
+
+    sires, dams: bird -> share, each at least one.
 
     mean_F, p_over: over all chicks of the pen, each cock and hen by its share. worst_F: the greatest of any mating.
     p_over_error: how far p_over may be off at most, since it was counted in draws; None where it is exact.
@@ -28,6 +29,7 @@ def pen_json(
     return {
         "sires": list(sires),
         "dams": list(dams),
+        "shares": {**sires, **dams},
         "labels": {bird: birds[bird].label for bird in (*sires, *dams)},
         "mean_F": sum(row["F"] * weight for row, weight in rows) / whole,
         "worst_F": max(row["high"] for row, _ in rows),

@@ -61,4 +61,15 @@ describe("pens put together by hand", () => {
     ]);
     expect(moved(pens, "h3", false, null)[1]).toEqual({ sires: ["c2"], dams: [] });
   });
+
+  it("keeps the parts of a pen that nobody left or joined, and lets all count alike in one that changed", () => {
+    const shares = { c1: 1, h1: 0.9, h2: 0.1 };
+    const pens = [
+      { sires: ["c1"], dams: ["h1", "h2"], shares },
+      { sires: ["c2"], dams: ["h3"] },
+    ];
+    expect(moved(pens, "c2", true, null)[0]).toEqual(pens[0]);
+    expect(moved(pens, "h2", false, 1)[0]).toEqual({ sires: ["c1"], dams: ["h1"] });
+    expect(moved(pens, "h3", false, 0)[0]).toEqual({ sires: ["c1"], dams: ["h1", "h2", "h3"] });
+  });
 });

@@ -20,7 +20,8 @@ BIRDS = {
 
 
 def figures(pen: dict[str, Any]) -> dict[str, Any]:
-    sires, dams = ({bird: 1 / len(pen[side]) for bird in pen[side]} for side in ("sires", "dams"))
+    shares = pen.get("shares", {})
+    sires, dams = ({bird: shares.get(bird, 1 / len(pen[side])) for bird in pen[side]} for side in ("sires", "dams"))
     return pen_json(sires, dams, TABLE, BIRDS)
 
 

@@ -52,6 +52,7 @@ export const due = {
   countdown: (n: number, place: string) =>
     n === 0 ? `Next lockdown: today, ${place}.` : `Next lockdown: ${plural(n, "day", "days")}, ${place}.`,
   source: (text: string) => `Source: ${text}`,
+  away: "While I am away",
   set: "Set eggs",
   remindersFail: "Reminders do not reach this phone",
 } as const;

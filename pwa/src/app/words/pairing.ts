@@ -27,7 +27,25 @@ export const pairing = {
   no: "No",
   kept: "Of the young birds only those to keep",
   underLimit: "No mating at the limit or over it",
+  asked: {
+    title: (n: number) =>
+      n === 0
+        ? "Name birds to be used, pairs to go together, pairs never to meet"
+        : `Named for this plan: ${n}`,
+    way: "What is asked",
+    ways: { never: "Never this pair", together: "This pair together", use: "Use this bird" },
+    choose: "Choose",
+    add: "Ask for it",
+    remove: "Take away",
+    use: (bird: string) => `${bird} is used`,
+    together: (cock: string, hen: string) => `${cock} and ${hen} share a pen`,
+    never: (cock: string, hen: string) => `${cock} and ${hen} never meet`,
+    lasting: "For this plan only. A bird's own page rules pairs out for good, with the reason.",
+  },
+  goneBird: "a bird that is no longer here",
   plan: "The pens",
+  put: "Put this pen together",
+  putFor: (cocks: string) => `Put this pen together: ${cocks}`,
   pen: (n: number) => `Pen ${n}`,
   figures: (mean: number, worst: number) => `${pct(mean)} expected, at most ${pct(worst)}`,
   over: (over: number, limit: number, error: number | null) =>
@@ -49,8 +67,9 @@ export const pairing = {
   newPen: "One pen more",
   today: "As the pens stand today",
   table: "Each mating, inbreeding in percent",
+  tableOf: (first: string, last: string) => `Each mating, ${first} to ${last}`,
   tableNote: (limit: number) =>
-    `Underlined: a chance of ${pct(limit)} or more. Struck out: ruled out. A question mark: not all forebears are written down.`,
+    `Below a figure and underlined: the chance of ${pct(limit)} or more. Struck out: ruled out. A question mark: not all forebears are written down.`,
   hen: "Hen",
   cell: (sire: string, dam: string, mean: string, over: string) => `${sire} with ${dam}: ${mean}${over}`,
   notes: "What speaks against a mating",

@@ -2,6 +2,14 @@
 
 export const papers = {
   link: "Papers and files",
+  onPaper: "On paper",
+  madeThere: {
+    away: "the server makes this, and cannot be reached now. Everything you write is kept.",
+    unpaired: "a server makes this. Pair this phone with one to have it.",
+  },
+  hatch: "Report of this hatch",
+  bird: "Certificate and parents",
+  pens: "Pens to move birds by",
   title: "Papers and files of this book",
   under:
     "The server makes them from what is synced: PDF in black and white, for A4 or letter by your country, and files for other programs.",
