@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
+from broodline.book.own_words import own_words
 from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
 from broodline.cli.report_words import say_problems
@@ -54,6 +55,7 @@ def say_flock(report: Mapping[str, Any], standing: Standing) -> None:
 
 def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
     """The pens, what they bring against other matings, and the moves of males."""
+    own = own_words(standing.keeper)
     if report.get("infeasible"):
         say("No plan fits these limits.")
         for words in report["infeasible"]["relax"]:
@@ -77,7 +79,9 @@ def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
             f"{100 * against['random']:.1f} %, at worst {100 * against['worst']:.1f} %."
         )
         if against["mixed"] is not None:
-            say(f"With hens of all families mixed the least would be {100 * against['mixed']:.1f} % (--no-moves).")
+            say(
+                f"With hens of all {own.families} mixed the least would be {100 * against['mixed']:.1f} % (--no-moves)."
+            )
         if not report["proved"]:
             say("Time ran out: this is the best plan found so far, not proved to be the best there is.")
     for words in report["notes"]:
@@ -85,8 +89,8 @@ def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
     rotation = report["rotation"]
     if rotation["moves"]:
         say()
-        say("Moving cockerels among families next season:")
-    for words in (*rotation["moves"], *rotation_words(rotation)):
+        say(f"Moving cockerels among {own.families} next season:")
+    for words in (*rotation["moves"], *rotation_words(rotation, own)):
         say(f"- {words}")
     say_problems(report["problems"])
 

@@ -5,6 +5,7 @@ from datetime import datetime
 from typing import Any
 
 from broodline.book.birds import bird_id, birds_of
+from broodline.book.own_words import own_words
 from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Standing
 from broodline.errors import NotFound
@@ -31,7 +32,7 @@ def bird_sheet(standing: Standing, name: str, now: datetime) -> dict[str, Any]:
     family = standing.families.get(one.family or "")
     lines: list[list[str | None]] = [
         ["Breed", ", ".join(filter(None, (one.kind, body.variety or (None if family is None else family.variety))))],
-        ["Family", None if family is None else family.name],
+        [own_words(standing.keeper).family.capitalize(), None if family is None else family.name],
         ["Sex", _SEXES[one.sex]],
         ["Hatched", one.hatched_on],
         ["Rings and tags", "; ".join(tags)],

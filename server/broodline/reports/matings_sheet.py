@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
-from broodline.book.own_words import own_words
+from broodline.book.own_words import OwnWords, own_words
 from broodline.book.standing import Standing
 from broodline.reports.choosing import Keeping, choosing_report
 from broodline.reports.flock_pedigree import Flock, FlockBird, flock_of
@@ -27,6 +27,7 @@ def matings_sheet(standing: Standing, wishes: Wishes, now: datetime) -> dict[str
     a mating nothing is known, which counts as no inbreeding in every mean. now: aware.
     """
     report = matings_report(standing, wishes, now)
+    own = own_words(standing.keeper)
     flock = flock_of(standing, local_date(now, standing.keeper.zone))
     table = {(row["sire"], row["dam"]): row for row in report["table"]}
     used = {bird for pen in report["pens"] for bird in (*pen["sires"], *pen["dams"])}
@@ -36,12 +37,12 @@ def matings_sheet(standing: Standing, wishes: Wishes, now: datetime) -> dict[str
     return {
         "breed": report["breed"],
         "year": now.year + 1,
-        "group": own_words(standing.keeper).family.capitalize(),
+        "group": own.family.capitalize(),
         "pens": [_pen(standing, flock, pen, table, report["limit"]) for pen in report["pens"]],
         "unknown": not all(pen["known"] for pen in report["pens"]),
         "relax": report.get("infeasible", {}).get("relax", []),
         "proved": report.get("proved", True),
-        "compared": list(_compared(report)),
+        "compared": list(_compared(report, own)),
         "spare": sorted(bird["label"] for bird in report["birds"] if bird["bird"] not in used),
         "keep": {
             "birds": [
@@ -54,7 +55,7 @@ def matings_sheet(standing: Standing, wishes: Wishes, now: datetime) -> dict[str
         },
         "moves": rotation["moves"],
         "next_year": rotation.get("next_year", []),
-        "rotation": list(rotation_words(rotation)),
+        "rotation": list(rotation_words(rotation, own)),
         "notes": report["notes"],
         "problems": [{"message": one["message"], "remedy": one["remedy"]} for one in report["problems"]],
     }
@@ -91,14 +92,14 @@ def _chicks(rows: Sequence[Row]) -> str:
     return f"{100 * mean:.1f} %{spread}"
 
 
-def _compared(report: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
+def _compared(report: Mapping[str, Any], own: OwnWords) -> Iterator[dict[str, Any]]:
     against = report["compared_with"]
     for words, mean in (
         ("This plan", report["mean_F"]),
         ("The pens as they stand today", against["today"]),
         ("Mated at random", against["random"]),
         ("The worst that could be put together", against["worst"]),
-        ("The least, with hens of all families mixed", against["mixed"]),
+        (f"The least, with hens of all {own.families} mixed", against["mixed"]),
     ):
         if mean is not None:
             yield {"words": words, "F": mean}

@@ -107,7 +107,7 @@ def _followed_words(followed: Followed | None, own: OwnWords) -> Iterator[str]:
         yield f"Chicks of a pen with hens of several {own.families} are of no one {own.family}."
 
 
-def rotation_words(rotation: Mapping[str, Any]) -> Iterator[str]:
+def rotation_words(rotation: Mapping[str, Any], own: OwnWords) -> Iterator[str]:
     """What to expect of moving males, and of what could be done in its place. rotation: as `rotation_json` tells it."""
     if rotation["moves"]:
         yield rotation["words"]
@@ -115,7 +115,8 @@ def rotation_words(rotation: Mapping[str, Any]) -> Iterator[str]:
         rolling, closed = rotation["forecast_rolling"][9], rotation["forecast_closed"][9]
         yield (
             "Rolling matings (cocks with pullets, cockerels with hens) come to "
-            f"{100 * rolling:.0f} % after 10 years; each family closed to {100 * closed:.0f} % after 10 generations."
+            f"{100 * rolling:.0f} % after 10 years; "
+            f"each {own.family} closed to {100 * closed:.0f} % after 10 generations."
         )
     if rotation["one_each"]:
         yield rotation["one_each"]["words"]

@@ -1,11 +1,12 @@
 """Papers put together: what reports tell, in the words and order of each template. For routes and commands."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
 
 from broodline.book.moments import day_of_text, instant
+from broodline.book.own_words import own_words
 from broodline.book.standing import Standing
 from broodline.errors import EnvelopeError
 from broodline.exchange.typeset import PAPERS, Paper, Printed, print_paper, qr_picture
@@ -154,6 +155,6 @@ def _address(wanted: Wanted, path: str) -> str:
 
 def _printed(name: str, standing: Standing, told: Mapping[str, Any], wanted: Wanted) -> Printed:
     keeper = standing.keeper
-    words = {"holding": keeper.holding, "made": local_date(wanted.now, keeper.zone)}
+    words = {"own": asdict(own_words(keeper)), "holding": keeper.holding, "made": local_date(wanted.now, keeper.zone)}
     paper = wanted.paper or ("us-letter" if keeper.region == "us" else "a4")
     return print_paper(name, {**told, **words}, paper=paper, now=wanted.now)

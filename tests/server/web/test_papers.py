@@ -1,5 +1,6 @@
 """What stands on each paper, of the demo's book and of odd ones; the story is told in seed_scenario/README.md."""
 
+import json
 import re
 from datetime import date
 
@@ -29,7 +30,7 @@ from broodline.web.papers import (
 from tests.book_writer import BookWriter
 from tests.server.book.odd_books import odd_book
 from tests.server.exchange.test_typeset import pages, text_of
-from tests.server.exchange.told_books import NOW, demo_book
+from tests.server.exchange.told_books import NOW, demo_book, demo_entries
 
 WANTED = Wanted(NOW, None, "https://book.example")
 TODAY = NOW.date()
@@ -196,3 +197,25 @@ def test_days_and_sizes_are_read_or_refused():
     assert wanted_paper("a4") == "a4"
     with pytest.raises(EnvelopeError):
         wanted_paper("a5")
+
+
+def test_every_paper_says_the_keepers_own_words(demo):
+    """The demo's book of a keeper who says line and hatch: no paper says family or setting."""
+    book = [json.loads(one.canonical) for one in demo_entries()]
+    keeper = max((one for one in book if one["kind"] == "keeper"), key=lambda one: one["id"])
+    words = {**keeper["body"], "words": {"family": "line", "hatch": "hatch"}}
+    amended = {**keeper, "id": "01ffffff-ffff-7000-8000-000000000000", "amends": keeper["id"], "body": words}
+    standing = fold([read_entry(one) for one in (*book, amended)])
+    assert standing.keeper.words == words["words"]
+    setting = next(one for one in reversed(settings_of(standing)) if not one.runs).id
+    bird = next(one.id for one in birds_of(standing, None).values() if one.label == "green A60")
+    days = (date(2026, 1, 1), date(2026, 12, 31))
+    made = [
+        season_paper(standing, 2026, WANTED), marks_paper(standing, 2026, WANTED),
+        *(make(standing, setting, WANTED) for make in (setting_paper, cards_paper, tally_paper)),
+        away_paper(standing, TODAY, date(2026, 12, 20), WANTED), inspection_paper(standing, *days, WANTED),
+        matings_paper(standing, Wishes(), WANTED), bird_paper(standing, bird, WANTED),
+    ]  # fmt: skip
+    said = [re.findall(r"(?i)\S* \b(?:famil(?:y|ies)|settings?)\b \S*", words_of(one)) for one in made]
+    assert said == [[]] * len(made)
+    assert sum("line" in words_of(one).lower() for one in made) >= 5
