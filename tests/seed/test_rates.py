@@ -8,10 +8,7 @@ import pytest
 from broodline.book.fold import fold
 from broodline.reports.agenda import due
 from broodline.reports.rates import lot_outcome, setting_outcome
-from broodline.trade.proportions import rate_of
 from seed_scenario.flock import FAMILIES
-from seed_scenario.reckoning import season_of
-from seed_scenario.story import tell
 from tests.seed.told import expected
 
 NOON = time(12)
@@ -95,20 +92,3 @@ def test_the_known_truth_of_this_season_lies_inside_its_intervals(outcomes):
     }
     assert len(inside) == 12
     assert sum(inside.values()) == 12, inside
-
-
-def test_over_200_seasons_the_truth_lies_inside_as_often_as_a_95_percent_interval_should():
-    inside = {rate: 0 for rate in RATES[:3]}
-    tried = {rate: 0 for rate in RATES[:3]}
-    for number in range(200):
-        for family, counts in season_of(tell(f"season {number}"))["families"].items():
-            for rate in RATES[:3]:
-                found = rate_of(counts[rate]["k"], counts[rate]["n"])
-                if found.low is not None and found.high is not None:
-                    tried[rate] += 1
-                    inside[rate] += found.low <= truth(family, rate) <= found.high
-    # Wilson's interval covers between about 92 and 98 % at such small n (Brown, Cai and DasGupta 2001, Stat. Sci.
-    # 16:101-133, figure 5; from memory). An egg cracked at lockdown lowers hatch of set a little below its truth.
-    shares = {rate: inside[rate] / tried[rate] for rate in RATES[:3]}
-    assert min(tried.values()) >= 795
-    assert all(0.92 <= share <= 0.985 for share in shares.values()), shares
