@@ -44,6 +44,7 @@ search: $(VENV)/.dev ## properties once more, by chance and ten times as far
 bench: $(VENV)/.dev ## speed beside yardsticks of the same run
 	$(BIN)/python -m tests.bench.speed
 	$(BIN)/python -m tests.bench.fresh_reports
+	$(BIN)/python -m tests.bench.ten_seasons
 	$(BIN)/python -m tests.bench.over_http
 	$(BIN)/python -m tests.bench.kinship_speed
 

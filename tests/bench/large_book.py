@@ -1,7 +1,7 @@
 """Large books for measuring: seasons of settings, candled, hatched and opened, as a busy holding writes them."""
 
 import json
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from random import Random
 from typing import Any
 
@@ -60,7 +60,11 @@ def large_book(entries: int, seed: int = 1, seasons: int = 1) -> list[bytes]:
 def _write_setting(rng: Random, write: Any, place: str, families: list[str], clock_ms: int, over: bool) -> None:
     lots = [(new_id(rng, clock_ms), rng.choice(families), rng.randint(10, 40)) for _ in range(4)]
     body = {"place": place, "species": "chicken", "set_at": moment(clock_ms)}
-    setting = write("set", {**body, "lots": [{"lot": lot, "family": family, "n": n} for lot, family, n in lots]})
+    laid = [
+        {"laid_from": day_of(clock_ms, age + 3), "laid_to": day_of(clock_ms, age)} for age in rng.sample(range(12), 4)
+    ]
+    told = [{"lot": lot, "family": family, "n": n, **when} for (lot, family, n), when in zip(lots, laid, strict=True)]
+    setting = write("set", {**body, "lots": told})
     for lot, _, n in lots:
         left, hatched = n, 0
         for day in (7, 14):
@@ -89,6 +93,10 @@ def _write_move(rng: Random, write: Any, lot: str, stage: str, n: int, why: str)
 
 def moment(ms: int) -> str:
     return datetime.fromtimestamp(ms / 1000, UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+
+
+def day_of(ms: int, days_before: int) -> str:
+    return (datetime.fromtimestamp(ms / 1000, UTC).date() - timedelta(days=days_before)).isoformat()
 
 
 def push_requests(book: list[bytes], at_once: int) -> list[bytes]:

@@ -121,6 +121,8 @@ def _plain(stage: str) -> str:
 
 
 def _plain_stages(stages: Mapping[str, int]) -> Counter[str]:
+    if _KNOWN.issuperset(stages):
+        return Counter(stages)
     merged: Counter[str] = Counter()
     for stage, n in stages.items():
         merged[_plain(stage)] += n
@@ -129,6 +131,9 @@ def _plain_stages(stages: Mapping[str, int]) -> Counter[str]:
 
 def _missing(stages: Mapping[str, int], moves: Iterable[Move]) -> int:
     """Chicks lost from sight and not found, at most what is unaccounted for."""
+    unaccounted = stages.get(MISSING, 0)
+    if unaccounted <= 0:
+        return 0
     lost = 0
     for move in moves:
         source, target = _plain(move.source), _plain(move.target)
@@ -136,7 +141,7 @@ def _missing(stages: Mapping[str, int], moves: Iterable[Move]) -> int:
             lost += move.n
         elif source == MISSING and target in CHICKS:
             lost -= move.n
-    return max(0, min(lost, stages.get(MISSING, 0)))
+    return max(0, min(lost, unaccounted))
 
 
 def _gains(lots: Sequence[Lot], among: Sequence[Move], spare: int) -> tuple[int, int, int]:

@@ -5,11 +5,13 @@ Shown only once there are enough such eggs, and always with its interval.
 """
 
 from collections.abc import Sequence
+from datetime import date
 from typing import Any
 
-from broodline.book.standing import Setting, Standing
+from broodline.book.standing import Lot, Setting, Standing
+from broodline.reports.rates import hatched_of_set
 from broodline.reports.season_adjusted import days_beyond_first_week, fitted
-from broodline.reports.season_lots import SeasonLot
+from broodline.reports.season_lots import MOST_EGGS_OF_A_LOT, set_on
 from broodline.trade.hatch_model import Eggs
 from broodline.trade.sources import source_of
 from broodline.trade.storage import COMMERCIAL_PER_DAY, OWN_EGGS_NEEDED
@@ -17,24 +19,14 @@ from broodline.trade.storage import COMMERCIAL_PER_DAY, OWN_EGGS_NEEDED
 Z_95 = 1.96
 
 
-def settings_of_several_ages(standing: Standing) -> list[Setting]:
-    """Settings of all seasons that can say what keeping costs: with eggs laid at different times, as far as known."""
-    found = []
-    for setting in standing.settings.values():
-        lots = (standing.lots[name] for name in setting.lots)
-        if len({(lot.laid_from, lot.laid_to) for lot in lots if lot.laid_from or lot.laid_to}) > 1:
-            found.append(setting)
-    return found
-
-
-def own_storage_json(lots: Sequence[SeasonLot], zone: str) -> dict[str, Any]:
+def own_storage_json(standing: Standing) -> dict[str, Any]:
     """{own: {points_per_day, low, high} or None, eggs_beyond, eggs_within, needed, commercial_per_day, source, words}.
 
-    lots: of settings that are over, of any season. Points of hatch of set for each day beyond seven; a loss is below 0.
+    Over the settings of all seasons that are over. Points of hatch of set for each day beyond seven; a loss is below 0.
     """
-    eggs = _telling(lots, zone)
-    beyond = sum(one.n for one in eggs if one.design[-1] > 0)
-    within = sum(one.n for one in eggs if one.design[-1] == 0)
+    eggs = _telling(standing)
+    beyond = sum(one.n for one in eggs if one.held[0] > 0)
+    within = sum(one.n for one in eggs if one.held[0] == 0)
     own = _own(eggs) if min(beyond, within) >= OWN_EGGS_NEEDED else None
     return {
         "own": own,
@@ -47,30 +39,28 @@ def own_storage_json(lots: Sequence[SeasonLot], zone: str) -> dict[str, Any]:
     }
 
 
-def _telling(lots: Sequence[SeasonLot], zone: str) -> list[Eggs]:
-    """Eggs of known age in settings that held several ages and hatched in part; the last column is the days."""
-    by_setting: dict[str, list[tuple[SeasonLot, float]]] = {}
+def _telling(standing: Standing) -> list[Eggs]:
+    """Eggs of known age in settings that held several ages and hatched in part, with the days held alike."""
+    found: list[Eggs] = []
+    for setting in standing.settings.values():
+        lots = [standing.lots[name] for name in setting.lots]
+        if setting.runs or len({(lot.laid_from, lot.laid_to) for lot in lots}) < 2:
+            continue
+        eggs = _eggs_of(lots, setting, set_on(setting, standing.keeper.zone))
+        several = len({one.held for one in eggs}) > 1
+        if several and 0 < sum(one.hatched for one in eggs) < sum(one.n for one in eggs):
+            found += eggs
+    return sorted(found, key=lambda one: (one.setting, one.held, one.family, one.hatched, one.n))
+
+
+def _eggs_of(lots: Sequence[Lot], setting: Setting, on: date) -> list[Eggs]:
+    """What is known of the age and the hatch of lots that were set on a day; counts that do not fit are left out."""
+    found = []
     for lot in lots:
-        days = days_beyond_first_week(lot, zone)
-        if days is not None:
-            by_setting.setdefault(lot.setting.id, []).append((lot, days))
-    kept = {
-        setting: own
-        for setting, own in sorted(by_setting.items())
-        if len({days for _, days in own}) > 1
-        and 0 < sum(lot.outcome.hatch_of_set.k for lot, _ in own) < sum(lot.outcome.hatch_of_set.n for lot, _ in own)
-    }
-    eggs = [
-        Eggs(
-            lot.lot.family or "",
-            lot.outcome.hatch_of_set.k,
-            lot.outcome.hatch_of_set.n,
-            (*(float(setting == other) for other in kept), days),
-        )
-        for setting, own in kept.items()
-        for lot, days in own
-    ]
-    return sorted(eggs, key=lambda one: (one.design, one.family, one.hatched, one.n))
+        days, counts = days_beyond_first_week(lot, on), hatched_of_set(lot)
+        if days is not None and counts is not None and lot.n <= MOST_EGGS_OF_A_LOT:
+            found.append(Eggs(lot.family or "", setting.id, *counts, (days,)))
+    return found
 
 
 def _own(eggs: Sequence[Eggs]) -> dict[str, float] | None:
@@ -80,7 +70,7 @@ def _own(eggs: Sequence[Eggs]) -> dict[str, float] | None:
         return None
     share = sum(one.hatched for one in eggs) / sum(one.n for one in eggs)
     points = 100 * share * (1 - share)
-    slope, error = model.effects[-1], model.errors[-1]
+    slope, error = model.held[0], model.errors[0]
     return {
         "points_per_day": points * slope,
         "low": points * (slope - Z_95 * error),

@@ -46,6 +46,18 @@ def lot_outcome(lot: Lot, setting: Setting, now_ms: int) -> Outcome:
     return _outcome(count_lot(lot), alive, lot.stages, basis, beside, setting.runs)
 
 
+def hatched_of_set(lot: Lot) -> tuple[int, int] | None:
+    """(hatched, set) of a lot whose outcome is sound, else None; for where nothing else of it is asked for."""
+    counts = count_lot(lot)
+    shares = (
+        (counts.fertile, counts.examined),
+        (counts.hatched, counts.eggs),
+        (counts.hatched_of_fertile, counts.fertile),
+    )
+    fits = min(lot.stages.values(), default=0) >= 0 and all(0 <= k <= n for k, n in shares)
+    return (counts.hatched, counts.eggs) if fits else None
+
+
 def setting_outcome(setting: Setting, lots: Sequence[Lot], now_ms: int) -> Outcome:
     """The rates of a whole setting: its lots added up, and what was moved among several of them."""
     counts = sum((count_lot(lot) for lot in lots), count_among(lots, setting.among))

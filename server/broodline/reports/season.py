@@ -15,7 +15,7 @@ from typing import Any
 from broodline.book.own_words import own_words
 from broodline.book.problems import Problem
 from broodline.book.standing import Lot, Setting, Standing
-from broodline.reports.own_storage import own_storage_json, settings_of_several_ages
+from broodline.reports.own_storage import own_storage_json
 from broodline.reports.pattern import closing_json
 from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, add_outcomes, lot_outcome, rates_json
@@ -25,14 +25,12 @@ from broodline.reports.season_earlier import earlier_seasons
 from broodline.reports.season_groups import by_egg_age, by_month, by_origin, by_place, funnel
 from broodline.reports.season_hatches import season_hatches
 from broodline.reports.season_laying import laying_by_family
-from broodline.reports.season_lots import SeasonLot, middle_age_days
+from broodline.reports.season_lots import MOST_EGGS_OF_A_LOT, SeasonLot, middle_age_days, set_on
 from broodline.reports.season_year import season_of
 from broodline.reports.verdict import Compared, overall_verdict, verdict_text
 from broodline.trade.comparisons import holm, overall_test, pair_test
 from broodline.trade.proportions import difference_newcombe
 from broodline.trade.shrinkage import Shrinkage, best_probability, shrink
-
-MOST_EGGS_OF_A_LOT = 10_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +79,6 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
     pairs = _pairs(found.compared)
     adjusted = adjusted_comparison(done, {family.id: family.name for family in families}, zone, own)
     laying = laying_by_family(standing, year)
-    of_all_seasons = _lots_of(standing, settings_of_several_ages(standing), now_ms, [])
     return {
         "year": year,
         "settings": len(settings),
@@ -97,7 +94,7 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
         "by_month": by_month(done, zone),
         "by_origin": by_origin(done),
         "adjusted": None if adjusted is None else adjusted.as_json(),
-        "storage": own_storage_json([lot for lot in of_all_seasons if lot.is_over], zone),
+        "storage": own_storage_json(standing),
         "verdict": verdict_text(
             settings,
             found.compared,
@@ -195,7 +192,7 @@ def _family_json(family: _Family, found: _Comparison) -> dict[str, Any]:
 def _compared(family: _Family, zone: str) -> Compared:
     rate = family.outcome.hatch_of_set
     settings = tuple({lot.setting.id: lot.setting for lot in family.lots}.values())
-    ages = [(lot.lot.n, middle_age_days(lot, zone)) for lot in family.lots]
+    ages = [(lot.lot.n, middle_age_days(lot.lot, set_on(lot.setting, zone))) for lot in family.lots]
     known = [(n, age) for n, age in ages if age is not None]
     eggs = sum(n for n, _ in known)
     age_days = sum(n * age for n, age in known) / eggs if len(known) == len(ages) else None

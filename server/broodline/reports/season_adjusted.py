@@ -6,6 +6,7 @@ families and are left out. Families that never lay beside the others, over howev
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from functools import lru_cache
 from typing import Any
 
@@ -14,8 +15,9 @@ from scipy.special import expit
 from scipy.stats import chi2
 
 from broodline.book.own_words import OwnWords
+from broodline.book.standing import Lot
 from broodline.reports.chance import in_words
-from broodline.reports.season_lots import SeasonLot, middle_age_days
+from broodline.reports.season_lots import SeasonLot, middle_age_days, set_on
 from broodline.trade.hatch_model import Eggs, HatchModel, fit_hatch_model
 from broodline.trade.storage import FIRST_WEEK_DAYS
 
@@ -63,14 +65,14 @@ def adjusted_comparison(
     if len({row.setting for row in rows}) < 2 or len({row.family for row in rows}) < 2:
         return None
     told = _telling(rows)
-    settings = sorted({row.setting for row in told})
+    settings = len({row.setting for row in told})
     groups = _beside_each_other(told)
     if len(groups) != 1 or len({row.family for row in told}) < 2:
-        return _refused(len(settings), _apart_words(groups, names, own))
-    held, model, design = _fit(told, settings)
+        return _refused(settings, _apart_words(groups, names, own))
+    held, model, eggs = _fit(told)
     if model is None:
-        return _refused(len(settings), f"These counts are too few to hold the {own.settings} alike.")
-    share = _shares(model, design)
+        return _refused(settings, f"These counts are too few to hold the {own.settings} alike.")
+    share = _shares(model, eggs)
     families = tuple(
         {
             "family": name,
@@ -83,12 +85,12 @@ def adjusted_comparison(
     )
     p = 1.0 if model.sd == 0 else float(chi2.sf(2 * (model.log_likelihood - model.flat), 1)) / 2
     words = _compared_words(families, p, model.sd, held, own) + _age_words(told, held, own)
-    return Adjusted(len(settings), families, p, model.sd, held, words)
+    return Adjusted(settings, families, p, model.sd, held, words)
 
 
-def days_beyond_first_week(lot: SeasonLot, zone: str) -> float | None:
-    """Days the eggs were kept beyond seven, half way between the first and the last laid; None where not known."""
-    age = middle_age_days(lot, zone)
+def days_beyond_first_week(lot: Lot, on: date) -> float | None:
+    """Days the eggs set on a day were kept beyond seven, half way from first to last laid; None: unknown."""
+    age = middle_age_days(lot, on)
     return None if age is None else max(0.0, age - FIRST_WEEK_DAYS)
 
 
@@ -106,7 +108,7 @@ def _rows(lots: Sequence[SeasonLot], zone: str) -> list[_Row]:
                 lot.setting.id,
                 lot.outcome.hatch_of_set.k,
                 lot.outcome.hatch_of_set.n,
-                days_beyond_first_week(lot, zone),
+                days_beyond_first_week(lot.lot, set_on(lot.setting, zone)),
             )
             for lot in lots
         ),
@@ -134,22 +136,14 @@ def _beside_each_other(rows: Sequence[_Row]) -> list[set[str]]:
     return groups
 
 
-def _fit(rows: Sequence[_Row], settings: Sequence[str]) -> tuple[tuple[str, ...], HatchModel | None, list[Eggs]]:
+def _fit(rows: Sequence[_Row]) -> tuple[tuple[str, ...], HatchModel | None, list[Eggs]]:
     """With setting and egg age held alike where the counts can tell the two apart, else with the setting alone."""
     ages = [row.days_beyond for row in rows]
     for with_age in (True, False):
         if with_age and None in ages:
             continue
         eggs = [
-            Eggs(
-                row.family,
-                row.hatched,
-                row.n,
-                (
-                    *(float(row.setting == setting) for setting in settings),
-                    *((row.days_beyond or 0.0,) if with_age else ()),
-                ),
-            )
+            Eggs(row.family, row.setting, row.hatched, row.n, (row.days_beyond or 0.0,) if with_age else ())
             for row in rows
         ]
         model = fitted(tuple(eggs))
@@ -161,7 +155,7 @@ def _fit(rows: Sequence[_Row], settings: Sequence[str]) -> tuple[tuple[str, ...]
 def _shares(model: HatchModel, eggs: Sequence[Eggs]) -> Callable[[float], float]:
     """Says the share that would have hatched had all these eggs been of a family with a given effect."""
     weights = np.array([one.n for one in eggs]) / sum(one.n for one in eggs)
-    lines = np.array([one.design for one in eggs]) @ np.array(model.effects)
+    lines = np.array([model.line(one) for one in eggs])
     return lambda effect: float(weights @ expit(lines + effect))
 
 

@@ -8,6 +8,8 @@ from broodline.book.standing import Lot, Setting
 from broodline.reports.rates import Outcome
 from broodline.trade.calendar import local_date
 
+MOST_EGGS_OF_A_LOT = 10_000
+
 
 @dataclass(frozen=True, slots=True)
 class SeasonLot:
@@ -25,19 +27,23 @@ class SeasonLot:
 
 def egg_age_days(lot: SeasonLot, zone: str) -> int | None:
     """Age in days of the oldest egg on the day of setting; None where no day of laying is known, or it lies later."""
-    return _age_days(lot, lot.lot.laid_from or lot.lot.laid_to, zone)
+    return _age_days(lot.lot.laid_from or lot.lot.laid_to, set_on(lot.setting, zone))
 
 
-def middle_age_days(lot: SeasonLot, zone: str) -> float | None:
-    """Age in days of the eggs on the day of setting, half way between the first and the last laid; None as above."""
-    oldest = egg_age_days(lot, zone)
-    youngest = _age_days(lot, lot.lot.laid_to or lot.lot.laid_from, zone)
+def middle_age_days(lot: Lot, on: date) -> float | None:
+    """Age in days of a lot's eggs on a day, half way between the first and the last laid; None as above."""
+    oldest = _age_days(lot.laid_from or lot.laid_to, on)
+    youngest = _age_days(lot.laid_to or lot.laid_from, on)
     return None if oldest is None or youngest is None else (oldest + youngest) / 2
 
 
-def _age_days(lot: SeasonLot, laid: str | None, zone: str) -> int | None:
+def set_on(setting: Setting, zone: str) -> date:
+    """The day of setting by the holding's calendar."""
+    return date.fromisoformat(local_date(instant(setting.set_at_ms), zone))
+
+
+def _age_days(laid: str | None, on: date) -> int | None:
     if laid is None:
         return None
-    set_on = date.fromisoformat(local_date(instant(lot.setting.set_at_ms), zone))
-    age = (set_on - date.fromisoformat(laid)).days
+    age = (on - date.fromisoformat(laid)).days
     return age if age >= 0 else None
