@@ -30,7 +30,7 @@ def main() -> None:
     told("season's report, cold (target 2.0 s)", cold)
     warm = [taken(lambda: season_report(standing, LAST_SEASON, NOW)) for _ in range(5)]
     told("season's report, warm (target 0.5 s)", warm)
-    others = [taken(lambda year=year: season_report(standing, year, NOW)) for year in years[:-1]]  # type: ignore[misc]
+    others = [taken(lambda year=year: season_report(standing, year, NOW)) for year in years[-4:-1]]  # type: ignore[misc]
     told("each earlier season's, asked for the first time", others)
 
 

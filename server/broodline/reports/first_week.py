@@ -74,7 +74,8 @@ def leavings(moves: Iterable[Move]) -> list[tuple[int, int, str]]:
 def _lives_of(moves: Iterable[Move]) -> _Lives:
     """When chicks hatched, and when and how they left: hatching first, then leaving, then what was put right."""
     lives = _Lives()
-    for move in sorted(moves, key=lambda move: (_rank(move), move.at_ms, move.entry)):
+    of_chicks = [move for move in moves if move.target in CHICK_STAGES or _state(move.source) != "egg"]
+    for move in sorted(of_chicks, key=lambda move: (_rank(move), move.at_ms, move.entry)):
         source, target = _state(move.source), _state(move.target)
         if source == "egg":
             _hatch(lives, move, target)

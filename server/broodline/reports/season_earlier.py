@@ -4,7 +4,7 @@ from collections import defaultdict
 from typing import Any
 
 from broodline.book.standing import Setting, Standing
-from broodline.reports.rates import add_outcomes, lot_outcome, rates_json
+from broodline.reports.rates import Outcome, add_outcomes, lot_outcome, rates_json, sum_of
 from broodline.reports.season_lots import SeasonLot
 from broodline.reports.season_year import season_of
 
@@ -30,7 +30,10 @@ def earlier_seasons(standing: Standing, year: int, now_ms: int) -> list[dict[str
         ]
         sound = [lot for lot in lots if lot.is_over]
         if sound:
-            families = {lot.lot.family for lot in sound if lot.lot.family is not None}
+            families: defaultdict[str, list[Outcome]] = defaultdict(list)
+            for lot in sound:
+                if lot.lot.family is not None:
+                    families[lot.lot.family].append(lot.outcome)
             together = add_outcomes([lot.outcome for lot in sound])
             rows.append(
                 {
@@ -38,9 +41,7 @@ def earlier_seasons(standing: Standing, year: int, now_ms: int) -> list[dict[str
                     "set": sum(lot.lot.n for lot in sound),
                     **rates_json(together),
                     "families": {
-                        family: add_outcomes(
-                            [lot.outcome for lot in sound if lot.lot.family == family]
-                        ).hatch_of_set.as_json()
+                        family: sum_of(outcome.hatch_of_set for outcome in families[family]).as_json()
                         for family in sorted(families)
                     },
                 }
