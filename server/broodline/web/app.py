@@ -1,5 +1,6 @@
 """The composition root of the server: everything is put together here, and the whole route table stands here."""
 
+import asyncio
 import secrets
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
@@ -14,6 +15,7 @@ from starlette.routing import Route, request_response
 from starlette.types import ASGIApp
 
 from broodline.errors import BroodlineError
+from broodline.jobs.kept_answers import KeptAnswers, keep_answers_fresh
 from broodline.jobs.push_line import FindWay, public_way
 from broodline.jobs.push_sender import PushSender, contact_of
 from broodline.jobs.reminders import remind_by_itself
@@ -65,6 +67,7 @@ from broodline.web.report_routes import (
     give_season,
     give_setting,
     give_store,
+    waiting_reports,
 )
 from broodline.web.sensor_routes import take_air
 from broodline.web.sync_routes import give_pull, take_push
@@ -162,13 +165,15 @@ def open_desk(
     push = PushSender(own_key(settings.data_dir), contact_of(settings), now_ms, way)
     trials = Tries(now_ms, "Reminders were tried too often.")
     heard = Tries(now_ms, "This thermometer speaks too often.")
-    return Desk(settings, clock, random_bytes, writer, reader, reports, book, Tries(now_ms), push, trials, heard)
+    kept, news = KeptAnswers(), asyncio.Event()
+    tries = Tries(now_ms)
+    return Desk(settings, clock, random_bytes, writer, reader, reports, book, kept, news, tries, push, trials, heard)
 
 
 def create_app(
     desk: Desk, tell: Callable[[str], None] = lambda _: None, write: Callable[[str], None] = lambda _: None
 ) -> ASGIApp:
-    """The app over an open desk; while it runs it sends reminders, when it shuts down the desk is closed.
+    """The app over an open desk; it sends reminders and keeps reports ready, and closes the desk when it shuts down.
 
     tell: hears what stood in the way of a reminder. write: takes a line of the journal.
     """
@@ -178,6 +183,8 @@ def create_app(
         try:
             async with create_task_group() as jobs:
                 jobs.start_soon(remind_by_itself, desk.look, desk.writer.run, desk.push.send, desk.clock, tell)
+                desk.news.set()  # so that the book is added up before the first phone asks
+                jobs.start_soon(keep_answers_fresh, desk.news, partial(waiting_reports, desk), desk.renew, tell)
                 yield
                 jobs.cancel_scope.cancel()  # and then waits for a thread that is writing: the desk closes after it
         finally:

@@ -4,6 +4,7 @@ One writer thread with a connection of its own, because the book has one pen; on
 folding and reports, so that a long fold holds up neither a push nor a pull.
 """
 
+import asyncio
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
@@ -12,6 +13,7 @@ from typing import TypeVar
 from anyio import CapacityLimiter, to_thread
 
 from broodline.book.standing import Standing
+from broodline.jobs.kept_answers import Kept, KeptAnswers, Report
 from broodline.jobs.push_sender import PushSender
 from broodline.settings import Settings
 from broodline.store.shelf import Shelf
@@ -44,6 +46,8 @@ class Desk:
     reader: Thread
     reports: Thread
     book: BookOf
+    kept: KeptAnswers
+    news: asyncio.Event  # set when entries came
     tries: Tries
     push: PushSender
     trials: Tries  # of reminders, by device
@@ -61,6 +65,20 @@ class Desk:
             return question(standing), entries
 
         return await self.reports.run(ask)
+
+    async def report(self, holding: str, question: str, report: Report) -> Kept:
+        """A report's answer, kept until something is written. question: what tells it from others."""
+
+        def ask(_: Shelf) -> Kept:
+            standing, entries = self.book.standing(holding)
+            return self.kept.answer(question, report, standing, entries, self.clock())
+
+        return await self.reports.run(ask)
+
+    async def renew(self, question: str, report: Report) -> None:
+        """Work out a report before anyone asks."""
+        holding = await self.reports.run(lambda shelf: shelf.holdings.current().id)
+        await self.report(holding, question, report)
 
     async def look(self, question: Callable[[Shelf, Standing], T]) -> T:
         """Ask something of the book as it stands and of what lies beside it."""

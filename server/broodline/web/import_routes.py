@@ -35,7 +35,9 @@ async def take_table(desk: Desk, request: Request, device: Device) -> Response:
         standing, _ = BookOf(shelf.log).standing(device.holding)
         return take_sheet(shelf.log, device.holding, standing, name, content, told, now, dry_run=dry_run, undo=undo)
 
-    return reply(await desk.writer.run(take))
+    taken = await desk.writer.run(take)
+    desk.news.set()
+    return reply(taken)
 
 
 async def take_copy(desk: Desk, request: Request, device: Device) -> Response:
@@ -46,6 +48,7 @@ async def take_copy(desk: Desk, request: Request, device: Device) -> Response:
     counts, bad = await desk.writer.run(
         lambda shelf: take_lines(shelf.log, device.holding, iter(lines), dry_run=dry_run)
     )
+    desk.news.set()
     told = [line.as_json() for line in bad]
     return reply({"dry_run": dry_run, "added": counts["stored"], "known": counts["duplicate"], "bad": told})
 
@@ -66,7 +69,9 @@ async def take_travel_file(desk: Desk, request: Request, device: Device) -> Resp
         standing, _ = BookOf(shelf.log).standing(device.holding)
         return take_bird(shelf.log, device.holding, standing, content, now, on, how, origin, dry_run=dry_run)
 
-    return reply(await desk.writer.run(take))
+    taken = await desk.writer.run(take)
+    desk.news.set()
+    return reply(taken)
 
 
 async def _words(request: Request) -> dict[str, Any]:

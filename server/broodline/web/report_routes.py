@@ -1,6 +1,5 @@
 """Reports over HTTP: the answer of a report, with when it was computed and how many entries it saw."""
 
-from collections.abc import Callable
 from datetime import datetime
 from typing import Any
 
@@ -9,6 +8,7 @@ from starlette.responses import Response
 
 from broodline.book.standing import Standing
 from broodline.errors import EnvelopeError
+from broodline.jobs.kept_answers import Report
 from broodline.reports.agenda import due
 from broodline.reports.brood import brood_report
 from broodline.reports.choosing import choosing_report, keeping_of
@@ -19,55 +19,55 @@ from broodline.reports.growth import growth_report
 from broodline.reports.matings import Wishes, matings_report, wished
 from broodline.reports.plan import plan_report, wanted_of
 from broodline.reports.season import season_report
+from broodline.reports.season_year import season_of
 from broodline.reports.setting import setting_report
 from broodline.store.devices import Device
+from broodline.store.shelf import Shelf
 from broodline.web.desk import Desk
 from broodline.web.replies import reply
-
-Report = Callable[[Standing, datetime], dict[str, Any]]
 
 
 async def give_setting(desk: Desk, request: Request, device: Device) -> Response:
     """GET /api/v1/reports/setting/{id}"""
     setting_id = request.path_params["id"]
-    return await _report(desk, device, lambda standing, now: setting_report(standing, setting_id, now))
+    return await _report(desk, request, device, lambda standing, now: setting_report(standing, setting_id, now))
 
 
 async def give_season(desk: Desk, request: Request, device: Device) -> Response:
     """GET /api/v1/reports/season/{year}"""
     year = request.path_params["year"]
-    return await _report(desk, device, lambda standing, now: season_report(standing, year, now))
+    return await _report(desk, request, device, _season(year))
 
 
 async def give_brood(desk: Desk, request: Request, device: Device) -> Response:
     """GET /api/v1/reports/brood/{lot}"""
     lot = request.path_params["lot"]
-    return await _report(desk, device, lambda standing, now: brood_report(standing, lot, now))
+    return await _report(desk, request, device, lambda standing, now: brood_report(standing, lot, now))
 
 
 async def give_growth(desk: Desk, request: Request, device: Device) -> Response:
     """GET /api/v1/reports/growth"""
-    return await _report(desk, device, growth_report)
+    return await _report(desk, request, device, growth_report)
 
 
 async def give_due(desk: Desk, request: Request, device: Device) -> Response:
     """GET /api/v1/reports/due"""
-    return await _report(desk, device, due)
+    return await _report(desk, request, device, due)
 
 
 async def give_store(desk: Desk, request: Request, device: Device) -> Response:
     """GET /api/v1/reports/store"""
-    return await _report(desk, device, egg_store)
+    return await _report(desk, request, device, egg_store)
 
 
 async def give_family(desk: Desk, request: Request, device: Device) -> Response:
     """GET /api/v1/reports/family"""
-    return await _report(desk, device, family_report)
+    return await _report(desk, request, device, family_report)
 
 
 async def give_flock(desk: Desk, request: Request, device: Device) -> Response:
     """GET /api/v1/reports/flock"""
-    return await _report(desk, device, flock_report)
+    return await _report(desk, request, device, flock_report)
 
 
 def mating_wishes(request: Request) -> Wishes:
@@ -84,7 +84,7 @@ def mating_wishes(request: Request) -> Wishes:
 async def give_matings(desk: Desk, request: Request, device: Device) -> Response:
     """GET /api/v1/reports/matings?pens=&hens=&cocks=&limit=&moves=&apart=&under_limit=&kept=&must=&never=&breed="""
     wishes = mating_wishes(request)
-    return await _report(desk, device, lambda standing, now: matings_report(standing, wishes, now))
+    return await _report(desk, request, device, lambda standing, now: matings_report(standing, wishes, now))
 
 
 async def give_choose(desk: Desk, request: Request, device: Device) -> Response:
@@ -93,7 +93,7 @@ async def give_choose(desk: Desk, request: Request, device: Device) -> Response:
     if wishes is None:
         remedy = "Cocks and hens are whole numbers from 0 to 1000; birds are chosen by score or by weight."
         raise EnvelopeError("query", "The choice was asked for in words that cannot be read.", remedy=remedy)
-    return await _report(desk, device, lambda standing, now: choosing_report(standing, wishes, now))
+    return await _report(desk, request, device, lambda standing, now: choosing_report(standing, wishes, now))
 
 
 async def give_plan(desk: Desk, request: Request, device: Device) -> Response:
@@ -102,13 +102,27 @@ async def give_plan(desk: Desk, request: Request, device: Device) -> Response:
     if wanted is None:
         remedy = "Ask for 0 to 100 pullets and cockerels, a chance of 1 to 99.9 percent, and a day as 2026-04-30."
         raise EnvelopeError("query", "The plan was asked for in words that cannot be read.", remedy=remedy)
-    return await _report(desk, device, lambda standing, now: plan_report(standing, wanted, now))
+    return await _report(desk, request, device, lambda standing, now: plan_report(standing, wanted, now))
 
 
-async def _report(desk: Desk, device: Device, report: Report) -> Response:
-    now = desk.clock()
-    answer, entries = await desk.answer(device.holding, lambda standing: report(standing, now))
-    return reply(stamped(answer, now, entries))
+def _season(year: int) -> Report:
+    return lambda standing, now: season_report(standing, year, now)
+
+
+async def waiting_reports(desk: Desk) -> list[tuple[str, Report]]:
+    """What is worth working out after a sync: the running season's report, and what was asked lately."""
+
+    def wait(_: Shelf, standing: Standing) -> list[tuple[str, Report]]:
+        year = season_of(standing, desk.now_ms())
+        season = f"/api/v1/reports/season/{year}?"
+        return [(season, _season(year)), *(one for one in desk.kept.asked() if one[0] != season)]
+
+    return await desk.look(wait)
+
+
+async def _report(desk: Desk, request: Request, device: Device, report: Report) -> Response:
+    kept = await desk.report(device.holding, f"{request.url.path}?{request.url.query}", report)
+    return reply(stamped(kept.answer, kept.at, kept.entries))
 
 
 def stamped(answer: dict[str, Any], now: datetime, entries: int) -> dict[str, Any]:

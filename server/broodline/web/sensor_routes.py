@@ -30,6 +30,7 @@ async def take_air(desk: Desk, request: Request) -> Response:
     holding = await desk.reader.run(lambda shelf: shelf.holdings.current().id)
     standing, _ = await desk.answer(holding, lambda it: it)
     what, beyond = await desk.writer.run(lambda shelf: take_reading(shelf, standing, sensor, said))
+    desk.news.set()
     return reply({"kept": what == "stored", "what": what, "beyond": beyond})
 
 

@@ -15,6 +15,8 @@ async def take_push(desk: Desk, request: Request, device: Device) -> Response:
     """POST /api/v1/push. Parsing and storing happen on the writer's thread, in the order requests came."""
     body = await read_json_body(request)
     pushed = await desk.writer.run(lambda shelf: push(shelf.log, device.holding, body, device.id))
+    if any(placed.status == "stored" for placed in pushed.results):
+        desk.news.set()
     results = [
         {"id": placed.id, "status": placed.status}
         if placed.position is None

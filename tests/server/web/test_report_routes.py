@@ -1,5 +1,7 @@
 """Reports over HTTP: the answer of the report, when it was computed, and what it saw."""
 
+import time
+
 import pytest
 
 from broodline.book.fold import fold
@@ -7,6 +9,7 @@ from broodline.reports.brood import brood_report
 from broodline.reports.growth import growth_report
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
+from broodline.web import report_routes
 from tests.book_writer import BookWriter
 from tests.server.web.test_refusals import assert_refused
 from tests.server.web.test_sync_routes import push
@@ -76,3 +79,33 @@ def test_a_year_nobody_lived_in_breaks_nothing(server, written, year):
     keeper = server.paired()
     push(keeper, *written.documents)
     assert keeper.get(f"/api/v1/reports/season/{year}").status_code in (200, 404)
+
+
+def test_after_a_sync_reports_are_ready_before_anybody_asks(server, written, monkeypatch):
+    """The running season's, and what was asked before."""
+    seen: list[tuple[str, int, int]] = []
+
+    def counted(report, name):
+        def answer(standing, *asked):
+            seen.append((name, len(standing.lots), sum(lot.stages.get("clear", 0) for lot in standing.lots.values())))
+            return report(standing, *asked)
+
+        return answer
+
+    monkeypatch.setattr(report_routes, "season_report", counted(season_report, "season"))
+    monkeypatch.setattr(report_routes, "setting_report", counted(setting_report, "setting"))
+    written, setting = written
+    keeper = server.paired()
+    with server.browser() as running:
+        running.cookies = keeper.cookies
+        push(running, *written.documents[:4])
+        assert running.get(f"/api/v1/reports/setting/{setting}").json()["entries"] == 4
+        push(running, *written.documents[4:])
+        end = time.monotonic() + 20
+        while not {("season", 1, 3), ("setting", 1, 3)} <= set(seen) and time.monotonic() < end:
+            time.sleep(0.02)
+        assert {("season", 1, 3), ("setting", 1, 3)} <= set(seen)
+        worked_out = len(seen)
+        for address in ("season/2026", f"setting/{setting}"):
+            assert running.get(f"/api/v1/reports/{address}").json()["entries"] == 6
+        assert len(seen) == worked_out, "they were kept"
