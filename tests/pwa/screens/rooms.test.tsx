@@ -157,13 +157,13 @@ describe("the card of a machine", () => {
       place: pen,
       since: "2026-01-01",
       sires: [{ bird: "a" }],
-      dams: [],
+      dams: [{ bird: "b" }, { bird: "c" }],
     });
     await settle();
     expect(card("Brooder one").textContent).toContain("Rowan5 chicks, hatched today");
     // 90 to 95 °F in the first week, by the five sources that name the weekly step.
     expect(card("Brooder one").textContent).toContain("hatched today: 32 to 35 °C");
-    expect(card("Orchard").textContent).toContain("Hazel: 1 male, 0 females");
+    expect(card("Orchard").textContent).toContain("Hazel: 1 male, 2 females");
   });
 });
 
