@@ -28,6 +28,7 @@ LEAST = {
     *(f"birds/{what}" for what in ("came", "choose/ID", "growth", "orders", "record", "treatments", "weigh")),
     "families/keep",
     "families/kin",
+    "families/pens",
     "holding",
     "mark/ID",
     "pairing",

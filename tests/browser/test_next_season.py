@@ -70,6 +70,12 @@ def test_from_the_state_of_the_flock_to_eggs_to_set(page: Page, running: Served)
         page.get_by_role("link", name="Certificate and parents: red R51").click()
     assert fetched.value.path().read_bytes().startswith(b"%PDF-")
 
+    page.get_by_role("link", name="The bird itself").click()
+    page.get_by_text("Forebears as a tree").click()
+    tree = page.get_by_role("region", name="Forebears of red R51")
+    expect(tree.get_by_role("link", name="red R1F 17 %")).to_be_visible()
+    assert audit(page) == {"axe": [], **SOUND}
+
     page.goto(f"{url}/pairing")
     headline(page, r"^These pens: \d+(\.\d)? % inbreeding in their chicks, \d+(\.\d)? % as they stand today$")
     expect(page.get_by_text("Mated at random it would be")).to_be_visible()

@@ -4,6 +4,7 @@ import { bird as words } from "../app/words/birds.ts";
 import { birdId, birdsOf, type OneBird } from "../book/birds.ts";
 import { askFamily, familyTold } from "../state/bird-reports.ts";
 import { standing } from "../state/standing.ts";
+import { KinTree } from "./kin-bird.tsx";
 import { Section } from "./section.tsx";
 import { clock, dayWords } from "./told-time.ts";
 
@@ -58,12 +59,18 @@ export function BirdParents({ bird }: { bird: OneBird }) {
             : words.inbreeding((100 * told.inbreeding).toFixed(1), told.generations.toFixed(1))}
         </p>
       )}
-      {pairs.length > 0 && (
-        <div class="acts">
-          <a class="press plain" href={`/families/kin/${bird.id}`}>
-            {words.forebears}
-          </a>
-        </div>
+      {report && told && pairs.length > 0 && (
+        <>
+          <details>
+            <summary>{words.forebears}</summary>
+            <KinTree birds={report.birds} of={told} />
+          </details>
+          <div class="acts">
+            <a class="press plain" href={`/families/kin/${bird.id}`}>
+              {words.kin}
+            </a>
+          </div>
+        </>
       )}
       {!told && written.length === 0 && <p class="quiet">{words.noParents}</p>}
     </Section>

@@ -64,6 +64,7 @@ export const bird = {
   morePairs: (n: number) => `And ${plural(n, "less likely pair", "less likely pairs")}.`,
   chance: (percent: number) => `${percent} %`,
   forebears: "Forebears as a tree",
+  kin: "Kinship and chicks",
   noParents:
     "The server works out who the parents can be, from the batch and the pens. It has not said anything of this bird yet.",
   inbreeding: (percent: string, generations: string) =>
