@@ -2,6 +2,7 @@
 
 import io
 import json
+import re
 import zipfile
 
 import openpyxl
@@ -37,6 +38,21 @@ def test_a_card_a_season_and_the_book_are_taken_along(running, new_phone):
     assert {"keeper", "family", "set"} <= set(kinds)
     with zipfile.ZipFile(io.BytesIO(taken(page, "Tables for programs: The whole book"))) as packed:
         assert packed.read("book.jsonl") == lines
+
+    def slowly(route):
+        page.wait_for_timeout(2500)
+        route.continue_()
+
+    page.route("**/papers/season/*", slowly)
+    with page.expect_download() as download:
+        page.get_by_role("link", name="Report: Season").first.tap()
+        expect(page.get_by_text(re.compile(r"Report: the server makes it, \d s so far"))).to_be_visible()
+    assert download.value.suggested_filename.endswith(".pdf")
+    expect(page.get_by_text("the server makes it")).to_have_count(0)
+    page.route("**/papers/season/*", lambda route: route.abort())
+    page.get_by_role("link", name="Report: Season").first.tap()
+    expect(page.get_by_text("Report: The server did not answer.")).to_be_visible()
+    assert_sound(page)
 
     page.get_by_label("From").first.fill("2030-01-02")
     expect(page.get_by_text("The last day lies before the first.")).to_be_visible()

@@ -37,7 +37,14 @@ def test_a_table_is_tried_its_columns_chosen_taken_in_and_taken_back(running, ne
     expect(page.get_by_text("hatches, row 3")).to_be_visible()
     assert_sound(page)
     before = len(exported(page, running.url))
+
+    def slowly(route):
+        page.wait_for_timeout(2500)
+        route.continue_()
+
+    page.route("**/imports/sheet", slowly)
     tap(page, "Take the good rows in")
+    expect(page.get_by_text(re.compile(r"The server is at it, \d s so far"))).to_be_visible()
     expect(page.get_by_role("heading", level=1)).to_have_text(re.compile(r"^\d+ entr(y|ies) added$"))  # not "would be"
     after = exported(page, running.url)
     assert [entry["body"]["lots"][0]["n"] for entry in after if entry["kind"] == "set"] == [24]

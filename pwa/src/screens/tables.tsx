@@ -15,6 +15,7 @@ import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
 import { Section } from "./section.tsx";
+import { useWaited } from "./waited.ts";
 
 const MOST_SHOWN = 50;
 
@@ -28,6 +29,7 @@ export function TablesScreen() {
   const [shown, setShown] = useState<Shown | null>(null);
   const [fault, setFault] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
+  const seconds = useWaited(busy);
   const act = async (next: TableSent, doing: TableAct) => {
     setSent(next);
     setBusy(true);
@@ -43,7 +45,7 @@ export function TablesScreen() {
           {fault}
         </Notice>
       )}
-      {busy && <p role="status">{asking.waiting}</p>}
+      <p role="status">{busy && (seconds < 2 ? asking.waiting : asking.waited(seconds))}</p>
       <div class="acts">
         <label class="press plain">
           {words.choose}

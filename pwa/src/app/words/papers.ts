@@ -33,5 +33,7 @@ export const papers = {
   book: "Spreadsheet",
   package: "Tables for programs",
   formulas: "Text that a spreadsheet would take for a formula gets an apostrophe before it.",
+  making: (seconds: number) =>
+    seconds < 2 ? "the server makes it…" : `the server makes it, ${seconds} s so far…`,
   named: (what: string, of: string) => `${what}: ${of}`,
 } as const;
