@@ -1,4 +1,6 @@
 // Room, feed and water of the young in a place: today, and from the next change on; what to buy for four weeks.
+
+import { listed } from "../app/words/everywhere.ts";
 import { needs as words } from "../app/words/needs.ts";
 import { regionOf, termsOf } from "../app/words/region.ts";
 import { standing } from "../state/standing.ts";
@@ -9,7 +11,9 @@ import {
   gritMm,
   HOT,
   LAYER_FEED,
+  memoryWords,
   noteFor,
+  type OfKind,
   proteinAt,
   turkeyProteinPct,
   waterFigures,
@@ -55,6 +59,10 @@ export function BroodNeeds({ nest, now_ms }: { nest: Nest; now_ms: number }) {
         next={change === null ? null : needsAt(groups, change)}
         from={on === null ? "" : words.from(on)}
       />
+      <Behind
+        figures={groups.flatMap(({ species, ageDays }) => waterFigures(species, ageDays))}
+        about={words.water}
+      />
       <p>
         {on === null ? words.noChange : words.change(on)}
         {until && ` ${words.untilThen(amount(until, "feed", region))}`}
@@ -63,7 +71,13 @@ export function BroodNeeds({ nest, now_ms }: { nest: Nest; now_ms: number }) {
       <p>
         <b>{slow ? words.buyFor(amount(slow, "feed", region)) : words.unreadFeed}</b>
       </p>
-      {fast && <p>{words.buyMeat(amount(fast, "feed", region))}</p>}
+      {slow && <Behind figures={of(kinds, feedFigures)} />}
+      {fast && (
+        <>
+          <p>{words.buyMeat(amount(fast, "feed", region))}</p>
+          <Behind figures={of(kinds, (species) => feedFigures(species, "fast"))} />
+        </>
+      )}
       <p class="quiet">{DIFFER}</p>
       {kinds.map((species) => (
         <FeedOf key={species} species={species} groups={groups} isNamed={kinds.length > 1} />
@@ -74,6 +88,27 @@ export function BroodNeeds({ nest, now_ms }: { nest: Nest; now_ms: number }) {
       </Notice>
       <Why about={words.why.about} formula={words.why.formula} sources={sourcesOf(groups)} />
     </Section>
+  );
+}
+
+const of = (kinds: readonly string[], figures: (species: string) => readonly OfKind[]) =>
+  kinds.flatMap((species) => figures(species));
+
+/** Which sources a range comes from, of which birds they speak, and whether figures are from memory. */
+function Behind({ figures, about }: { figures: readonly OfKind[]; about?: string }) {
+  if (figures.length === 0) return null;
+  const bySource = new Map<string, string[]>();
+  for (const { source, kind } of figures) {
+    const title = sourceTitle(source) ?? source;
+    bySource.set(title, [...new Set([...(bySource.get(title) ?? []), kind])]);
+  }
+  const told = [...bySource].map(([title, kinds]) => words.source(title, listed(kinds)));
+  return (
+    <p class="quiet small">
+      {about && `${about}: `}
+      {bySource.size > 1 ? words.differ(told.join("; ")) : words.from1(told.join("; "))}{" "}
+      {memoryWords(figures)}
+    </p>
   );
 }
 
@@ -161,8 +196,9 @@ function sourcesOf(groups: readonly (Group & { readonly ageDays: number })[]) {
   const figures = groups.flatMap(({ species, ageDays }): readonly Published[] => [
     ...(spaceAt(species, ageDays)?.figures ?? []),
     ...(proteinAt(species, ageDays)?.figures ?? []),
-    ...feedFigures(species),
-    ...waterFigures(species, ageDays),
+    ...[...feedFigures(species), ...feedFigures(species, "fast"), ...waterFigures(species, ageDays)].map(
+      ({ kind, unit, ...one }) => ({ ...one, unit: words.why.ofKind(unit, kind) }),
+    ),
   ]);
   const told = new Map(
     figures.map((one) => {

@@ -15,12 +15,14 @@ interface ProteinRow extends Aged {
   readonly protein: Published;
 }
 interface FeedRow {
+  readonly kind: string;
   readonly growth: string;
   readonly weeks: readonly number[];
   readonly weekly?: Published;
   readonly total?: Published;
 }
 interface WaterRow {
+  readonly kind: string;
   readonly days?: readonly number[];
   readonly from_day?: number;
   readonly to_day?: number;
@@ -116,9 +118,24 @@ export function feedGBetween(
   );
 }
 
-/** The figures behind the feed of a species. */
-export function feedFigures(species: string): readonly Published[] {
-  return own(FEED, species).flatMap(({ weekly, total }) => weekly ?? total ?? []);
+/** A figure and the kind of bird its source speaks of. */
+export interface OfKind extends Published {
+  readonly kind: string;
+}
+
+/** The figures behind the feed of a species, of slow or of fast growers alone. */
+export function feedFigures(species: string, growth: Growth = "slow"): readonly OfKind[] {
+  return feedRows(species, growth).flatMap(({ kind, weekly, total }) => {
+    const figure = weekly ?? total;
+    return figure === undefined ? [] : [{ ...figure, kind }];
+  });
+}
+
+/** That a range rests on figures from memory, all of it or a part; undefined where none of it does. */
+export function memoryWords(figures: readonly Published[]): string | undefined {
+  const remembered = figures.filter(({ status }) => status === "memory").length;
+  if (remembered === 0) return undefined;
+  return table.from_memory[remembered === figures.length ? "all" : "some"];
 }
 
 /** Water of one bird a day at about 21 °C, millilitres. */
@@ -127,12 +144,13 @@ export function waterMlADay(species: string, ageDays: number): Ends | null {
 }
 
 /** The figure of every source that speaks of water at that age. */
-export function waterFigures(species: string, ageDays: number): readonly Published[] {
+export function waterFigures(species: string, ageDays: number): readonly OfKind[] {
   return own(WATER, species)
     .filter((row) => drunk(row, ageDays).length > 0)
-    .flatMap(
-      (row) => row.daily ?? row.weekly ?? row.per_day_of_age ?? row.per_week_of_age ?? row.weekly_100 ?? [],
-    );
+    .flatMap(({ kind, ...row }) => {
+      const figure = row.daily ?? row.weekly ?? row.per_day_of_age ?? row.per_week_of_age ?? row.weekly_100;
+      return figure === undefined ? [] : [{ ...figure, kind }];
+    });
 }
 
 /** What one source's bird eats that day, grams; null outside its ages. */

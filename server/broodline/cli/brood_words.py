@@ -126,6 +126,13 @@ def _feed(report: Mapping[str, Any], standing: Standing, notes: Footnotes) -> Wo
     if feed["four_weeks_kg"] is not None:
         size = GRAMS_PER_POUND / 1000 if pounds else 1
         yield f"Feed for the next four weeks: {_range(feed['four_weeks_kg'], size, 'lb' if pounds else 'kg')}."
+    if feed["today_g"] is not None:
+        yield f"That is for {_kinds(feed)}. {feed['memory'] or ''}".strip()
+    meat = feed.get("meat")
+    if meat is not None and meat["four_weeks_kg"] is not None:
+        size, marks = GRAMS_PER_POUND / 1000 if pounds else 1, " ".join(notes.of(one) for one in meat["sources"])
+        told = _range(meat["four_weeks_kg"], size, "lb" if pounds else "kg")
+        yield f"Fast growing meat birds in four weeks: {told} {marks} {meat['memory'] or ''}".strip()
     yield feed["words"]
     if feed.get("protein"):
         low, high = feed["protein"]["pct"]
@@ -136,6 +143,7 @@ def _feed(report: Mapping[str, Any], standing: Standing, notes: Footnotes) -> Wo
     if water["range_ml"] is not None:
         marks = " ".join(notes.of(source) for source in water["sources"])
         yield f"Water a day: {_range(water['range_ml'], 1000, 'litres')}, half as much again in great heat {marks}"
+        yield f"That is for {_kinds(water)}: the sources differ. {water['memory'] or ''}".strip()
 
 
 def _space(space: Mapping[str, Any] | None, standing: Standing, notes: Footnotes) -> Words:
@@ -181,6 +189,11 @@ def _losses(report: Mapping[str, Any], notes: Footnotes) -> Words:
         yield f"{words} {notes.of(watch['source'])}" if watch["source"] and words is watch["words"][-1] else words
     for alarm in report["alarms"]:
         yield f"{alarm['on']}: {alarm['words']} {alarm['think_of']}"
+
+
+def _kinds(told: Mapping[str, Any]) -> str:
+    """Of which birds the sources speak, each once."""
+    return ", ".join(dict.fromkeys(one["kind"] for one in told["by_source"]))
 
 
 def _alive(report: Mapping[str, Any]) -> str:

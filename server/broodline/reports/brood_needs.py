@@ -1,6 +1,6 @@
 """What a brood needs by its age: heat, room, feed and water, each a range with its sources, never one exact number."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from broodline.book.standing import Lot, Standing
@@ -13,6 +13,7 @@ from broodline.trade.feeding import (
     feed_g_a_day,
     feed_g_between,
     grit_mm,
+    memory_words,
     note_for,
     protein_at,
     water_cells,
@@ -76,9 +77,10 @@ def space_json(species: str, age: int | None, n: int | None, date_of: DateOf) ->
 
 
 def feed_json(species: str, age: int | None, n: int | None, date_of: DateOf) -> dict[str, Any]:
-    """{today_g, four_weeks_kg: for all n birds, [low, high] or None; per_bird_g, meat, protein, change, grit, words}.
+    """{today_g, four_weeks_kg: for all n birds, [low, high] or None; per_bird_g, by_source, memory, sources, meat...}.
 
-    meat: the same of fast growing meat birds, which eat far more.
+    All of layers and old breeds; meat: the same of fast growing meat birds, which eat far more, by sources of their
+    own. by_source: [{kind, source}]. memory: words where figures are from memory, else None.
     """
     if age is None or age < 0:
         return {"today_g": None, "four_weeks_kg": None, "words": "Nobody wrote when they hatched.", "sources": []}
@@ -91,6 +93,7 @@ def feed_json(species: str, age: int | None, n: int | None, date_of: DateOf) -> 
         "meat": {
             "today_g": _times(feed_g_a_day(species, age, "fast"), n),
             "four_weeks_kg": _times(feed_g_between(species, age, age + FOUR_WEEKS, "fast"), kg),
+            **_behind(feed_cells(species, "fast")),
         },
         "protein": None
         if protein is None
@@ -106,24 +109,34 @@ def feed_json(species: str, age: int | None, n: int | None, date_of: DateOf) -> 
         "grit_mm": list(grit_mm(age)[0]),
         "note": None if note is None else note.value,
         "words": DIFFER if today is not None else "No source was read for what these eat at this age.",
-        "sources": _sources(figure for _, figure in feed_cells(species)),
+        **_behind(feed_cells(species)),
     }
 
 
 def water_json(species: str, age: int | None, n: int | None) -> dict[str, Any]:
-    """{range_ml: for all n birds a day, [low, high] or None; per_bird_ml, sources}."""
+    """{range_ml: for all n birds a day, [low, high] or None; per_bird_ml, by_source, memory, sources}."""
     drunk = None if age is None else water_ml_a_day(species, age)
     figures = [] if age is None else water_cells(species, age)
     return {
         "range_ml": _times(drunk, n),
         "per_bird_ml": _times(drunk, 1),
-        "sources": _sources(figure for _, figure in figures),
+        **_behind(figures),
     }
 
 
 def _times(ends: Range | None, n: float | None) -> list[float] | None:
     """For n of them; None where no figure was read, or nobody knows how many they are."""
     return None if ends is None or n is None else [end * n for end in ends]
+
+
+def _behind(figures: Sequence[tuple[str, Cell]]) -> dict[str, Any]:
+    """Which source speaks of which birds, and whether figures are from memory."""
+    cells = [figure for _, figure in figures]
+    return {
+        "by_source": [{"kind": kind, "source": origin(figure)} for kind, figure in figures],
+        "memory": memory_words(cells),
+        "sources": _sources(cells),
+    }
 
 
 def _sources(figures: Iterable[Cell]) -> list[str]:

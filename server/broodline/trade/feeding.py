@@ -82,9 +82,9 @@ def feed_g_between(species: str, first_day: int, last_day: int, growth: str = "s
     )
 
 
-def feed_cells(species: str) -> list[tuple[str, Cell]]:
-    """(kind of bird, figures) behind the feed of a species."""
-    rows = _TABLE["feed"].get(species, ())
+def feed_cells(species: str, growth: str = "slow") -> list[tuple[str, Cell]]:
+    """(kind of bird, figures) behind the feed of a species, of slow or of fast growers alone."""
+    rows = _feed_rows(species, growth)
     return [(row["kind"], cell(row["weekly"] if "weekly" in row else row["total"])) for row in rows]
 
 
@@ -104,6 +104,15 @@ def water_cells(species: str, age_days: int) -> list[tuple[str, Cell]]:
         for name in names
         if name in row
     ]
+
+
+def memory_words(cells: Iterable[Cell]) -> str | None:
+    """That a range rests on figures from memory, all of it or a part; None where none of it does."""
+    statuses = {figure.status for figure in cells}
+    if "memory" not in statuses:
+        return None
+    words: str = _TABLE["from_memory"]["all" if statuses == {"memory"} else "some"]
+    return words
 
 
 def hot_weather(water_ml: float) -> Range:

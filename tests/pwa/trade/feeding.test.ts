@@ -7,6 +7,7 @@ import {
   gritMm,
   HOT,
   LAYER_FEED,
+  memoryWords,
   noteFor,
   proteinAt,
   turkeyProteinPct,
@@ -65,6 +66,14 @@ describe("feed and water", () => {
   it("of a bird of four weeks is 71 to 168 mL by five sources, and each is named", () => {
     expect(waterMlADay("chicken", 28)?.map(Math.round)).toEqual([71, 168]);
     expect(new Set(waterFigures("chicken", 28).map(({ source }) => source)).size).toBe(5);
+    const [slow, fast] = [feedFigures("chicken"), feedFigures("chicken", "fast")];
+    expect([slow, fast].map((rows) => [...new Set(rows.map(({ source }) => source))])).toEqual([
+      ["NRC94"],
+      ["NRC84"],
+    ]);
+    expect(memoryWords(slow)).toMatch(/^All of this rests on figures from memory/);
+    expect(memoryWords(fast)).toBeUndefined();
+    expect(memoryWords(waterFigures("chicken", 28))).toMatch(/^Part of this/);
     expect(feedFigures("chicken").every(({ source, status }) => source && status)).toBe(true);
     expect([HOT.value, LAYER_FEED.value]).toEqual([[1.3, 1.5], 126]);
   });

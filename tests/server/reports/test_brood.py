@@ -128,6 +128,9 @@ def test_feed_water_and_room_are_for_all_birds_and_ranges(nest: Nest) -> None:
     assert feed["four_weeks_kg"][0] < feed["four_weeks_kg"][1] < feed["meat"]["four_weeks_kg"][0]
     assert found["water_ml"] == water["range_ml"] == pytest.approx([12 * 500 / 7, 12 * 168])
     assert any("not yet checked" in source for source in feed["sources"])
+    assert not set(feed["sources"]) & set(feed["meat"]["sources"]), "what meat birds eat was read elsewhere"
+    assert ("All" in feed["memory"], feed["meat"]["memory"], "Part" in water["memory"]) == (True, None, True)
+    assert [one["kind"] for one in feed["by_source"]] == ["white-egg layers", "brown-egg layers"]
     assert len(water["sources"]) >= 5, "every source that speaks of it"
     assert "differ" in feed["words"]
     assert found["space"]["feeder_cm"] == pytest.approx([12 * 2.54] * 2)

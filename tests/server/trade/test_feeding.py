@@ -14,6 +14,7 @@ from broodline.trade.feeding import (
     feed_g_between,
     grit_mm,
     hot_weather,
+    memory_words,
     note_for,
     protein_at,
     totals,
@@ -48,7 +49,14 @@ def test_vectors(case: dict[str, Any]) -> None:
 
 
 def weekly(kind: str) -> list[float]:
-    return list(next(figures.value for name, figures in feed_cells("chicken") if name == kind))
+    return list(
+        next(
+            figures.value
+            for growth in ("slow", "fast")
+            for name, figures in feed_cells("chicken", growth)
+            if name == kind
+        )
+    )
 
 
 def test_broilers_of_1984_close() -> None:
@@ -166,3 +174,15 @@ def test_changes_grit_and_notes() -> None:
     niacin = note_for("duck")
     assert niacin
     assert "niacin" in niacin.value
+
+
+def test_sources_of_slow_and_fast_growers_are_kept_apart_and_memory_is_said() -> None:
+    """Feed of layers was written from memory of NRC 1994, that of meat birds read on a copy of NRC 1984."""
+    slow, fast = feed_cells("chicken"), feed_cells("chicken", "fast")
+    assert {figure.source for _, figure in slow} == {"NRC94"}
+    assert {figure.source for _, figure in fast} == {"NRC84"}
+    assert not {kind for kind, _ in slow} & {kind for kind, _ in fast}
+    assert "All of this rests on figures from memory" in (memory_words(figure for _, figure in slow) or "")
+    assert memory_words(figure for _, figure in fast) is None
+    assert "Part of this" in (memory_words(figure for _, figure in water_cells("chicken", 28)) or "")
+    assert memory_words([]) is None

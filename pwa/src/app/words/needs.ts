@@ -22,6 +22,9 @@ export const needs = {
   buy: "Feed to buy for four weeks",
   buyFor: (amount: string) => `${amount}, layers and old breeds.`,
   buyMeat: (amount: string) => `Fast growing meat birds: ${amount}.`,
+  source: (title: string, kinds: string) => `${title} (${kinds})`,
+  differ: (sources: string) => `The sources differ: ${sources}.`,
+  from1: (sources: string) => `One source: ${sources}.`,
   unreadFeed: "No source was read for what these eat in the next four weeks.",
   ageless: "Nobody wrote when they hatched: no figure goes without an age.",
   stages: (region: Region) =>
@@ -44,6 +47,7 @@ export const needs = {
     about: "room, feed and water",
     formula:
       "So many birds times what the sources say for one of that age. Where they differ the range holds them all.",
+    ofKind: (unit: string, kind: string) => `${unit}, ${kind}`,
     value: (value: string, unit: string, title: string) => `${value} ${unit}, ${title}`,
   },
 } as const;
