@@ -10,6 +10,7 @@ import { standing } from "../state/standing.ts";
 import { BirdsLeave } from "./bird-leaves.tsx";
 import { ageTold, apartUntil, familyOfBird, marksOfBird, sexesIn, sexOf } from "./bird-view.ts";
 import { BirdsSexing } from "./birds-sexing.tsx";
+import { KeptApart } from "./kept-apart.tsx";
 import { batchName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { OrderNotice } from "./order-notice.tsx";
@@ -40,6 +41,7 @@ export function BirdsScreen() {
       under={all.length === 0 ? words.emptyRemedy : null}
     >
       <OrderNotice today={today} />
+      <KeptApart today={today} />
       <nav class="acts" aria-label={words.link}>
         <a class="press firm" href="/birds/weigh">
           {words.weigh}

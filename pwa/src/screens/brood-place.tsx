@@ -23,10 +23,12 @@ import {
 } from "./brood-view.ts";
 import { nestHeadline } from "./broods.tsx";
 import { HeldBackAt } from "./held-back.tsx";
+import { KeptApart } from "./kept-apart.tsx";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Section } from "./section.tsx";
+import { dayKey } from "./told-time.ts";
 
 export function BroodPlaceScreen({ id }: { id: string }) {
   const now_ms = useNow();
@@ -42,6 +44,7 @@ export function BroodPlaceScreen({ id }: { id: string }) {
       <BookProblems problems={problemsOf(totals, wrong)} />
       {place === "" && <p class="section-note">{words.inNoPlaceRemedy}</p>}
       {isMachine(nest) && <p class="section-note">{words.inMachine}</p>}
+      <KeptApart today={dayKey(now_ms, totals.keeper.zone)} lots={nest.groups.map(({ lot }) => lot.id)} />
       <Minding totals={totals} lots={nest.groups.map(({ lot }) => lot.id)} now_ms={now_ms} place={name} />
       {place !== "" && <HeldBackAt place={place} now_ms={now_ms} />}
       {place !== "" && !isMachine(nest) && <BroodHeat nest={nest} now_ms={now_ms} />}

@@ -17,13 +17,16 @@ import {
   odd,
   youngWords,
 } from "./brood-view.ts";
+import { KeptApart } from "./kept-apart.tsx";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
+import { dayKey } from "./told-time.ts";
 
 export function BroodsScreen() {
   const totals = standing.value;
-  const list = nests(totals, useNow());
+  const now_ms = useNow();
+  const list = nests(totals, now_ms);
   const busy = list.filter(({ n }) => n > 0);
   const sound = busy.flatMap((nest) => nest.groups.filter((group) => !odd(nest).includes(group)));
   const who = youngWords(sound);
@@ -32,6 +35,7 @@ export function BroodsScreen() {
       headline={busy.length === 0 ? words.title.none : words.title.some(who, busy.length)}
       under={busy.length === 0 ? words.noneRemedy : null}
     >
+      <KeptApart today={dayKey(now_ms, totals.keeper.zone)} />
       {list.map((nest) => (
         <NestCard key={nest.id} nest={nest} totals={totals} />
       ))}

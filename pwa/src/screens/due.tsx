@@ -7,6 +7,7 @@ import { remindersFail } from "../state/connection.ts";
 import { standing } from "../state/standing.ts";
 import { ChoreDone } from "./chore-done.tsx";
 import { DueRow, doingOf, type Group, inOneRow } from "./due-row.tsx";
+import { KeptApart } from "./kept-apart.tsx";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
@@ -48,6 +49,7 @@ export function DueScreen() {
           </div>
         </>
       )}
+      <KeptApart today={today} />
       <ChoreDone now_ms={now_ms} />
       {GROUPS.map((group) => {
         const shown = tasks.filter((task) => groupOf(task) === group);
