@@ -176,8 +176,12 @@ def test_what_cannot_be_is_kept_and_told(page: Page, served: Served) -> None:
     expect(page.get_by_role("heading", level=1)).to_have_text("2 things to settle")
     expect(page.get_by_text("4000 g at 0 days is not the weight of a bird of that age")).to_be_visible()
     expect(page.get_by_text("The band ring blue left 7 is worn by two living birds.")).to_be_visible()
+    page.get_by_role("button", name=re.compile("Rowan: 12 hatched")).tap()
+    page.get_by_role("button", name=re.compile("^Take back: .*1 hatched")).first.tap()
+    expect(page.get_by_role("heading", level=1)).to_have_text("3 things to settle")
+    expect(page.get_by_text(re.compile("^Rowan: 1 more went out of .* than were there")).first).to_be_visible()
     back_home(page, served)
     found: list[dict[str, Any]] = served.run("check")["problems"]
-    assert sorted(one["code"] for one in found) == ["band_twice", "weight_odd"]
+    assert sorted(one["code"] for one in found) == ["band_twice", "below_zero", "weight_odd"]
     page.get_by_role("button", name=re.compile("^Take back: One of Rowan weighed: 4000 g")).first.tap()
-    expect(page.get_by_role("heading", level=1)).to_have_text("1 thing to settle")
+    expect(page.get_by_role("heading", level=1)).to_have_text("2 things to settle")

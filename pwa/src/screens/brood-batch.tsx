@@ -9,6 +9,7 @@ import { BookProblems } from "./book-problems.tsx";
 import { type Batch, batchOf, problemsOf } from "./brood-batch-view.ts";
 import { BroodLinks } from "./brood-links.tsx";
 import { DeathsNow, LossForm, WhomToCall } from "./brood-losses.tsx";
+import { Lost } from "./brood-lost.tsx";
 import { FirstWeek, Survival } from "./brood-survival.tsx";
 import { ageWords, nestPath } from "./brood-view.ts";
 import { placeName } from "./names.ts";
@@ -17,9 +18,6 @@ import { Page } from "./page.tsx";
 import { PaperLinks } from "./paper-links.tsx";
 import { Photos } from "./photos.tsx";
 import { Section } from "./section.tsx";
-import { dayWords } from "./told-time.ts";
-
-const YOUNG = ["hatched", "brooding", "growing", "flock"];
 
 /** "Rowan", or where it stands in several places "Rowan, Orchard". */
 function groupName(name: string, place: string): string {
@@ -69,8 +67,6 @@ export function BroodBatchScreen({ id }: { id: string }) {
   );
 }
 
-const GONE = ["died", "culled", "unaccounted"];
-
 /** "Rowan: 6 to 7 of 7 alive, 9 days old"; no figure of counts that cannot be. */
 function headlineOf(batch: Batch): string {
   const { name, alive, aliveLeast, hatched } = batch;
@@ -78,25 +74,4 @@ function headlineOf(batch: Batch): string {
   if (alive === null || aliveLeast === null) return words.title.cannotBe(name, age);
   const told = aliveLeast === alive ? `${alive}` : words.title.upTo(aliveLeast, alive);
   return words.title.batch(name, told, hatched, age);
-}
-
-/** What was written of losses, the last first; taken back in the book. */
-function Lost({ batch: { lot, perhaps, families } }: { batch: Batch }) {
-  const { zone } = standing.value.keeper;
-  const own = lot.moves.filter(({ source, target }) => YOUNG.includes(source) && GONE.includes(target));
-  const gone = [...own, ...perhaps].sort((a, b) => a.atMs - b.atMs);
-  if (gone.length === 0) return <p class="section-note">{losses.none}</p>;
-  return (
-    <ul class="lines">
-      {[...gone].reverse().map(({ entry, lot: known, target, source, n, cause, atMs }) => (
-        <li key={`${entry} ${source} ${target}`}>
-          <span>
-            {losses.line(n, losses.after[target as "died"], cause ? (losses.causes[cause] ?? "") : "")}
-            {known === null && ` (${losses.ofOne(families)})`}
-          </span>
-          <span class="quiet">{dayWords(atMs, zone)}</span>
-        </li>
-      ))}
-    </ul>
-  );
 }

@@ -77,6 +77,11 @@ export function loseAmong(lots: readonly string[], from: string, n: number, loss
   return lose([{ among: [...lots], from, to: loss.how, n }], loss);
 }
 
+/** A missing chick is found: it goes back to that stage, where most of the others are. */
+export function foundAgain(whose: { lot: string } | { among: string[] }, to: string): Promise<Entry> {
+  return record("moved", { moves: [{ ...whose, from: "unaccounted", to, n: 1 }] });
+}
+
 function lose(moves: Bodies["moved"]["moves"], { cause, place, at }: Loss): Promise<Entry> {
   const body = { moves, why: "lost" as const, ...(cause ? { cause } : {}), ...(place ? { place } : {}) };
   return record("moved", body, at ? { at } : {});

@@ -1,5 +1,7 @@
 // @vitest-environment happy-dom
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
+import type { Lot } from "../../../pwa/src/book/standing.ts";
+import { broodsOf } from "../../../pwa/src/book/whereabouts.ts";
 import { BroodBatchScreen } from "../../../pwa/src/screens/brood-batch.tsx";
 import { BroodPlaceScreen } from "../../../pwa/src/screens/brood-place.tsx";
 import { BroodsScreen } from "../../../pwa/src/screens/broods.tsx";
@@ -118,6 +120,41 @@ describe("losses", () => {
     show(<BroodPlaceScreen id={holding.brooder} />);
     await settle();
     expect(text(), "once, not for each batch").toContain("2 chicks died here within a day.");
+  });
+
+  it("of chicks from sight are made good in one tap when they are found", async () => {
+    const lost = { from: "brooding", to: "unaccounted", n: 2 };
+    const at = (days: number) => ({ at: new Date(NOW_MS - days * DAY_MS) });
+    await record("moved", { moves: [{ lot: holding.first, ...lost }], why: "lost" }, at(5));
+    show(<BroodBatchScreen id={holding.first} />);
+    await settle();
+    expect(text()).toContain("2 of 7 died or went missing.");
+    await tap("Found again: put 1 back");
+    await settle();
+    expect(stages(holding.first)).toMatchObject({ brooding: 6, unaccounted: 1 });
+    expect(document.querySelector("h1")?.textContent).toBe("Rowan: 6 of 7 alive, 9 days old");
+    expect(text()).toContain("1 of 7 died or went missing");
+    expect(text()).toContain("1 found again");
+    await tap("Undo: 1 found again");
+    await settle();
+    expect(stages(holding.first)).toMatchObject({ brooding: 5, unaccounted: 2 });
+    await tap("Found again: put 1 back");
+    await tap("Found again: put 1 back");
+    await settle();
+    expect(stages(holding.first)).toMatchObject({ brooding: 7 });
+    expect(document.body.textContent).not.toContain("put 1 back");
+    expect(broodsOf(standing.value, standing.value.lots.get(holding.first) as Lot)).toEqual([
+      { lot: holding.first, place: holding.brooder, n: 7, stages: new Map([["brooding", 7]]) },
+    ]);
+    const among = { among: [holding.first, holding.second], ...lost, n: 1 };
+    await record("moved", { moves: [among], why: "lost" }, at(4));
+    await settle();
+    expect(document.querySelector("h1")?.textContent).toBe("Rowan: 6 to 7 of 7 alive, 9 days old");
+    await tap("Found again, of Rowan and Hazel: put 1 back");
+    await settle();
+    expect(document.querySelector("h1")?.textContent).toBe("Rowan: 7 of 7 alive, 9 days old");
+    expect(standing.value.settings.get(holding.setting)?.stages.get("unaccounted")).toBeUndefined();
+    expect(standing.value.problems).toEqual([]);
   });
 
   it("of counts that cannot be have no figures, but the problem with its remedy", async () => {

@@ -90,6 +90,29 @@ describe("chicks move house", () => {
     expect(held().every(([, , stages]) => stages === "hatched")).toBe(true);
   });
 
+  it("puts chicks under a hen, who is the heat, and asks nothing of a lamp", async () => {
+    const hen = (await addPlace({ name: "Speckled hen", role: "hen" })).id;
+    show(<BroodMoveScreen id={holding.place} />);
+    await settle();
+    const select = document.querySelector("select");
+    if (!select) throw new Error("no choice of places");
+    select.value = hen;
+    select.dispatchEvent(new Event("change", { bubbles: true }));
+    await settle();
+    await tap("Move 11 to Speckled hen");
+    await settle();
+    expect(held()).toEqual([
+      [hen, 7, "brooding"],
+      [hen, 4, "brooding"],
+    ]);
+    show(<BroodPlaceScreen id={hen} />);
+    await settle();
+    expect(title()).toBe("11 chicks, 2 days old");
+    expect(text()).toContain("She is the heat.");
+    expect(text()).not.toContain("What do they look like?");
+    expect(text()).not.toContain("Lower the heat");
+  });
+
   it("keeps quail under heat between the first week and the end, by how they lie", async () => {
     const family = (await nameFamily({ name: "Gorse", species: "coturnix", breed: "Italian" })).id;
     const quail = { lot: "0199aaaa-0000-7000-9000-000000000002", n: 8, family, how: "bought" } as const;
@@ -128,6 +151,11 @@ describe("chicks move house", () => {
     await settle();
     expect(title()).toMatch(/^12 chicks, 2 and \d+ days old: 32 to 35 °C$/);
     expect(text()).toContain("Chicks a week or more apart in age are together.");
+    const behind = [...document.querySelectorAll("p.quiet.small")].map((one) => one.textContent ?? "");
+    const about = (kinds: string) => behind.filter((one) => one.includes(kinds)).at(-1) ?? "";
+    expect(about("(white-egg layers and brown-egg layers)")).toMatch(/^One source: .*All of this rests on/);
+    expect(about("(meat pullets and meat cockerels)"), "read on a copy").toMatch(/^One source: .*\)\. $/);
+    expect(about("Water a day: ")).toMatch(/^Water a day: The sources differ: .*Part of this rests on/);
     show(<BroodsScreen />);
     await settle();
     expect(title()).toBe("16 chicks in 2 places");

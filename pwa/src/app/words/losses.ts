@@ -31,6 +31,9 @@ export const losses = {
   saved: (n: number, name: string, how: string) => `${n} ${name} ${how}.`,
   none: "Nobody died, was culled or is missing.",
   line: (n: number, how: string, why: string) => (why ? `${n} ${how}: ${why}` : `${n} ${how}`),
+  found: "Found again: put 1 back",
+  foundOfOne: (families: string) => `Found again, of ${families}: put 1 back`,
+  foundLine: (n: number) => `${n} found again`,
   ofOne: (families: string) => `of ${families}, not known whose`,
   cullingNote:
     "How to put a bird down is for a vet or a trained person to show: ask yours, or read what the AVMA Guidelines or the Humane Slaughter Association say.",
