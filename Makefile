@@ -11,7 +11,7 @@ PWA_SOURCES := $(shell find pwa -type f -not -path '*/node_modules/*' -not -path
 TABLES := $(wildcard server/broodline/trade/tables/*.json)
 APT := DEBIAN_FRONTEND=noninteractive apt-get -o DPkg::Lock::Timeout=300 -y --no-install-recommends
 
-.PHONY: list demo test check gates cover search bench types format package browser clean
+.PHONY: list demo test check gates cover search bench types format package pictures browser clean
 
 list: ## what can be made
 	@grep -hE '^[a-z]+:.*## ' Makefile | sed -E 's/:.*## /\t/' | expand -t 12
@@ -50,6 +50,9 @@ bench: $(VENV)/.dev ## speed beside yardsticks of the same run
 
 types: $(VENV)/.dev ## write the phone's types from the models in server/broodline/book
 	$(BIN)/python pwa/body_schema.py | node pwa/generate_bodies.mjs pwa/src/book
+
+pictures: $(VENV)/.dev browser ## take the README's pictures of the demo anew
+	$(BIN)/python -m tests.browser.pictures
 
 format: $(VENV)/.dev ## put all sources into the one form
 	$(BIN)/ruff format .

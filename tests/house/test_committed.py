@@ -73,3 +73,11 @@ def test_the_version_is_the_same_everywhere():
     project = tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]
     phone = json.loads((ROOT / "pwa" / "package.json").read_text())
     assert {project["version"], phone["version"]} == {broodline.__version__}
+
+
+def test_the_pictures_of_the_handbook_are_few_and_small_and_say_in_words_what_they_show():
+    taken = {str(path): (ROOT / path).stat().st_size for path in own_files() if path.suffix == ".webp"}
+    assert 1 <= len(taken) <= 8
+    assert {path: size for path, size in taken.items() if size > 60_000} == {}
+    shown = re.findall(r'<img src="([^"]+)" alt="([^"]{20,})"', (ROOT / "README.md").read_text())
+    assert sorted(path for path, _ in shown) == sorted(taken)
