@@ -7,6 +7,7 @@ import { dayText, hatchesTitle } from "./season-titles.ts";
 import { dateTold } from "./told-day.ts";
 
 interface Window {
+  readonly href?: string;
   readonly where: string;
   readonly first: number;
   readonly half: number | null;
@@ -16,7 +17,8 @@ interface Window {
 export function SeasonHatches({ report }: { report: SeasonReport }) {
   if (report.hatches.length === 0) return null;
   const seen = report.hatches.map(
-    ({ set_on, place, first_h, median_h, last_h }): Window => ({
+    ({ setting, set_on, place, first_h, median_h, last_h }): Window => ({
+      href: `/setting/${setting}`,
       where: `${dateTold(set_on)}, ${place}`,
       first: first_h,
       half: median_h,
@@ -46,12 +48,20 @@ export function SeasonHatches({ report }: { report: SeasonReport }) {
             </tr>
           </thead>
           <tbody>
-            {all.map(({ where, first, half, last }) => {
+            {all.map(({ href, where, first, half, last }) => {
               const days = words.windows.days(dayText(first), dayText(last));
               const told = words.windows.name(where, days, half === null ? "" : dayText(half));
               return (
                 <tr key={told}>
-                  <th scope="row">{where}</th>
+                  <th scope="row">
+                    {href ? (
+                      <a class="press bare" href={href}>
+                        {where}
+                      </a>
+                    ) : (
+                      where
+                    )}
+                  </th>
                   <td class="bar">
                     <IntervalBar
                       rate={half === null ? null : share(half)}
