@@ -20,6 +20,7 @@ from broodline.jobs.house_authority import (
     own_authority,
     own_certificate,
 )
+from broodline.jobs.own_faults import place_of
 from broodline.settings import Settings
 from broodline.web.install_page import install_app
 
@@ -117,3 +118,5 @@ async def renew_by_itself(
                 shown.load_cert_chain(certificate, key)
         except (BroodlineError, OSError) as fault:
             tell(f"The certificate could not be renewed: {fault}")
+        except Exception as fault:
+            tell(f"The certificate could not be renewed: {place_of(fault)}.")

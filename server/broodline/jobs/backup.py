@@ -10,6 +10,7 @@ from pathlib import Path
 from anyio import to_thread
 
 from broodline.errors import BroodlineError, DiskFull
+from broodline.jobs.own_faults import place_of
 from broodline.store.database import FILE_NAME
 from broodline.store.shelf import Shelf, open_shelf
 
@@ -84,6 +85,8 @@ async def back_up_daily(
             tell(f"No backup today: {fault.message} {fault.remedy}")
         except OSError as fault:
             tell(f"No backup today: {fault.strerror}.")
+        except Exception as fault:
+            tell(f"No backup today: {place_of(fault)}. It is tried again in an hour.")
         await asyncio.sleep(EVERY_S)
 
 

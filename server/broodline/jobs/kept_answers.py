@@ -12,6 +12,7 @@ from typing import Any
 
 from broodline.book.standing import Standing
 from broodline.errors import BroodlineError, NotFound
+from broodline.jobs.own_faults import place_of
 
 Report = Callable[[Standing, datetime], dict[str, Any]]
 
@@ -78,7 +79,7 @@ async def keep_answers_fresh(
         except BroodlineError as fault:
             tell(f"No reports were made ready: {fault.message} {fault.remedy}")
         except Exception as fault:  # of our own: it must not take the server with it, and whoever asks meets it again
-            tell(f"No reports were made ready: {type(fault).__name__}.")
+            tell(f"No reports were made ready: {place_of(fault)}.")
 
 
 async def _renew_all(

@@ -6,18 +6,17 @@ topic and tag, so that a phone still shows it once.
 
 import asyncio
 import json
-import traceback
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import partial
-from pathlib import Path
 from typing import Any, Protocol, TypeVar
 
 from anyio import to_thread
 
 from broodline.book.standing import Standing
 from broodline.errors import BroodlineError
+from broodline.jobs.own_faults import place_of
 from broodline.jobs.push_sender import Outcome
 from broodline.reports.notice import Notice, notices, payload
 from broodline.reports.wishes import read_wishes
@@ -100,12 +99,21 @@ async def remind(look: Look, write: Write, send: Send, now: datetime) -> list[tu
     ended: set[str] = set()
     for waiting in await look(lambda shelf, standing: waiting_for(shelf, standing, now)):
         if waiting.to.device not in ended:
-            outcome = await to_thread.run_sync(send_one, send, waiting, abandon_on_cancel=True)
+            outcome = await _sent(send, waiting)
             await write(partial(note_outcome, waiting=waiting, outcome=outcome))
             told.append((waiting, outcome))
             if outcome.ended:
                 ended.add(waiting.to.device)
     return told
+
+
+async def _sent(send: Send, waiting: Waiting) -> Outcome:
+    """What became of it. A fault of our own with one device's reminder is no reason to leave out the others'."""
+    try:
+        return await to_thread.run_sync(send_one, send, waiting, abandon_on_cancel=True)
+    except Exception as fault:
+        words = f"A fault in Broodline: {place_of(fault)}."
+        return Outcome(None, sent=False, ended=False, again=True, words=words)
 
 
 async def remind_by_itself(
@@ -121,7 +129,5 @@ async def remind_by_itself(
         except BroodlineError as fault:
             tell(f"No reminders at this moment: {fault.message} {fault.remedy}")
         except Exception as fault:  # a fault of our own; its words may quote the book, so only its place is told
-            [*_, last] = traceback.extract_tb(fault.__traceback__)
-            what = f"{type(fault).__name__} in {Path(last.filename).name}, line {last.lineno}"
-            tell(f"No reminders at this moment: {what}. They are tried again in a minute.")
+            tell(f"No reminders at this moment: {place_of(fault)}. They are tried again in a minute.")
         await asyncio.sleep(EVERY_S)

@@ -166,15 +166,22 @@ def test_what_stands_in_the_way_of_a_renewal_is_told(tmp_path, monkeypatch):
         house = open_house(Settings(tmp_path, house=True), NAME, install, now)
     (tmp_path / "book.db").write_text("no folder")
     broken = replace(house, data_dir=tmp_path / "book.db")
+    faults = [KeyError("Rowan")]
+
+    def clock():
+        if faults:
+            raise faults.pop()
+        return now
 
     async def fails():
-        job = asyncio.create_task(renew_by_itself(broken, lambda: None, lambda: now, told.append))
-        while not told:
+        job = asyncio.create_task(renew_by_itself(broken, lambda: None, clock, told.append))
+        while len(told) < 2:
             await asyncio.sleep(0.01)
         job.cancel()
 
     asyncio.run(asyncio.wait_for(fails(), 10))
-    assert "could not be renewed" in told[0]
+    assert "could not be renewed: KeyError in test_house.py" in told[0], "a fault of our own, by its place"
+    assert "could not be renewed" in told[1]
 
 
 def test_addresses_as_they_are_written():

@@ -123,3 +123,26 @@ def test_the_job_looks_every_hour_tells_what_stands_in_the_way_and_goes_on(book,
     assert names(folder) == ["book-2026-03-08.db"]
     (words,) = told
     assert words.startswith("No backup today: ")
+
+
+def test_a_fault_of_our_own_ends_no_backups_of_later_hours(book, folder, clock, chance, monkeypatch):
+    told: list[str] = []
+    slept: list[float] = []
+
+    async def sleep(seconds):
+        slept.append(seconds)
+        if len(slept) == 2:
+            monkeypatch.undo()
+            monkeypatch.setattr("asyncio.sleep", sleep)
+        if len(slept) == 3:
+            raise asyncio.CancelledError
+
+    def fails(*_):
+        raise KeyError("Rowan")
+
+    monkeypatch.setattr("asyncio.sleep", sleep)
+    monkeypatch.setattr("broodline.jobs.backup.back_up", fails)
+    with pytest.raises(asyncio.CancelledError):
+        asyncio.run(back_up_daily(folder, clock, chance, told.append))
+    assert [words.startswith("No backup today: KeyError in test_backup.py") for words in told] == [True]
+    assert len(names(folder)) == 1

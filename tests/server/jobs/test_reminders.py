@@ -240,3 +240,26 @@ def test_a_fault_of_our_own_ends_one_round_and_not_the_server(desk, clock, servi
     ]
     assert "test_reminders.py, line" in told[0]
     assert not any("Rowan" in words for words in told)
+
+
+def test_a_fault_with_one_device_leaves_the_others_their_reminders(desk, clock, service):
+    """The one it failed with is tried again later, as after any other hindrance."""
+    shelf = desk.writer.shelf
+    shelf.devices.add(shelf.holdings.current().id, "phone-0", "Hen house", "keeper", "another")
+    subscribe(shelf, service, ENDPOINT + "-0", device="phone-0")
+    clock.now = LOCKDOWN_MORNING
+
+    def send(to, message, **more):
+        if to.device == "phone-0":
+            raise KeyError("Rowan")
+        return desk.push.send(to, message, **more)
+
+    told = asyncio.run(remind(desk.look, desk.writer.run, send, clock()))
+    outcomes = {waiting.to.device: outcome for waiting, outcome in told}
+    assert {device: (one.sent, one.again) for device, one in outcomes.items()} == {
+        "phone-0": (False, True),
+        "phone-1": (True, False),
+    }
+    assert titles(service) == ["Lockdown: today"]
+    assert "KeyError in test_reminders.py" in outcomes["phone-0"].words
+    assert "Rowan" not in outcomes["phone-0"].words
