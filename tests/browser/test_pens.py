@@ -22,7 +22,7 @@ def flock(served: Served, folder: Path) -> tuple[BookWriter, dict[str, str]]:
     book = BookWriter()
     book.keeper()
     rowan, hazel = book.family("Rowan"), book.family("Hazel")
-    birds = {"rowan": rowan}
+    birds = {"rowan": rowan, "hazel": hazel}
     for name, sex, family in (
         ("Bram", "male", rowan), ("Cass", "male", rowan), ("Ada", "female", rowan), ("Bea", "female", rowan),
         ("Dorn", "male", hazel), ("Eve", "female", hazel), ("Fay", "female", hazel),
@@ -112,11 +112,12 @@ def test_pens_from_the_phone_are_the_parents_that_the_server_tells(
     tap(page, "Rule this pair out")
     expect(page.get_by_text("Eve and Bram: he pecks her")).to_be_visible()
 
-    lot, late = book.lot(), book.lot()
+    lot, late, left = book.lot(), book.lot(), book.lot()
     box = book.incubator()
     lots = [
         {"lot": lot, "family": birds["rowan"], "n": 12, "laid_from": day(5), "laid_to": day(5)},
         {"lot": late, "family": birds["rowan"], "n": 6, "laid_from": day(15), "laid_to": day(15)},
+        {"lot": left, "family": birds["hazel"], "n": 6, "laid_from": day(5), "laid_to": day(5)},
     ]
     book.write("set", {"place": box, "species": "chicken", "set_at": f"{day(4)}T09:00:00Z", "lots": lots})
     take_in(served, tmp_path / "eggs.jsonl", book)
@@ -140,6 +141,9 @@ def test_pens_from_the_phone_are_the_parents_that_the_server_tells(
     before = parents(late)
     assert set(before) == {(birds[cock], birds[hen]) for cock in ("Bram", "Dorn") for hen in ("Ada", "Bea")}
     assert all(chance == pytest.approx(0.25) for chance in before.values())
+
+    # Eve left Hazel's pen with the change: its eggs after that are Fay's alone.
+    assert parents(left) == {(birds["Dorn"], birds["Fay"]): pytest.approx(1)}
 
     table = served.run("report", "matings")["table"]
     ruled_out = {(row["sire"], row["dam"]): row["why"] for row in table if row["ruled_out"]}
