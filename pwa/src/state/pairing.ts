@@ -4,7 +4,7 @@ import { pair, unpair } from "../sync/pairing.ts";
 import { onlyHere } from "./connection.ts";
 import { desk, openDesk } from "./desk.ts";
 import { adopt, lay, type Surroundings, surroundings } from "./opening.ts";
-import { renew } from "./reminders.ts";
+import { forget, renew } from "./reminders.ts";
 
 /** What came of a pairing: taken up, said no in the server's words, or nobody there. */
 export type PairingOutcome =
@@ -55,7 +55,10 @@ export async function unpairPhone(around: Surroundings = surroundings()): Promis
     const answer = await unpair(around.ask, card.device);
     const gone = answer.kind === "ok" || (answer.kind === "refused" && answer.status === 401);
     await lay(around, gone ? { ...card, paired_ms: null } : card, "unknown");
-    if (gone) return { kind: "unpaired" };
+    if (gone) {
+      forget();
+      return { kind: "unpaired" };
+    }
     return answer.kind === "refused" ? { kind: "refused", refusal: answer.refusal } : { kind: answer.kind };
   });
 }

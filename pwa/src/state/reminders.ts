@@ -33,6 +33,12 @@ function know(state: Reminders): void {
   remindersFail.value = state.wishes !== null && (!state.on || state.lost || state.working === false);
 }
 
+/** An unpaired phone counts on no reminders. */
+export function forget(): void {
+  reminders.value = null;
+  remindersFail.value = false;
+}
+
 /** So long a phone that stays open is trusted to still hold its subscription. */
 export const RENEW_AFTER_MS = 6 * 3_600_000;
 let renewed_ms = Number.NEGATIVE_INFINITY;

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { record } from "../../../pwa/src/state/actions.ts";
-import { connection } from "../../../pwa/src/state/connection.ts";
+import { connection, remindersFail } from "../../../pwa/src/state/connection.ts";
 import { openDesk } from "../../../pwa/src/state/desk.ts";
 import { held } from "../../../pwa/src/state/held.ts";
 import { openAtStart, syncState } from "../../../pwa/src/state/opening.ts";
@@ -26,7 +26,9 @@ describe("unpairing", () => {
     expect(server.who.signedIn).toBe(true);
     openDesk().sync?.ask("keeper");
     await vi.waitFor(() => expect(connection.value.kind).toBe("on_server"), { timeout: 5000 });
+    remindersFail.value = true;
     expect(await unpairPhone()).toEqual({ kind: "unpaired" });
+    expect(remindersFail.value).toBe(false);
     expect(server.who.signedIn).toBe(false);
     expect([openDesk().card.paired_ms, openDesk().sync, held.value.entries.size]).toEqual([null, null, 1]);
     expect(connection.value).toEqual({ kind: "on_server", complete_ms: null });
