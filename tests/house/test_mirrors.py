@@ -20,6 +20,10 @@ TIED_BY = (
 TIED_ACROSS = {f"reports/{name}": name for name in ("agenda", "egg_store", "readings", "weighings")}
 # Pens put together by hand are reckoned on the screen, by the server's table; the days of pens in the phone's book.
 TIED_ACROSS |= {"reports/mating_pens": "pairing", "reports/pens": "pen_stays"}
+# What those are made of goes through the same cases.
+TIED_ACROSS |= {f"reports/{name}": "agenda" for name in ("brood_course", "brood_kit", "shells")}
+# No cases by hand: the phone and the server are asked of the same odd books, answer beside answer.
+COMPARED = {"reports/egg_counts": "rates", "reports/first_week": "rates", "reports/rates": "rates"}
 # Both sides only read the same table, or the same generated schema: there is nothing to drift.
 READ_FROM_ONE_FILE = {"trade/sources", "trade/species", "book/stages", "book/kinds"}
 
@@ -51,6 +55,15 @@ def test_both_test_runners_read_the_cases_of_a_mirrored_module(module):
     assert (ROOT / "tests" / "vectors" / f"{vectors}.json").is_file()
     assert readers(ROOT / "tests" / "server", "test_*.py", f'"{vectors}.json"') != []
     assert readers(ROOT / "tests" / "pwa", "*.test.ts", f'readVectors("{vectors}")') != []
+
+
+def test_no_module_of_the_reports_is_mirrored_without_a_tie():
+    """By name; growth stands in trade/ on both sides, and in reports/ for the server's curves alone."""
+    phone = {path.stem.replace("-", "_") for path in (PHONE / "book").glob("*.ts")}
+    alike = {f"reports/{path.stem}" for path in (PACKAGE / "reports").glob("*.py") if path.stem in phone}
+    assert alike - ties().keys() - COMPARED.keys() == set()
+    for asked in COMPARED.values():
+        assert readers(ROOT / "tests" / "server", "test_mirror.py", f'phone.answer("{asked}"') != []
 
 
 def test_no_cases_lie_unread():
