@@ -20,7 +20,7 @@ import { Page } from "./page.tsx";
 import { PaperLinks } from "./paper-links.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Photos } from "./photos.tsx";
-import { dayTold } from "./told-day.ts";
+import { dayInYear, dayTold } from "./told-day.ts";
 import { dayKey } from "./told-time.ts";
 
 export function BirdScreen({ id }: { id: string }) {
@@ -46,7 +46,7 @@ export function BirdScreen({ id }: { id: string }) {
     <Page
       over={familyOfBird(totals, bird)}
       headline={`${bird.label}: ${headline.filter(Boolean).join(", ")}`}
-      under={underOf(bird)}
+      under={underOf(bird, today)}
     >
       {apart && <Notice>{listWords.apart(dayTold(apart))}</Notice>}
       <HeldBack treatments={treated.filter((one) => matters(one, today))} today={today} />
@@ -79,14 +79,14 @@ export function BirdScreen({ id }: { id: string }) {
 }
 
 /** When it hatched, from which batch or holding; where it is, if not here. */
-function underOf(bird: OneBird): string {
+function underOf(bird: OneBird, today: string): string {
   const totals = standing.value;
   const { hatched_on, origin } = bird.body;
   const lot = totals.lots.get(lotOf(bird.body) ?? "");
   const left = bird.where === "here" ? null : lastLeft(totals, bird.id);
   return [
-    left ? words.whereNow[left.how](left.to ?? "", dayTold(left.on)) : null,
-    hatched_on ? words.hatched(dayTold(hatched_on)) : words.hatchedUnknown,
+    left ? words.whereNow[left.how](left.to ?? "", dayInYear(left.on, today)) : null,
+    hatched_on ? words.hatched(dayInYear(hatched_on, today)) : words.hatchedUnknown,
     lot ? words.batch(batchName(totals, lot)) : null,
     origin ? words.from(origin.holding) : null,
   ]

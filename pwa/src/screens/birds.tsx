@@ -4,6 +4,7 @@ import { birds as words } from "../app/words/birds.ts";
 import { choosing } from "../app/words/choosing.ts";
 import { young } from "../app/words/species.ts";
 import { birdsOf, type OneBird, type Where } from "../book/birds.ts";
+import { namedYoung } from "../book/named-young.ts";
 import type { Lot } from "../book/standing.ts";
 import { mayGo } from "../state/birds.ts";
 import { standing } from "../state/standing.ts";
@@ -142,9 +143,13 @@ function YoungRow({ lot }: { lot: Lot }) {
     totals.families.get(lot.family ?? "")?.species ??
     "chicken";
   const name = batchName(totals, lot);
+  const named = namedYoung(totals, lot);
+  const n = mayGo(lot) - named;
   return (
     <li class="due-row">
-      <span class="body">{words.youngLine(name, young(mayGo(lot), species))}</span>
+      <span class="body">
+        {n > 0 ? words.youngLine(name, young(n, species)) : words.youngNamed(name, named)}
+      </span>
       <a class="press plain" href={`/birds/choose/${lot.id}`} aria-label={`${words.choose}: ${name}`}>
         {words.choose}
       </a>

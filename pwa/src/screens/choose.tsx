@@ -6,9 +6,10 @@ import { young } from "../app/words/species.ts";
 import { birdsOf } from "../book/birds.ts";
 import { hatchedMs } from "../book/hatch-day.ts";
 import { heldMs } from "../book/moments.ts";
+import { namedYoung } from "../book/named-young.ts";
 import { inStage } from "../book/standing.ts";
 import { lotOf } from "../book/weights.ts";
-import { mayGo, mayKeep } from "../state/birds.ts";
+import { joinBirds, mayGo, mayKeep } from "../state/birds.ts";
 import { standing } from "../state/standing.ts";
 import { ageTold } from "./bird-view.ts";
 import { ChooseGoing } from "./choose-going.tsx";
@@ -18,6 +19,8 @@ import { batchName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
+import { Notice } from "./parts/notice.tsx";
+import { Press } from "./parts/press.tsx";
 import { Section } from "./section.tsx";
 import { dayKey } from "./told-time.ts";
 
@@ -45,7 +48,9 @@ export function ChooseScreen({ id }: { id: string | null }) {
   const bornMs = hatchedMs(totals, lot);
   const hatchedOn = bornMs === null ? null : dayKey(heldMs(bornMs), zone);
   const age = ageTold(hatchedOn, today);
-  const n = mayGo(lot);
+  const named = namedYoung(totals, lot);
+  const n = mayGo(lot) - named;
+  const keepable = Math.min(n, mayKeep(lot));
   return (
     <Page
       headline={
@@ -56,6 +61,14 @@ export function ChooseScreen({ id }: { id: string | null }) {
         Math.max(kept.length, inStage(lot, "flock")),
       )}
     >
+      {named > 0 && (
+        <Notice>
+          <p>{words.named(named)}</p>
+          <Press kind="plain" onPress={() => void joinBirds(lot, named)}>
+            {words.join(named)}
+          </Press>
+        </Notice>
+      )}
       {n > 0 && (
         <Choice
           label={words.ways.label}
@@ -64,9 +77,9 @@ export function ChooseScreen({ id }: { id: string | null }) {
           onChoose={setWay}
         />
       )}
-      {n > mayKeep(lot) && way === "keep" && <p class="section-note">{words.notBrooded}</p>}
-      {way === "keep" && mayKeep(lot) > 0 && (
-        <ChooseKept key={lot.id} lot={lot} species={species} hatchedOn={hatchedOn} most={mayKeep(lot)} />
+      {n > keepable && way === "keep" && <p class="section-note">{words.notBrooded}</p>}
+      {way === "keep" && keepable > 0 && (
+        <ChooseKept key={lot.id} lot={lot} species={species} hatchedOn={hatchedOn} most={keepable} />
       )}
       {way !== "keep" && n > 0 && <ChooseGoing key={way} lot={lot} to={way} most={n} />}
       <p class="quiet section-note">{words.compare}</p>

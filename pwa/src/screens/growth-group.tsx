@@ -8,7 +8,7 @@ import { LineChart, type Mark, ticksBetween } from "./parts/line-chart.tsx";
 import { Wide } from "./parts/wide.tsx";
 import { birdMassText } from "./scale-words.ts";
 import { Section } from "./section.tsx";
-import { dayTold } from "./told-day.ts";
+import { dateTold, daysEarlier, dayTold } from "./told-day.ts";
 
 /** All weighings of one batch and sex, the earliest first. */
 interface Growing {
@@ -33,8 +33,16 @@ export function groupsIn({ groups }: GrowthReport): Growing[] {
     const days = [...list].sort((a, b) => (a.on < b.on ? -1 : 1));
     return { key, name: days[0] ? groupName(days[0]) : key, days };
   });
+  const alike = (name: string) => groupsFound.filter((one) => one.name === name).length > 1;
+  const named = groupsFound.map((one) => (alike(one.name) ? { ...one, name: hatchedName(one) } : one));
   const latest = ({ days }: Growing) => days.at(-1)?.on ?? "";
-  return groupsFound.sort((a, b) => (latest(a) < latest(b) ? 1 : latest(a) > latest(b) ? -1 : 0));
+  return named.sort((a, b) => (latest(a) < latest(b) ? 1 : latest(a) > latest(b) ? -1 : 0));
+}
+
+/** Two hatches of one family are told apart by their days. */
+function hatchedName({ name, days }: Growing): string {
+  const known = days.find(({ ageDays }) => ageDays !== null);
+  return known ? words.hatched(name, dateTold(daysEarlier(known.on, known.ageDays ?? 0))) : name;
 }
 
 export function GrowthGroup({ group: { name, days } }: { group: Growing }) {

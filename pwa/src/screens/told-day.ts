@@ -6,6 +6,10 @@ const noon = (day: string) => Date.parse(`${day}T12:00:00Z`);
 export const dayTold = (day: string): string =>
   new Intl.DateTimeFormat(undefined, { timeZone: "UTC", day: "numeric", month: "short" }).format(noon(day));
 
+/** "8 Mar", and "8 Mar 2025" where today lies in another year. */
+export const dayInYear = (day: string, today: string): string =>
+  day.slice(0, 4) === today.slice(0, 4) ? dayTold(day) : dateTold(day);
+
 /** "8 Mar 2026". */
 export const dateTold = (day: string): string =>
   new Intl.DateTimeFormat(undefined, {
@@ -23,6 +27,10 @@ export const weekdayTold = (day: string): string =>
     day: "numeric",
     month: "short",
   }).format(noon(day));
+
+/** The day so many days before. */
+export const daysEarlier = (day: string, days: number): string =>
+  new Date(noon(day) - days * 86_400_000).toISOString().slice(0, 10);
 
 /** Whole days from one to the other, both YYYY-MM-DD. */
 export const daysFrom = (from: string, to: string): number =>

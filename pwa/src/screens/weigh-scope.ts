@@ -1,10 +1,12 @@
 // Whom a keeper weighs: a batch, all in a place, or the birds kept of a family. Pure.
 
+import { birds as birdWords } from "../app/words/birds.ts";
 import { young } from "../app/words/species.ts";
 import { weighing as words } from "../app/words/weights.ts";
 import type { OneBird } from "../book/birds.ts";
 import { hatchedMs } from "../book/hatch-day.ts";
 import { heldMs } from "../book/moments.ts";
+import { namedYoung } from "../book/named-young.ts";
 import { birdsIn } from "../book/pen-of.ts";
 import type { Lot, Standing } from "../book/standing.ts";
 import { lotOf } from "../book/weights.ts";
@@ -12,7 +14,8 @@ import { broods } from "../book/whereabouts.ts";
 import { mayGo } from "../state/birds.ts";
 import { familyOfBird } from "./bird-view.ts";
 import { batchName, placeName } from "./names.ts";
-import { dateWords } from "./told-time.ts";
+import { dayInYear } from "./told-day.ts";
+import { dayKey } from "./told-time.ts";
 
 /** key: as the address names it. lots: batches whose chicks may lie on the scales; birds: those known by themselves. */
 export interface Scope {
@@ -22,10 +25,10 @@ export interface Scope {
   readonly birds: readonly OneBird[];
 }
 
-/** All that can be weighed now: batches first, then places with young or penned birds, then families. */
+/** All that can be weighed now: batches first, the youngest foremost, then places with young or penned birds, then families. */
 export function scopesOf(totals: Standing, birds: readonly OneBird[], today: string): Scope[] {
   const here = birds.filter((one) => one.where === "here");
-  return [...ofLots(totals, here), ...ofPlaces(totals, here, today), ...ofFamilies(totals, here)];
+  return [...ofLots(totals, here, today), ...ofPlaces(totals, here, today), ...ofFamilies(totals, here)];
 }
 
 /** The scope that an address asks for: "lot:…", "place:…", "family:…", or "bird:…", which opens the bird's own. */
@@ -36,20 +39,23 @@ export function scopeAsked(scopes: readonly Scope[], asked: string | null): Scop
   return own.find(({ key }) => key.startsWith("lot:")) ?? own[0];
 }
 
-function ofLots(totals: Standing, here: readonly OneBird[]): Scope[] {
-  return [...totals.lots.values()].flatMap((lot) => {
+function ofLots(totals: Standing, here: readonly OneBird[], today: string): Scope[] {
+  const found = [...totals.lots.values()].flatMap((lot) => {
     const own = here.filter(({ body }) => lotOf(body) === lot.id);
-    const n = mayGo(lot);
-    if (n + own.length === 0) return [];
+    const chicks = mayGo(lot) - namedYoung(totals, lot);
+    const n = chicks + own.length;
+    if (n === 0) return [];
     const species =
       totals.settings.get(lot.setting ?? "")?.species ??
       totals.families.get(lot.family ?? "")?.species ??
       "chicken";
     const bornMs = hatchedMs(totals, lot);
-    const hatched = bornMs === null ? "" : dateWords(heldMs(bornMs), totals.keeper.zone);
-    const text = words.batch(batchName(totals, lot), young(n + own.length, species), hatched);
-    return [{ key: `lot:${lot.id}`, text, lots: [lot], birds: own }];
+    const hatched = bornMs === null ? "" : dayInYear(dayKey(heldMs(bornMs), totals.keeper.zone), today);
+    const many = chicks > 0 ? young(n, species) : birdWords.plain(n);
+    const text = words.batch(batchName(totals, lot), many, hatched);
+    return [{ bornMs: bornMs ?? 0, scope: { key: `lot:${lot.id}`, text, lots: [lot], birds: own } }];
   });
+  return found.sort((a, b) => b.bornMs - a.bornMs).map(({ scope }) => scope);
 }
 
 function ofPlaces(totals: Standing, here: readonly OneBird[], today: string): Scope[] {

@@ -49,6 +49,11 @@ export function keepChicks(lot: Lot, kept: readonly Kept[], hatchedOn: string | 
   return write([{ kind: "moved", body: { moves: movesOf(lot, KEPT_FROM, "flock", kept.length) } }, ...birds]);
 }
 
+/** Chicks of a batch that stand among the birds already leave the batch: it counts them as kept. */
+export function joinBirds(lot: Lot, n: number): Promise<Entry> {
+  return record("moved", { moves: movesOf(lot, GOES_FROM, "flock", n) });
+}
+
 export type Going = "parted" | "culled" | "died";
 
 /** Chicks of a batch that go: sold or given (who: to whom), culled, or dead (cause: a code of the table). */

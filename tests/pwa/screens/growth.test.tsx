@@ -55,6 +55,22 @@ const ANSWER = {
   problems: [],
 };
 
+it("tells two hatches of one family apart by their days", () => {
+  const groups = [
+    group(4, 60),
+    group(30, 300, { lot: "b", on: "2026-06-30" }),
+    group(4, 55, { sex: "female" }),
+  ];
+  const names = groupsIn(parseGrowth({ ...ANSWER, groups })).map(({ name }) => name);
+  expect(names).toHaveLength(3);
+  expect(
+    names.filter(
+      (name) => /^Rowan, cock, hatched .*2026/.test(name) || /^Rowan, male, hatched .*2026/.test(name),
+    ),
+  ).toHaveLength(2);
+  expect(names.at(-1)).not.toContain("hatched");
+});
+
 describe("weights from the server", () => {
   beforeEach(async () => {
     await holdingAt(21);

@@ -1,7 +1,11 @@
 // @vitest-environment happy-dom
 // The scales for birds: whose chick wears the number that was typed, pounds, and a bird that is picked from the list.
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
+import { namedYoung } from "../../../pwa/src/book/named-young.ts";
+import { BirdsScreen } from "../../../pwa/src/screens/birds.tsx";
+import { ChooseScreen } from "../../../pwa/src/screens/choose.tsx";
 import { WeighBirdsScreen } from "../../../pwa/src/screens/weigh-birds.tsx";
+import { scopesOf } from "../../../pwa/src/screens/weigh-scope.ts";
 import { record } from "../../../pwa/src/state/actions.ts";
 import { chicksGo, keepChicks, mayGo, mayKeep } from "../../../pwa/src/state/birds.ts";
 import { nameKeeper } from "../../../pwa/src/state/holding.ts";
@@ -98,5 +102,66 @@ describe("choosing", () => {
     await chicksGo(lot(lots.first), 6, "parted", { who: "A. Reed" });
     expect(stages(lots.first)).toMatchObject({ parted: 6, growing: -2 });
     expect(standing.value.problems.map(({ code }) => code)).toContain("below_zero");
+  });
+});
+
+describe("chicks with rings of their own before they are chosen", () => {
+  /** Three of four are written down as birds while the batch still counts four. */
+  const ringed = async () => {
+    for (const text of ["1", "2", "3"])
+      await record("bird", { sex: "female", lots: [{ lot: lots.first }], tags: [{ kind: "ring", text }] });
+  };
+
+  it("are one head each, wherever they are counted", async () => {
+    await ringed();
+    show(<ChooseScreen id={lots.first} />);
+    await settle();
+    expect(document.querySelector("h1")?.textContent).toBe("Rowan: 1 chick to choose from");
+    expect(document.body.textContent).toContain("3 more stand among the birds by marks of their own");
+    show(<BirdsScreen />);
+    await settle();
+    expect(document.body.textContent).toContain("Rowan: 1 chick");
+    show(<WeighBirdsScreen asked={`lot:${lots.first}`} />);
+    await settle();
+    expect(document.querySelector("h1")?.textContent).toMatch(/^Rowan, 4 chicks, hatched /);
+  });
+
+  it("leave their batch in one tap, and nobody is asked about them again", async () => {
+    await ringed();
+    show(<ChooseScreen id={lots.first} />);
+    await settle();
+    await tap("Count all 3 as kept");
+    expect(stages(lots.first)).toMatchObject({ brooding: 1, flock: 3 });
+    expect(document.querySelector("h1")?.textContent).toBe("Rowan: 1 chick to choose from");
+    expect(document.body.textContent).not.toContain("by marks of their own");
+    expect(standing.value.heads.bird).toHaveLength(3);
+  });
+
+  it("are no more than the chicks of the batch, and none once they were kept in the usual way", async () => {
+    await keepChicks(lot(lots.first), [{ sex: "female" }, { sex: "male" }], "2026-03-10");
+    expect(namedYoung(standing.value, lot(lots.first))).toBe(0);
+    for (const text of ["1", "2", "3"])
+      await record("bird", { sex: "male", lots: [{ lot: lots.first }], tags: [{ kind: "ring", text }] });
+    expect(namedYoung(standing.value, lot(lots.first))).toBe(2);
+  });
+});
+
+describe("whom to weigh", () => {
+  it("offers the youngest batch first, and names the year of an older one", async () => {
+    await record("bird", { sex: "male", lots: [{ lot: lots.second }], tags: [{ kind: "ring", text: "9" }] });
+    await record("came", {
+      lot: "01a00000-0000-7000-8000-00000000c0de",
+      n: 2,
+      stage: "growing",
+      on: "2026-03-05",
+      how: "bought",
+      from: "Fen End",
+      hatched_on: "2024-03-01",
+    });
+    const texts = scopesOf(standing.value, [], "2026-03-31").map(({ text }) => text);
+    expect(texts.slice(0, 2).every((text) => / 4 chicks, /.test(text) || / 3 chicks, /.test(text))).toBe(
+      true,
+    );
+    expect(texts[2]).toMatch(/2 chicks, hatched 0?1 Mar 2024|2 chicks, hatched Mar 1, 2024/);
   });
 });

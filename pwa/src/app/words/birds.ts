@@ -17,6 +17,8 @@ export const birds = {
   orders: "Orders",
   record: "Comings and goings",
   young: "Young to choose from",
+  youngNamed: (family: string, n: number) =>
+    `${family}: ${n === 1 ? "1 that stands" : `${n} that stand`} among the birds already`,
   youngLine: (family: string, young: string) => `${family}: ${young}`,
   choose: "Choose",
   find: "Find by mark or name",

@@ -67,6 +67,7 @@ export const growth = {
   weigh: "Weigh birds",
   compare: "Each bird is compared with those of its own batch and sex only.",
   group: (family: string, sex: string) => `${family}, ${sex}`,
+  hatched: (group: string, day: string) => `${group}, hatched ${day}`,
   unknownFamily: "Batch not known",
   chart: (who: string, n: number, from: string, to: string) =>
     `${who}: mean weight at ${plural(n, "age", "ages")}, from ${from} to ${to}`,
