@@ -5,6 +5,7 @@ import { birdId, birdsOf, type OneBird } from "../book/birds.ts";
 import { askFamily, familyTold } from "../state/bird-reports.ts";
 import { standing } from "../state/standing.ts";
 import { KinTree } from "./kin-bird.tsx";
+import { Why } from "./parts/why.tsx";
 import { Section } from "./section.tsx";
 import { clock, dayWords } from "./told-time.ts";
 
@@ -45,6 +46,7 @@ export function BirdParents({ bird }: { bird: OneBird }) {
             ))}
           </ul>
           {pairs.length > MOST_PAIRS && <p class="quiet">{words.morePairs(pairs.length - MOST_PAIRS)}</p>}
+          <Why {...words.whyChances} />
         </>
       )}
       {told?.notes.map((note) => (
@@ -59,6 +61,7 @@ export function BirdParents({ bird }: { bird: OneBird }) {
             : words.inbreeding((100 * told.inbreeding).toFixed(1), told.generations.toFixed(1))}
         </p>
       )}
+      {told && told.inbreeding !== null && <Why {...words.whyInbreeding} />}
       {report && told && pairs.length > 0 && (
         <>
           <details>

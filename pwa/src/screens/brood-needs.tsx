@@ -8,6 +8,7 @@ import {
   DIFFER,
   feedChange,
   feedFigures,
+  gritFigure,
   gritMm,
   HOT,
   LAYER_FEED,
@@ -199,6 +200,11 @@ function sourcesOf(groups: readonly (Group & { readonly ageDays: number })[]) {
     ...[...feedFigures(species), ...feedFigures(species, "fast"), ...waterFigures(species, ageDays)].map(
       ({ kind, unit, ...one }) => ({ ...one, unit: words.why.ofKind(unit, kind) }),
     ),
+    ...[feedChange(species), species === "chicken" ? gritFigure(ageDays) : undefined].flatMap(
+      (one) => one ?? [],
+    ),
+    HOT,
+    LAYER_FEED,
   ]);
   const told = new Map(
     figures.map((one) => {

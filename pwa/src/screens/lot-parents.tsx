@@ -4,6 +4,7 @@ import { bird as birdWords } from "../app/words/birds.ts";
 import { choosing as words } from "../app/words/choosing.ts";
 import { askLotParents, lotParents } from "../state/lot-parents.ts";
 import { standing } from "../state/standing.ts";
+import { Why } from "./parts/why.tsx";
 import { Section } from "./section.tsx";
 import { clock, dayWords } from "./told-time.ts";
 
@@ -34,6 +35,7 @@ export function LotParents({ lot }: { lot: string }) {
           {told.pairs.length > MOST_PAIRS && (
             <p class="quiet">{birdWords.morePairs(told.pairs.length - MOST_PAIRS)}</p>
           )}
+          <Why {...birdWords.whyChances} />
         </>
       )}
       {told?.notes.map((note) => (

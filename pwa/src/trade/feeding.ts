@@ -59,9 +59,9 @@ const NOTES: Readonly<Record<string, { readonly value: string } | undefined>> = 
 /** That sources differ, and by how much. */
 export const DIFFER = table.differ;
 /** The day before which no layer feed is given. */
-export const LAYER_FEED: Figure = table.layer_feed;
+export const LAYER_FEED: Published = table.layer_feed;
 /** How many times as much water above 32 °C. */
-export const HOT: Figure = table.hot;
+export const HOT: Published = table.hot;
 
 /** The protein that sources ask for at that age; undefined where none does. */
 export function proteinAt(species: string, ageDays: number): Protein | undefined {
@@ -86,8 +86,11 @@ export function feedChange(species: string): (Published & { readonly days: Ends 
 }
 
 /** The size of grit for chickens of that age, millimetres. */
-export function gritMm(ageDays: number): Ends {
-  return endsOf(rowsAt<Aged & { readonly size: Figure }>(table.grit, ageDays)[0]?.size);
+export const gritMm = (ageDays: number): Ends => endsOf(gritFigure(ageDays));
+
+/** Where that size was read; undefined before the hatch. */
+export function gritFigure(ageDays: number): Published | undefined {
+  return rowsAt<Aged & { readonly size: Published }>(table.grit, ageDays)[0]?.size;
 }
 
 /** What to mind with this species' feed or water; undefined where nothing was read. */

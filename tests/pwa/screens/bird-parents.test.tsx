@@ -36,3 +36,11 @@ it("says unknown where nothing is known, never none", async () => {
   expect(text).toContain("Inbreeding unknown: nothing is written of its forebears.");
   expect(text).not.toMatch(/Inbreeding \d/);
 });
+
+it("answers why beside the chances of its parents and beside its inbreeding", async () => {
+  const parents = [{ sire: null, dam: null, chance: 1 }];
+  const text = await told({ F: 0.125, F_low: 0.1, F_high: 0.2, completeness: 1, parents });
+  expect(text).toContain("Why? these chances");
+  expect(text).toContain("Why? its inbreeding");
+  expect(await told({ F: null, F_low: null, F_high: null, completeness: 0 })).not.toContain("Why?");
+});

@@ -156,6 +156,14 @@ describe("chicks move house", () => {
     expect(about("(white-egg layers and brown-egg layers)")).toMatch(/^One source: .*All of this rests on/);
     expect(about("(meat pullets and meat cockerels)"), "read on a copy").toMatch(/^One source: .*\)\. $/);
     expect(about("Water a day: ")).toMatch(/^Water a day: The sources differ: .*Part of this rests on/);
+    for (const said of [
+      "1 to 2 mm",
+      "42 to 56 day from starter",
+      "1.3 to 1.5 times as much water",
+      "126 day before which",
+    ])
+      expect(about(said), "its source, and how far it can be trusted").toMatch(/, .+/);
+    expect(about("1 to 2 mm")).toContain("not yet checked against its source");
     show(<BroodsScreen />);
     await settle();
     expect(title()).toBe("16 chicks in 2 places");

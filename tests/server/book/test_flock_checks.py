@@ -45,10 +45,10 @@ def test_a_day_old_of_four_kilograms() -> None:
     nest = Nest()
     weigh(nest, "2026-03-22", 41.0, 38.5)
     assert codes(nest) == []
-    odd = weigh(nest, "2026-03-22", 40.0, 4000.0, 1e14)
+    odd = weigh(nest, "2026-03-22", 40.0, 4000.0)
     assert codes(nest) == [("weight_odd", odd)]
     (told,) = check_flock(fold(nest.book.entries()))
-    assert "0 days" in told.message
+    assert "4000 g at 0 days" in told.message
     assert told.remedy
     assert weigh(nest, "2026-09-22", 4000.0) not in {entry for _, entry in codes(nest)}
 
@@ -60,6 +60,12 @@ def test_a_day_old_of_four_kilograms() -> None:
 def test_weights_by_age(mass_g: float, age_days: int | None, sensible: bool) -> None:
     """Embden goslings reach 3.5 kg at 6 weeks (Mercia); no day-old weighs more than a gosling."""
     assert is_sensible(mass_g, age_days) is sensible
+
+
+def test_one_slip_of_many_is_one_problem() -> None:
+    nest = Nest()
+    odd = weigh(nest, "2026-03-22", 40.0, 4000.0, 1e14)
+    assert codes(nest) == [("weight_odd", odd)]
 
 
 def test_days_before_the_hatch() -> None:

@@ -65,6 +65,16 @@ export const bird = {
   notKnown: "not known",
   morePairs: (n: number) => `And ${plural(n, "less likely pair", "less likely pairs")}.`,
   chance: (percent: number) => `${percent} %`,
+  whyChances: {
+    about: "these chances",
+    formula:
+      "Each day that eggs were laid counts alike. On each, a hen of the pen counts by her share, and so does every cock she stood with that day or so shortly before that his semen may still serve.",
+  },
+  whyInbreeding: {
+    about: "its inbreeding",
+    formula:
+      "The chance that a gene came to it twice from one and the same forebear, over all the parents it may have. Forebears nobody wrote down count as unrelated: the fewer generations are known, the less it says.",
+  },
   forebears: "Forebears as a tree",
   kin: "Kinship and chicks",
   noParents:
