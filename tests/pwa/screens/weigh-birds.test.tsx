@@ -117,7 +117,9 @@ describe("chicks with rings of their own before they are chosen", () => {
     show(<ChooseScreen id={lots.first} />);
     await settle();
     expect(document.querySelector("h1")?.textContent).toBe("Rowan: 1 chick to choose from");
-    expect(document.body.textContent).toContain("3 more stand among the birds by marks of their own");
+    expect(document.body.textContent).toContain(
+      "3 kept so far.3 of those kept are still counted among the chicks of this batch as well.",
+    );
     show(<BirdsScreen />);
     await settle();
     expect(document.body.textContent).toContain("Rowan: 1 chick");
@@ -130,10 +132,10 @@ describe("chicks with rings of their own before they are chosen", () => {
     await ringed();
     show(<ChooseScreen id={lots.first} />);
     await settle();
-    await tap("Count all 3 as kept");
+    await tap("Count all 3 as kept only");
     expect(stages(lots.first)).toMatchObject({ brooding: 1, flock: 3 });
     expect(document.querySelector("h1")?.textContent).toBe("Rowan: 1 chick to choose from");
-    expect(document.body.textContent).not.toContain("by marks of their own");
+    expect(document.body.textContent).not.toContain("of those kept");
     expect(standing.value.heads.bird).toHaveLength(3);
   });
 

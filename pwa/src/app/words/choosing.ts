@@ -9,9 +9,9 @@ export const choosing = {
   under: (age: string, kept: number) => (kept > 0 ? `${age}, ${kept} kept so far.` : `${age}.`),
   named: (n: number) =>
     n === 1
-      ? "1 more stands among the birds by its own mark, and is still counted with this batch."
-      : `${n} more stand among the birds by marks of their own, and are still counted with this batch.`,
-  join: (n: number) => `Count ${n === 1 ? "it" : `all ${n}`} as kept`,
+      ? "1 of those kept is still counted among the chicks of this batch as well."
+      : `${n} of those kept are still counted among the chicks of this batch as well.`,
+  join: (n: number) => `Count ${n === 1 ? "it" : `all ${n}`} as kept only`,
   ageUnknown: "Hatch day not known",
   age: (days: string) => `${days} old`,
   notBrooded: "Some are still in the basket at the hatch: bring them to a brooder before any is kept.",
