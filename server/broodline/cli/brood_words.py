@@ -18,6 +18,10 @@ _MOST_PAIRS = 8
 def say_brood(report: Mapping[str, Any], standing: Standing) -> None:
     """One batch of chicks, in a keeper's words."""
     age = report["age_days"]
+    if age is not None and age < 0:
+        say(f"{report['family_name'] or 'Family not known'}: not hatched by then, but on {report['hatched_at'][:10]}.")
+        say_problems(report["problems"])
+        return
     hatched = (
         f"hatched {report['hatched_at'][:10]}, {age} days old" if report["hatched_at"] else "hatch day not written"
     )
@@ -173,15 +177,10 @@ def _losses(report: Mapping[str, Any], notes: Footnotes) -> Words:
         yield f"{week['commercial']['words']} {notes.of(week['commercial']['source'])}"
     if week["advice"]:
         yield week["advice"]
-    points = report["survival"]["points"]
-    if points:
-        last = points[-1]
-        yield f"Alive after day {last['day']}: {percent({**last, 'n': points[0]['at_risk']})}"
+    yield from _survival(report["survival"]["points"])
     together = report["survival"]["together"]
-    if together is not None and together["points"]:
-        last = together["points"][-1]
-        share = percent({**last, "n": together["points"][0]["at_risk"]})
-        yield f"{together['families']}: alive after day {last['day']}, {share}"
+    if together is not None:
+        yield from (f"{together['families']}: {words}" for words in _survival(together["points"]))
     if report["survival_by"]["words"]:
         yield report["survival_by"]["words"]
     watch = report["to_watch"]
@@ -189,6 +188,17 @@ def _losses(report: Mapping[str, Any], notes: Footnotes) -> Words:
         yield f"{words} {notes.of(watch['source'])}" if watch["source"] and words is watch["words"][-1] else words
     for alarm in report["alarms"]:
         yield f"{alarm['on']}: {alarm['words']} {alarm['think_of']}"
+
+
+def _survival(points: Sequence[Mapping[str, Any]]) -> Words:
+    """The share alive after the last death: no interval is told of nobody."""
+    if not points:
+        return
+    of, last = points[0]["at_risk"], points[-1]
+    if last["low"] is None:
+        yield f"None of {of} alive after day {last['day']}."
+    else:
+        yield f"Alive after day {last['day']}: {percent({**last, 'n': of})}"
 
 
 def _kinds(told: Mapping[str, Any]) -> str:

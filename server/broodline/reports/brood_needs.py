@@ -83,7 +83,8 @@ def feed_json(species: str, age: int | None, n: int | None, date_of: DateOf) -> 
     own. by_source: [{kind, source}]. memory: words where figures are from memory, else None.
     """
     if age is None or age < 0:
-        return {"today_g": None, "four_weeks_kg": None, "words": "Nobody wrote when they hatched.", "sources": []}
+        words = "Nobody wrote when they hatched." if age is None else "They had not hatched by then."
+        return {"today_g": None, "four_weeks_kg": None, "words": words, "sources": []}
     protein, change, note = protein_at(species, age), feed_change(species), note_for(species)
     today, kg = feed_g_a_day(species, age), None if n is None else n / _G_PER_KG
     return {

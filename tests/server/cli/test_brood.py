@@ -55,6 +55,32 @@ def test_a_brood_whose_counts_cannot_be_has_no_figures(tmp_path):
     assert "correct the entry with the wrong number" in words
 
 
+def told(folder, nest, on):
+    """What the command line says of the nest's chicks on so many days after the hatch."""
+    file = write_lines(folder / "in.jsonl", *nest.book.documents)
+    assert broodline("import", file, "--data", folder / "book").code == 0
+    day = (OUT + timedelta(days=on)).date().isoformat()
+    answer = broodline("report", "brood", nest.lot, "--data", folder / "book", "--on", day)
+    assert answer.code == 0, answer.err
+    return answer.out
+
+
+def test_a_brood_of_which_a_fox_took_every_chick(tmp_path):
+    nest = Nest()
+    nest.move("brooding", "died", 12, days=9, cause="predator_fox")
+    words = told(tmp_path, nest, 12)
+    assert "Rowan: 0 alive" in words
+    assert "- None of 12 alive after day 9." in words
+
+
+def test_before_the_hatch_a_brood_has_no_age_and_no_figures(tmp_path):
+    nest = Nest()
+    nest.move("brooding", "died", 12, days=9)
+    assert told(tmp_path, nest, -30) == "Rowan: not hatched by then, but on 2026-03-22.\n"
+    found = nest.report(-30)
+    assert (found["feed"]["words"], found["survival"]["points"]) == ("They had not hatched by then.", [])
+
+
 def test_a_brood_as_json(book):
     answer = report(book, "brood", book[1], "--json").json
     shape = {
