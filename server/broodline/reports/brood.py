@@ -44,7 +44,9 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
     tied, alone = tied_to(standing, lot), Tied((lot,), ())
     alive = sum(lot.stages.get(stage, 0) for stage in LIVING) if alone.adds_up else None
     today = local_date(now, standing.keeper.zone)
-    fates, tied_fates = ([] if born_ms is None or born_ms > now_ms else fates_of(one, born_ms, now_ms) for one in (alone, tied))
+    fates, tied_fates = (
+        [] if born_ms is None or born_ms > now_ms else fates_of(one, born_ms, now_ms) for one in (alone, tied)
+    )
 
     def date_of(day: int) -> str | None:
         return None if born_ms is None else local_date(instant(born_ms + day * DAY_MS), standing.keeper.zone)
