@@ -4,6 +4,7 @@ Red above the band is told at once; red below it after the hour that its tier ha
 strays end by themselves. It is no safety device: a thermometer without network, or a phone that is off, says nothing.
 """
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -13,7 +14,7 @@ from broodline.book.bodies_rooms import Air, Care
 from broodline.book.moments import HOUR_MS, instant, moment_ms
 from broodline.book.standing import Lot, Setting, Standing
 from broodline.reports.readings import air_of, phase_at, place_in, place_of, root
-from broodline.trade.climate import AMBER_ABOVE_C, AMBER_BELOW_C, Tier, target_c
+from broodline.trade.climate import Tier, target_c, tier
 from broodline.trade.excursions import Excursion, Reading, excursions
 from broodline.trade.sources import cell, read_table
 from broodline.trade.units import to_fahrenheit
@@ -36,16 +37,24 @@ class AirAlarm:
     words: str
 
 
-def is_beyond(standing: Standing, place: str, dry_c: float, at_ms: int) -> bool | None:
-    """Whether that temperature lies outside the band of any eggs in the place; None where no band is known."""
-    targets = [
-        target
+WITHIN = "within"
+
+
+def band_of(standing: Standing, place: str, dry_c: float, at_ms: int) -> str | None:
+    """Where that temperature lies for the eggs in the place: WITHIN, or its tier and side ("amber hot", "red cold").
+    Of several eggs each such word once, in order, with commas between. None where no band is known."""
+    found = {
+        _tier_and_side(dry_c - target)
         for setting in _settings_at(standing, place, at_ms)
         if (target := _target(standing, setting, at_ms)) is not None
-    ]
-    if not targets:
-        return None
-    return any(not target - AMBER_BELOW_C <= dry_c <= target + AMBER_ABOVE_C for target in targets)
+    }
+    return ", ".join(sorted(found)) if found else None
+
+
+def _tier_and_side(off_c: float) -> str:
+    """Red below is red at once: the hour that it may last is counted from its first reading."""
+    found = tier(off_c, math.inf)
+    return WITHIN if found is None else f"{found} {'hot' if off_c > 0 else 'cold'}"
 
 
 def air_alarms(standing: Standing, now: datetime) -> Iterator[AirAlarm]:

@@ -190,6 +190,14 @@ def m007_kept_readings(db: Database) -> None:
         db.execute(statement)
 
 
+@STEPS()
+def m008_band_of_kept_readings(db: Database) -> None:
+    """The tier and side of each, so that amber hides no red; `beyond` is of no use since. Of an old one outside its
+    band neither is known: it is like no other, and what comes next is kept."""
+    db.execute("ALTER TABLE kept_readings ADD COLUMN band TEXT")
+    db.execute("UPDATE kept_readings SET band = CASE beyond WHEN 0 THEN 'within' WHEN 1 THEN 'beyond' END")
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Bring the tables up to date, all steps or none. Raises BookDamaged for a book of a newer Broodline."""
     db = Database(connection, execute_plugins=False)

@@ -33,10 +33,10 @@ class Sensor:
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """A reading that was kept of a place. beyond: whether it lay outside the band; None where none is known."""
+    """A reading that was kept of a place. band: where it lay (reports/air_alarm.py); None where no band is known."""
 
     at_ms: int
-    beyond: bool | None
+    band: str | None
 
 
 class Sensors:
@@ -85,10 +85,10 @@ class Sensors:
         """What was kept of a place nearest to a moment, by whichever thermometer; of two as near the earlier."""
         with reading(self._connection):
             row = self._connection.execute(
-                "SELECT at_ms, beyond FROM kept_readings WHERE place = ? ORDER BY abs(at_ms - ?), at_ms LIMIT 1",
+                "SELECT at_ms, band FROM kept_readings WHERE place = ? ORDER BY abs(at_ms - ?), at_ms LIMIT 1",
                 (place, at_ms),
             ).fetchone()
-        return None if row is None else Kept(row[0], None if row[1] is None else bool(row[1]))
+        return None if row is None else Kept(*row)
 
     def heard(self, sensor: Sensor) -> None:
         """Note that it spoke."""
@@ -100,6 +100,6 @@ class Sensors:
         with writing(self._connection):
             self._connection.execute("DELETE FROM kept_readings WHERE at_ms < ?", (self._now_ms() - COMPARED_MS,))
             self._connection.execute(
-                "INSERT OR REPLACE INTO kept_readings VALUES (?, ?, ?)",
-                (place, kept.at_ms, None if kept.beyond is None else int(kept.beyond)),
+                "INSERT OR REPLACE INTO kept_readings (place, at_ms, band) VALUES (?, ?, ?)",
+                (place, kept.at_ms, kept.band),
             )

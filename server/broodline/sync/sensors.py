@@ -1,8 +1,8 @@
 """What thermometers say becomes entries of the book: thinned, so that a season is thousands of rows and not millions.
 
-A reading is kept where the nearest one kept of its place lies ten minutes away, before or after it, or where the air
-left its band or came back into it in between. So late ones may come in any order. The same reading said twice is one
-entry: its id is made from who said it and when.
+A reading is kept where the nearest one kept of its place lies ten minutes away, before or after it, or where that one
+lay elsewhere: in another tier, on the other side, or within the band. So red is never hidden by amber, and late ones
+may come in any order. The same reading said twice is one entry: its id is made from who said it and when.
 """
 
 import hashlib
@@ -14,7 +14,7 @@ from broodline.book.moments import instant, moment_ms
 from broodline.book.standing import Standing
 from broodline.book.wire import Entry, parse_json, read_entry
 from broodline.errors import EnvelopeError
-from broodline.reports.air_alarm import is_beyond
+from broodline.reports.air_alarm import WITHIN, band_of
 from broodline.reports.readings import root
 from broodline.store.sensors import Kept, Sensor
 from broodline.store.shelf import Shelf
@@ -64,16 +64,17 @@ def take_reading(shelf: Shelf, standing: Standing, sensor: Sensor, said: Said) -
     if said.place is not None and root(standing, said.place) != place:
         raise EnvelopeError("place", "This thermometer writes of another place.", remedy="Leave place out.")
     at_ms = round(said.at.timestamp() * 1000)
-    beyond = is_beyond(standing, place, said.dry_c, at_ms)
+    band = band_of(standing, place, said.dry_c, at_ms)
+    beyond = None if band is None else band != WITHIN
     near = shelf.sensors.nearest_kept(place, at_ms)
-    if near is not None and abs(at_ms - near.at_ms) < EVERY_MS and (beyond == near.beyond or at_ms == near.at_ms):
+    if near is not None and abs(at_ms - near.at_ms) < EVERY_MS and (band == near.band or at_ms == near.at_ms):
         same = shelf.log.weigh(shelf.holdings.current().id, [_entry(standing, sensor, said)])[0]
         shelf.sensors.heard(sensor)
         return ("thinned" if same.status == "stored" else same.status), beyond
     [placed] = shelf.log.append(shelf.holdings.current().id, [_entry(standing, sensor, said)], sensor.device)
     shelf.sensors.heard(sensor)
     if placed.status == "stored":
-        shelf.sensors.keep(place, Kept(at_ms, beyond))
+        shelf.sensors.keep(place, Kept(at_ms, band))
     return placed.status, beyond
 
 

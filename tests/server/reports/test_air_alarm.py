@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 import pytest
 
 from broodline.book.fold import fold
-from broodline.reports.air_alarm import air_alarms, is_beyond
+from broodline.reports.air_alarm import air_alarms, band_of
 from broodline.reports.notice import notices
 from broodline.reports.wishes import Wishes
 from tests.book_writer import BookWriter
@@ -138,11 +138,32 @@ def test_fahrenheit_is_the_keepers() -> None:
     assert words.startswith("Loft box is 5.4 °F too warm, for ")
 
 
-def test_whether_a_reading_lies_beyond_the_band() -> None:
+@pytest.mark.parametrize(
+    ("dry_c", "band"),
+    [
+        (35.5, "red cold"),  # 2.0 °C below: red once it lasted an hour
+        (35.6, "amber cold"),
+        (36.0, "amber cold"),
+        (36.2, "within"),
+        (38.8, "within"),
+        (39.0, "amber hot"),
+        (39.4, "amber hot"),
+        (39.5, "red hot"),
+    ],
+)
+def test_where_a_reading_lies(dry_c: float, band: str) -> None:
     writer, place = book()
     standing, ms = fold(writer.entries()), round(NIGHT.timestamp() * 1000)
-    assert [is_beyond(standing, place, dry_c, ms) for dry_c in (36.0, 36.2, 37.5, 38.8, 39.0)] == [
-        True, False, False, False, True
-    ]  # fmt: skip
-    assert is_beyond(standing, "nowhere", 41.0, ms) is None
-    assert is_beyond(standing, place, 41.0, round(SET_AT.timestamp() * 1000) - 1) is None
+    assert band_of(standing, place, dry_c, ms) == band
+    assert band_of(standing, "nowhere", dry_c, ms) is None
+    assert band_of(standing, place, dry_c, round(SET_AT.timestamp() * 1000) - 1) is None
+
+
+def test_where_a_reading_lies_for_eggs_that_want_different_warmth() -> None:
+    """Pigeons want 38.06 °C and chickens 37.5 (setpoints.json)."""
+    writer, place = book()
+    writer.set_eggs(place, [(writer.lot(), writer.family("Elder"), 6)], set_at=SET_AT)
+    writer.documents[-1]["body"]["species"] = "pigeon"
+    ms = round(NIGHT.timestamp() * 1000)
+    found = band_of(fold(writer.entries()), place, 39.0, ms)
+    assert found == "amber hot, within"

@@ -45,8 +45,22 @@ def test_what_a_thermometer_said_before_the_step_is_still_compared_with(tmp_path
         before.execute("INSERT INTO sensors VALUES ('s', 'box', 'Probe', 'hash', 1, 2, 2000, 1000, 1, NULL)")
     before.close()
     with open_shelf(tmp_path, now_ms=lambda: 3000, random_bytes=bytes) as shelf:
-        assert shelf.sensors.nearest_kept("box", 5000) == Kept(1000, True)
+        assert shelf.sensors.nearest_kept("box", 5000) == Kept(1000, "beyond")
         assert shelf.sensors.nearest_kept("loft", 5000) is None
+
+
+def test_what_was_kept_before_its_tier_was_is_within_or_like_no_other(tmp_path):
+    """A book of the step before: its readings say whether they lay outside the band, and no more."""
+    with open_shelf(tmp_path, now_ms=lambda: 3000, random_bytes=bytes):
+        pass
+    with sqlite3.connect(tmp_path / "book.db") as before:
+        before.execute("ALTER TABLE kept_readings DROP COLUMN band")
+        before.execute("DELETE FROM _sqlite_migrations WHERE name LIKE 'm008%'")
+        before.execute("INSERT INTO kept_readings VALUES ('box', 1000, 0), ('box', 2000, 1), ('box', 3000, NULL)")
+    before.close()
+    with open_shelf(tmp_path, now_ms=lambda: 3000, random_bytes=bytes) as shelf:
+        kept = [shelf.sensors.nearest_kept("box", at_ms) for at_ms in (1000, 2000, 3000)]
+    assert kept == [Kept(1000, "within"), Kept(2000, "beyond"), Kept(3000, None)]
 
 
 @pytest.mark.parametrize("old", OLD_BOOKS, ids=lambda book: book.name)

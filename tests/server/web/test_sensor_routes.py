@@ -1,11 +1,15 @@
 """Thermometers over HTTP: their token instead of a cookie, what is kept of what they say, and their end."""
 
+import asyncio
 from datetime import UTC, datetime
 
 import pytest
 
+from broodline.jobs.push_sender import Outcome
+from broodline.jobs.reminders import remind
 from broodline.store.sensors import Sensor
 from tests.book_writer import BookWriter
+from tests.server.web.conftest import OWN
 from tests.server.web.test_refusals import assert_guarded, assert_refused
 from tests.server.web.test_sync_routes import push
 
@@ -64,6 +68,35 @@ def test_one_in_ten_minutes_is_kept_and_each_that_leaves_the_band_or_comes_back(
         kept += [minute] if answer["kept"] else []
     assert kept == [0, 10, 12, 14, 24]
     assert [entry["at"][14:16] for entry in entries(keeper)] == ["00", "10", "12", "14", "24"]
+
+
+def test_amber_hides_no_red_and_the_alarm_of_red_comes_at_once(server, keeper, sensor, clock):
+    """Chickens at 37.5 °C: amber beyond 38.89, red from 39.44 (alarms.json). Red above is told at once, amber after two
+    hours (reminders.json); all of this is over within ten minutes of the first amber reading."""
+    server.desk.writer.shelf.reminders.subscribe(
+        keeper.get("/api/v1/me").json()["device"], "https://fcm.googleapis.com/1", b"p", b"a", OWN, '{"what": ["air"]}'
+    )
+    kept, alarms = [], {}
+
+    def send(to, message, *, topic, lasts_s, urgent=False):
+        alarms[clock.now.minute] = urgent
+        return Outcome(201, sent=True, ended=False, again=False, words="")
+
+    for minute, dry_c in {1: 37.5, 2: 39.2, 3: 39.3, 4: 41.0, 5: 42.0, 6: 42.0, 7: 39.2, 8: 39.2}.items():
+        clock.now = datetime(2026, 3, 8, 12, minute, tzinfo=UTC)
+        kept += [dry_c] if speaker(server).post(AIR, json={"dry_c": dry_c}).json()["kept"] else []
+        asyncio.run(remind(server.desk.look, server.desk.writer.run, send, clock()))
+    assert kept == [37.5, 39.2, 41.0, 39.2]
+    assert alarms == {4: True}
+
+
+def test_hot_that_turns_cold_is_kept_and_so_is_cold_that_turns_red(server, keeper, sensor, clock):
+    said = {1: 39.0, 2: 36.0, 3: 36.0, 4: 35.0, 5: 34.0, 6: 39.0, 7: 39.0, 8: 37.5}
+    kept = []
+    for minute, dry_c in said.items():
+        clock.now = datetime(2026, 3, 8, 12, minute, tzinfo=UTC)
+        kept += [minute] if speaker(server).post(AIR, json={"dry_c": dry_c}).json()["kept"] else []
+    assert kept == [1, 2, 4, 6, 8]
 
 
 def test_one_that_brings_late_what_it_kept_is_thinned_by_what_lies_nearest(server, keeper, sensor):
