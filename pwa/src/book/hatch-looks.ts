@@ -1,10 +1,10 @@
 /**
- * The looks at a hatch: what came out at each, and which eggs were pipped at the last. A look starts with a move into
+ * The looks at a hatch: what came out at each, and which eggs are pipped and in the shell. A look starts with a move into
  * hatched or a look written down, and takes in all of that setting within 30 minutes; its time is that of its last, as
  * in the server's reports.
  */
 import { MINUTE_MS } from "./moments.ts";
-import { pippedOn } from "./pipped.ts";
+import { pippedIn, pipsOf } from "./pipped.ts";
 import { comesOut } from "./stages.ts";
 import type { Lot, Setting } from "./standing.ts";
 
@@ -28,7 +28,7 @@ export interface HatchSoFar {
   /** When the look ended at which the first and the last chick so far were seen out. */
   readonly firstOutMs: number | null;
   readonly lastOutMs: number | null;
-  /** Eggs in the shell that were pipped when last looked at. */
+  /** Eggs that were seen pipped at any look and are still in the shell. */
   readonly pippedNow: number;
 }
 
@@ -44,12 +44,15 @@ type Event = {
 export function hatchSoFar(setting: Setting, lots: readonly Lot[]): HatchSoFar {
   const moves = [...setting.among, ...lots.flatMap((lot) => lot.moves)].filter(comesOut);
   const seen = lots.flatMap((lot) => lot.looks.filter((look) => look.what === "hatch"));
+  const { byLook } = pipsOf(lots, setting.among);
   const events: Event[] = [
     ...moves.map(({ atMs, lot, n, weak, helped }) => ({
       ...{ atMs, lot, out: n, pipped: 0 },
       ...{ weak: weak ? n : 0, helped: helped ? n : 0 },
     })),
-    ...seen.map(({ atMs, lot, pipped }) => ({ atMs, lot, out: 0, weak: 0, helped: 0, pipped })),
+    ...seen.map(({ entry, atMs, lot }) => {
+      return { atMs, lot, out: 0, weak: 0, helped: 0, pipped: byLook.get(entry) ?? 0 };
+    }),
   ].sort((a, b) => a.atMs - b.atMs);
   const looks: HatchLook[] = [];
   for (let i = 0; i < events.length; ) {
@@ -67,7 +70,7 @@ export function hatchSoFar(setting: Setting, lots: readonly Lot[]): HatchSoFar {
       .reduce<number | null>((first, { atMs }) => Math.min(first ?? atMs, atMs), null),
     firstOutMs: withChicks[0]?.atMs ?? null,
     lastOutMs: withChicks.at(-1)?.atMs ?? null,
-    pippedNow: lots.reduce((sum, lot) => sum + pippedLast(lot), 0),
+    pippedNow: pippedIn(setting, lots),
   };
 }
 
@@ -84,10 +87,4 @@ function lookOf(events: readonly Event[]): HatchLook {
     ...{ fromMs: events[0]?.atMs ?? 0, atMs: events.at(-1)?.atMs ?? 0, byLot, unknown },
     ...{ out: sum("out"), weak: sum("weak"), helped: sum("helped"), pipped: sum("pipped") },
   };
-}
-
-/** On the day on which this lot was last looked at. */
-function pippedLast(lot: Lot): number {
-  const days = lot.looks.filter((look) => look.what === "hatch").map((look) => look.day);
-  return pippedOn(lot, Math.max(...days));
 }

@@ -1,5 +1,5 @@
 // One setting as the counting screen needs it: its batches, its day, what was seen. Pure; today is an argument.
-import { pippedOn } from "../book/pipped.ts";
+import { pippedIn, pipsOf } from "../book/pipped.ts";
 import { type Lot, type Setting, type Standing, seenByDay } from "../book/standing.ts";
 import { inHand, type Pile, type TallyBatch, type TallyWhat } from "./tally-plan.ts";
 
@@ -31,7 +31,7 @@ export function dayNowOf(setting: Setting, now_ms: number): number {
 export const held = (stages: ReadonlyMap<string, number>, names: readonly string[]) =>
   names.reduce((sum, name) => sum + Math.max(0, stages.get(name) ?? 0), 0);
 
-/** A batch for the counting screen, with what was seen on `day`. */
+/** A batch for the counting screen, with what was seen on `day`, and with all pips that are not out yet. */
 export function tallyBatch(lot: Lot, what: TallyWhat, day: number): TallyBatch {
   const seen = what === "hatch" ? undefined : seenByDay(lot, "candled").get(day);
   const marked = (mark: "weak" | "helped") =>
@@ -42,7 +42,7 @@ export function tallyBatch(lot: Lot, what: TallyWhat, day: number): TallyBatch {
     stages: Object.fromEntries(lot.stages),
     live: seen?.live ?? 0,
     unsure: seen?.unsure ?? 0,
-    pipped: what === "hatch" ? pippedOn(lot, day) : 0,
+    pipped: what === "hatch" ? pipsOf([lot]).now : 0,
     weak: marked("weak"),
     helped: marked("helped"),
   };
@@ -51,7 +51,7 @@ export function tallyBatch(lot: Lot, what: TallyWhat, day: number): TallyBatch {
 /** All batches of a setting as one, for eggs whose family is not known. */
 export function amongBatch(view: TallyView, what: TallyWhat, day: number): TallyBatch {
   const parts = view.batches.map((lot) => tallyBatch(lot, what, day));
-  const sum = (of: "live" | "unsure" | "pipped" | "weak" | "helped" | "n") =>
+  const sum = (of: "live" | "unsure" | "weak" | "helped" | "n") =>
     parts.reduce((total, part) => total + part[of], 0);
   return {
     lot: null,
@@ -59,7 +59,7 @@ export function amongBatch(view: TallyView, what: TallyWhat, day: number): Tally
     stages: Object.fromEntries(view.setting.stages),
     live: sum("live"),
     unsure: sum("unsure"),
-    pipped: sum("pipped"),
+    pipped: what === "hatch" ? pippedIn(view.setting, view.batches) : 0,
     weak: sum("weak"),
     helped: sum("helped"),
   };

@@ -34,7 +34,8 @@ function hatchOf(happened: readonly (readonly [hours: number, kind: string, body
 }
 
 const out = (lot: string, n: number) => ({ moves: [{ lot, from: "set", to: "hatched", n }], why: "hatch" });
-const pips = (lot: string, pipped: number) => ({ lot, what: "hatch", day: 20, pipped });
+const pips = (lot: string, pipped: number, day = 20) => ({ lot, what: "hatch", day, pipped });
+const none = (lot: string, day: number) => ({ lot, what: "hatch", day, none: true });
 const hoursOf = (ms: number | null) => (ms === null ? null : (ms - SET) / HOUR);
 
 describe("a hatch so far", () => {
@@ -107,6 +108,51 @@ describe("a hatch so far", () => {
       [492, "looked", pips(LOTS[0], 2)],
     ]);
     expect(after.pippedNow).toBe(2);
+  });
+
+  // Worked out by hand; day 21 begins 504 hours after setting.
+  it("forgets no pipped egg when the day of incubation turns, whether or not more is seen after it", () => {
+    const before = [
+      [501, "looked", pips(LOTS[0], 4)],
+      [501.1, "moved", out(LOTS[0], 1)],
+    ] as const;
+    expect(hatchOf(before).pippedNow).toBe(3);
+    expect(hatchOf([...before, [503.9, "looked", none(LOTS[0], 20)]]).pippedNow).toBe(3);
+    expect(hatchOf([...before, [507, "looked", none(LOTS[0], 21)]]).pippedNow).toBe(3);
+    expect(hatchOf([...before, [503.9, "looked", pips(LOTS[0], 1)]]).pippedNow).toBe(4);
+    expect(hatchOf([...before, [507, "looked", pips(LOTS[0], 1, 21)]]).pippedNow).toBe(4);
+    expect(hatchOf([...before, [507, "moved", out(LOTS[0], 2)]]).pippedNow).toBe(1);
+    expect(hatchOf([...before, [530, "looked", none(LOTS[1], 22)]]).pippedNow).toBe(3);
+  });
+
+  it("lets a pipped egg go that died in its shell, and holds no more than are in the shell", () => {
+    const opened = { lot: LOTS[0], n: 1 };
+    const dead = [
+      { ...opened, from: "set", to: "unhatched" },
+      { ...opened, from: "unhatched", to: "dead_external_pip" },
+    ];
+    const seen = [501, "looked", pips(LOTS[0], 2)] as const;
+    expect(hatchOf([seen, [530, "moved", { moves: dead, why: "opened" }]]).pippedNow).toBe(1);
+    const gone = (n: number) => ({ moves: [{ lot: LOTS[0], from: "set", to: "unhatched", n }] });
+    expect(hatchOf([seen, [530, "moved", gone(9)]]).pippedNow).toBe(1);
+    expect(hatchOf([seen, [530, "moved", gone(10)]]).pippedNow).toBe(0);
+    // Ten eggs: of 7 and 6 pips of two phones no more than ten can be meant, and after 4 chicks no more than six.
+    const twice = hatchOf([
+      [501, "looked", pips(LOTS[0], 7)],
+      [502, "looked", pips(LOTS[0], 6)],
+      [503, "moved", out(LOTS[0], 4)],
+    ]);
+    expect(twice.looks.map((look) => look.pipped)).toEqual([7, 3, 0]);
+    expect(twice.pippedNow).toBe(6);
+  });
+
+  it("takes a chick of unknown family off the eggs pipped before it, not off those that pip after", () => {
+    const among = { moves: [{ among: [...LOTS], from: "set", to: "hatched", n: 2 }], why: "hatch" };
+    const one = [500, "looked", pips(LOTS[0], 1)] as const;
+    expect(hatchOf([one, [501, "moved", among]]).pippedNow).toBe(0);
+    expect(hatchOf([one, [501, "moved", among], [508, "looked", pips(LOTS[1], 3, 21)]]).pippedNow).toBe(3);
+    // A chick of one lot leaves the other's pipped egg where it is.
+    expect(hatchOf([one, [501, "moved", out(LOTS[1], 4)]]).pippedNow).toBe(1);
   });
 
   it("counts chicks of unknown family, and says nothing where nobody looked", () => {

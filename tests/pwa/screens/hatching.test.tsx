@@ -70,6 +70,24 @@ describe("a hatch as it goes on", () => {
     expect(page()).toContain(`Feed and water by ${told(24 - 26)}, by ${told(48 - 26)} at the latest.`);
   });
 
+  it("keeps the lid shut over the turn of the day of incubation, also where a look found nothing new", async () => {
+    const { setting, first } = await holdingAt(21.1);
+    show(<HatchingScreen id={setting} />);
+    const look = (body: object, hours: number) =>
+      record("looked", { setting, lot: first, what: "hatch", ...body }, ago(hours));
+    await look({ day: 20, pipped: 4 }, 4.8);
+    const out = (n: number, hours: number) =>
+      record("moved", { moves: [{ lot: first, from: "set", to: "hatched", n }], why: "hatch" }, ago(hours));
+    await out(1, 4.7);
+    await look({ day: 21, none: true }, 0.1);
+    await settle();
+    expect(page()).toContain("3 eggs are pipped: the lid stays shut");
+    expect(page()).not.toContain("the lid may be opened");
+    await out(3, 0);
+    await settle();
+    expect(page()).toContain("No egg that was seen pipped is still in its shell: the lid may be opened");
+  });
+
   it("brings chicks to the brooder that is there, and back again", async () => {
     const { out, first } = await hatchOn(21);
     const brooder = (await addPlace({ name: "Brooder one", role: "brooder" })).id;

@@ -71,7 +71,8 @@ export const hatching = {
       `The first chick has been out ${hours} h: bring those that are dry to feed and water now.`,
     lid: (n: number, latest: number) =>
       `${plural(n, "egg is", "eggs are")} pipped: the lid stays shut until they are out, as long as no chick is out ${latest} h.`,
-    lidOpen: "No pipped egg was seen at the last look: the lid may be opened quickly to take out dry chicks.",
+    lidOpen:
+      "No egg that was seen pipped is still in its shell: the lid may be opened quickly to take out dry chicks.",
     about: "when to take chicks out",
     why: "The clock runs from the look at which the first chick was seen out. That the lid stays shut while an egg is pipped is common practice, no source.",
     inputs: {

@@ -40,7 +40,7 @@ export const again = {
   hint: {
     candle: (n: number) => `The book says ${n}. Count the tray, then tally it once more from the start.`,
     hatch: (n: number) =>
-      `The book says ${n}. Count the eggs still in the shell, then the pipped ones once more.`,
+      `The book says ${n}. Count the eggs still in the shell, then those pipped today once more.`,
     lockdown: (n: number) => `The book says ${n} still to go in. Count them.`,
   },
   save: "That is the count",
