@@ -12,12 +12,14 @@ which none was read has no expectation, so only several deaths on one day are to
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
+from math import ceil
 
 from broodline.trade.loss_alarm import alarming_deaths, chance_of_so_many, cusum, reference_for
 from broodline.trade.sources import Cell, cell, read_table
 
 _TABLE = read_table("losses")
 _ALARM = {name: cell(written) for name, written in _TABLE["alarm"].items()}
+_REFERENCE = reference_for(_ALARM["rise"].value)
 _WEEK = 7
 TOGETHER: frozenset[str] = frozenset(_TABLE["together"]["causes"])
 """Causes that take several chicks at once: no chance, left out of the alarms."""
@@ -84,7 +86,8 @@ def alarms(species: str, days: Sequence[tuple[int, int, int]]) -> list[Alarm]:
     """Days on which too many died. days: (age, chicks that morning, died by chance), every day in order.
 
     A day alarms where so many deaths were rarer than 0.27 %, or, with nothing to expect, where two or more died. A
-    slow rise alarms on the day its running sum reaches the limit, and begins anew after it.
+    slow rise alarms on the day its running sum reaches the limit, and begins anew after it; a day that reaches it
+    alone is told as a day.
     """
     shares = [daily_share(species, age) for age, _, _ in days]
     least = _ALARM["least"].value
@@ -95,7 +98,8 @@ def alarms(species: str, days: Sequence[tuple[int, int, int]]) -> list[Alarm]:
         p = None if share is None else chance_of_so_many(died, n, share)
         if p is None or p <= _ALARM["at_most"].value:
             found.append(Alarm("day", age, died, None if share is None else n * share, p))
-    found += _rises(days, shares)
+    told = {alarm.on_day for alarm in found}
+    found += [alarm for alarm in _rises(days, shares) if alarm.kind == "sum" or alarm.on_day not in told]
     return sorted(found, key=lambda alarm: (alarm.on_day, alarm.kind))
 
 
@@ -107,7 +111,10 @@ def alarm_from(species: str, age_days: int, n: int) -> int | None:
     """
     least = int(_ALARM["least"].value)
     share = daily_share(species, age_days)
-    some = least if share is None else max(least, alarming_deaths(n, share, at_most=_ALARM["at_most"].value))
+    if share is None:
+        return least if least <= n else None
+    rare = alarming_deaths(n, share, at_most=_ALARM["at_most"].value)
+    some = max(least, min(rare, ceil(_ALARM["sum"].value + _REFERENCE * n * share)))
     return some if some <= n else None
 
 
@@ -142,15 +149,16 @@ def words_for_age(age_days: int) -> Cell:
 
 
 def _rises(days: Sequence[tuple[int, int, int]], shares: Sequence[float | None]) -> list[Alarm]:
-    """The running sum over the days of which something is expected."""
-    known = [(age, n * share, died) for (age, n, died), share in zip(days, shares, strict=True) if share is not None]
-    reference = reference_for(_ALARM["rise"].value)
+    """The running sum over days of which something is expected; kind "day" where one day alone reached the limit."""
+    counted = [(day, share) for day, share in zip(days, shares, strict=True) if share is not None]
+    known = [(age, n * share, died) for (age, n, died), share in counted]
+    chances = {age: chance_of_so_many(died, n, share) for (age, n, died), share in counted if died}
     found = []
     while known:
         levels = cusum(
             [died for _, _, died in known],
             [due for _, due, _ in known],
-            reference=reference,
+            reference=_REFERENCE,
             alarm_at=_ALARM["sum"].value,
         )
         last = next((number for number, level in enumerate(levels) if level.alarm), None)
@@ -159,7 +167,8 @@ def _rises(days: Sequence[tuple[int, int, int]], shares: Sequence[float | None])
         first = max((number + 1 for number, level in enumerate(levels[:last]) if level.sum == 0), default=0)
         died = sum(one for _, _, one in known[first : last + 1])
         *_, due = accumulate(one for _, one, _ in known[first : last + 1])
-        if last > first:  # one day alone is told as a day
-            found.append(Alarm("sum", known[last][0], died, due, None))
+        on_day = known[last][0]
+        alone = first == last
+        found.append(Alarm("day" if alone else "sum", on_day, died, due, chances[on_day] if alone else None))
         known = known[last + 1 :]
     return found

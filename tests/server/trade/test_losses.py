@@ -1,13 +1,23 @@
 """Losses against the published bounds, and days on which too many died."""
 
 import json
-from math import comb
+from math import comb, log
 from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from broodline.trade.losses import alarms, daily_share, expected_alive, first_week, first_week_cells, words_for_age
+from broodline.trade.losses import (
+    alarm_from,
+    alarms,
+    daily_share,
+    expected_alive,
+    first_week,
+    first_week_cells,
+    words_for_age,
+)
 
 CASES = json.loads((Path(__file__).parents[2] / "vectors" / "losses.json").read_text(encoding="utf-8"))["cases"]
 
@@ -81,6 +91,44 @@ def test_after_an_alarm_the_sum_begins_anew() -> None:
     days = [day for day in range(12, 20)]
     found = alarms("chicken", quiet(60, *((day, 1) for day in days)))
     assert [alarm.on_day for alarm in found] == [14, 17]
+
+
+def test_a_day_that_fills_the_sum_alone_is_told() -> None:
+    """180 poults, 2.5 % a week: four dead are not rarer than 0.27 %, but reach 2.5 by themselves. Three and three do so
+    on the second day. Tails by the exact binomial.
+    """
+    (found,) = alarms("turkey", quiet(180, (2, 4), (3, 2), days=7))
+    share = 0.025 / 7
+    exact = 1 - sum(comb(180, k) * share**k * (1 - share) ** (180 - k) for k in range(4))
+    assert exact > 0.0027
+    assert (found.kind, found.on_day, found.died) == ("day", 2, 4)
+    assert found.p == pytest.approx(exact)
+    assert [(one.kind, one.on_day, one.died) for one in alarms("turkey", quiet(180, (2, 3), (3, 3), days=7))] == [
+        ("sum", 3, 6)
+    ]
+    assert [one.kind for one in alarms("chicken", quiet(60, (3, 3)))] == ["day"], "told once, not again as its sum"
+
+
+@given(st.sampled_from(["chicken", "turkey"]), st.integers(5, 400), st.lists(st.integers(0, 7), max_size=40))
+def test_whenever_the_sum_reaches_its_limit_that_day_alarms(species: str, n: int, deaths: list[int]) -> None:
+    """The sum of Lucas (1985) walked here day by day: k of a threefold rise, 2 / ln 3; 2.5 alarms, then anew."""
+    days = quiet(n, *((day, died) for day, died in enumerate(deaths) if died <= n - sum(deaths[:day])), days=40)
+    told = {one.on_day for one in alarms(species, days)}
+    total = 0.0
+    for day, alive, died in days:
+        share = daily_share(species, day)
+        if share is not None and alive > 0:
+            total = max(0.0, total + died - 2 / log(3) * alive * share)
+            if total >= 2.5:
+                assert day in told
+                total = 0.0
+
+
+@given(st.sampled_from(["chicken", "turkey", "goose"]), st.integers(1, 400), st.integers(0, 30))
+def test_what_would_be_too_many_in_a_day_is_what_alarms(species: str, n: int, day: int) -> None:
+    some = alarm_from(species, day, n)
+    least = min(died for died in [*range(1, n + 1), n + 1] if died > n or alarms(species, [(day, n, died)]))
+    assert (n + 1 if some is None else some) == least
 
 
 def test_without_a_published_figure_only_days_of_several_deaths_are_told() -> None:
