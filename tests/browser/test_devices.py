@@ -43,6 +43,8 @@ def test_a_helper_is_let_in_named_and_lost_and_comes_back(running, new_phone):
     helper.goto(f"{running.url}/phone")
     tap(helper, "Ask the server now")
     expect(helper.get_by_role("banner").get_by_text("The server no longer knows this phone.")).to_be_visible()
+    helper.goto(f"{running.url}/phone/ready")
+    expect(helper.get_by_text("It answers, and no longer knows this phone.")).to_be_visible()
     pair(helper, running.url, running.code("helper"), "Loft phone again")
     on_server(helper)
 

@@ -1,5 +1,6 @@
 // Whether this phone can do what it is asked to: keep the app, keep the book, be reminded, reach the server.
 import { serverClock } from "../sync/health.ts";
+import { me } from "../sync/pairing.ts";
 import { openDesk } from "./desk.ts";
 import { workerFault } from "./newer-app.ts";
 import { kept, storageFault } from "./opening.ts";
@@ -20,7 +21,8 @@ export interface Check {
 /** All checks, in the order in which one needs another. page: the browser's window. */
 export async function checkPhone(page: typeof globalThis = globalThis): Promise<readonly Check[]> {
   const [worker, [server, clock]] = await Promise.all([checkWorker(page), checkServer()]);
-  return [checkSecure(page), worker, checkStorage(), checkInstalled(page), checkPush(page), server, clock];
+  const push = server.why === "revoked" ? checkPushRevoked(page) : checkPush(page);
+  return [checkSecure(page), worker, checkStorage(), checkInstalled(page), push, server, clock];
 }
 
 function checkSecure(page: typeof globalThis): Check {
@@ -60,6 +62,12 @@ function checkPush(page: typeof globalThis): Check {
   return broken ? amiss("push", "broken") : { what: "push", state: "well", why: "well" };
 }
 
+/** What this phone was told before its pairing ended says nothing of now. */
+function checkPushRevoked(page: typeof globalThis): Check {
+  const found = checkPush(page);
+  return found.why === "none" || found.why === "blocked" ? found : amiss("push", "revoked");
+}
+
 async function checkServer(): Promise<readonly [Check, Check]> {
   const answer = await serverClock(openDesk().ask);
   const unknown: Check = { what: "clock", state: "open", why: "unsaid" };
@@ -67,11 +75,21 @@ async function checkServer(): Promise<readonly [Check, Check]> {
   if (answer.kind !== "ok") return [amiss("server", "away"), unknown];
   const offset_ms = answer.value - (answer.sent_ms + answer.got_ms) / 2;
   const off = Math.abs(offset_ms) > CLOCK_LIMIT_MS;
-  const paired = openDesk().card.paired_ms !== null;
   return [
-    { what: "server", state: paired ? "well" : "open", why: paired ? "well" : "unpaired" },
+    await checkPairing(),
     { what: "clock", state: off ? "amiss" : "well", why: off ? "off" : "well", offset_ms },
   ];
+}
+
+/** Of a server that answers anyone: whether it still knows this phone, which only it can say. */
+async function checkPairing(): Promise<Check> {
+  const { ask, card } = openDesk();
+  if (card.paired_ms === null) return { what: "server", state: "open", why: "unpaired" };
+  const answer = await me(ask);
+  if (answer.kind === "refused" && answer.status === 401) return amiss("server", "revoked");
+  if (answer.kind === "not_ours") return amiss("server", "not_ours");
+  if (answer.kind === "unreachable") return amiss("server", "away");
+  return { what: "server", state: "well", why: "well" };
 }
 
 function amiss(what: Check["what"], why: string): Check {

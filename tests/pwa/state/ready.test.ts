@@ -23,6 +23,8 @@ interface Wish {
   push?: boolean;
   server?: unknown;
   paired?: boolean;
+  /** What the server says to "who am I": the status of a refusal, or nothing at all. */
+  me?: number | "away";
 }
 
 let asked: string[];
@@ -44,6 +46,9 @@ async function told(wish: Wish = {}): Promise<Record<string, string>> {
     asked.push(path);
     if (wish.server === "away") return { kind: "unreachable", slow: false };
     if (wish.server === "hotspot") return { kind: "not_ours" };
+    if (path === "/api/v1/me" && wish.me === "away") return { kind: "unreachable", slow: true };
+    if (path === "/api/v1/me" && wish.me) return { kind: "refused", status: wish.me };
+    if (path === "/api/v1/me") return { kind: "ok" };
     const value = parse({ ok: true, server_ms: wish.server ?? NOW_MS });
     return { kind: "ok", value, sent_ms: NOW_MS - 50, got_ms: NOW_MS + 50 };
   }) as Ask;
@@ -70,7 +75,7 @@ afterEach(() => {
 describe("a phone that is ready", () => {
   it("has nothing to put right", async () => {
     expect(new Set(Object.values(await told()))).toEqual(new Set(["well well"]));
-    expect(asked).toEqual(["/healthz"]);
+    expect(asked).toEqual(["/healthz", "/api/v1/me"]);
   });
 });
 
@@ -93,6 +98,14 @@ describe("each thing that is missing is told by itself", () => {
     ["no answer", { server: "away" }, { server: "amiss away", clock: "open unsaid" }],
     ["a sign-in page", { server: "hotspot" }, { server: "amiss not_ours", clock: "open unsaid" }],
     ["no pairing", { paired: false }, { server: "open unpaired" }],
+    ["a pairing that was ended", { me: 401 }, { server: "amiss revoked", push: "amiss revoked" }],
+    [
+      "a pairing that was ended, without push",
+      { me: 401, push: false },
+      { server: "amiss revoked", push: "open none" },
+    ],
+    ["a server that goes away in between", { me: "away" }, { server: "amiss away" }],
+    ["a server that is busy and answers", { me: 503 }, {}],
     ["a clock behind", { server: NOW_MS + CLOCK_LIMIT_MS + 1 }, { clock: "amiss off" }],
     ["a clock ahead", { server: NOW_MS - CLOCK_LIMIT_MS - 1 }, { clock: "amiss off" }],
     ["a clock just within", { server: NOW_MS + CLOCK_LIMIT_MS }, {}],

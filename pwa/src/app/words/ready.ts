@@ -82,10 +82,18 @@ export const ready = {
       },
       off: { told: "They are not turned on.", todo: "Turn them on under This phone, if you want them." },
       broken: { told: "They do not work.", todo: "Turn them on again under This phone, and try them out." },
+      revoked: {
+        told: "None come to a phone that the server does not know.",
+        todo: "Pair it anew, then look here again.",
+      },
     },
     server: {
       well: { told: "It answers, and knows this phone." },
       unpaired: { told: "It answers; this phone is not paired.", todo: "Pair it under This phone." },
+      revoked: {
+        told: "It answers, and no longer knows this phone.",
+        todo: "Pair it anew under This phone. All that was recorded stays on it, and goes over then.",
+      },
       away: {
         told: "It does not answer.",
         todo: "Is this phone in the same network, and does the server run? Recording goes on without it.",
