@@ -129,3 +129,4 @@ def test_a_phone_asks_to_be_reminded_and_a_click_on_a_reminder_opens_its_screen(
 
     tap(page, "No more reminders")
     expect(page.get_by_text("Remind this phone")).to_be_visible()
+    assert reminded() == []

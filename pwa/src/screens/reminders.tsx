@@ -40,6 +40,9 @@ export function RemindersSection() {
   );
 }
 
+/** A browser may throw at any of this, most of all where it lost its worker. */
+const failed = (): Outcome => ({ kind: "failed" });
+
 function NoPush() {
   const apple = /iPhone|iPad|Macintosh/.test(globalThis.navigator.userAgent);
   return <p>{apple ? words.install : words.noPush}</p>;
@@ -48,16 +51,16 @@ function NoPush() {
 function Switchboard({ browser }: { browser: Browser }) {
   const [outcome, setOutcome] = useState<Outcome | null>(null);
   const [busy, setBusy] = useState(false);
-  useEffect(() => void look(browser), [browser]);
+  useEffect(() => void look(browser).catch(() => undefined), [browser]);
   const act = async (doing: Promise<Outcome>) => {
     setBusy(true);
     setOutcome(null);
-    setOutcome(await doing);
+    setOutcome(await doing.catch(failed));
     setBusy(false);
   };
   const state = reminders.value;
   const on = state?.on === true && !state.lost;
-  const save = (wishes: Wishes) => void wish(browser, wishes).then(setOutcome);
+  const save = (wishes: Wishes) => void wish(browser, wishes).catch(failed).then(setOutcome);
   return (
     <>
       {state?.wishes && <State state={state} />}

@@ -12,6 +12,7 @@ import {
 import type { Answer } from "../sync/server.ts";
 import { remindersFail } from "./connection.ts";
 import { desk, openDesk } from "./desk.ts";
+import { isTurnedOff, noteTurnedOff } from "./turned-off.ts";
 
 /** What a keeper wants to be told, and when. */
 export type Wishes = NonNullable<Reminding["wishes"]>;
@@ -26,6 +27,8 @@ export interface Reminders extends Reminding {
 
 /** Null until the server was asked. */
 export const reminders = signal<Reminders | null>(null);
+
+const OFF: Reminders = { on: false, working: null, wishes: null, last: null, lost: false };
 
 /** What is known now; Due says it where a keeper counts on reminders that do not come. */
 function know(state: Reminders): void {
@@ -72,6 +75,7 @@ export function thisBrowser(page: typeof globalThis = globalThis): Browser | nul
 /** Turns reminders on; only after a tap, because browsers ask the keeper then. */
 export async function turnOn(browser: Browser, wishes: Wishes | null = null): Promise<Outcome> {
   if ((await browser.allow()) !== "granted") return { kind: "blocked" };
+  noteTurnedOff(false);
   return inOrder(() => subscribe(browser, wishes));
 }
 
@@ -92,6 +96,10 @@ async function renewNow(browser: Browser | null): Promise<void> {
   if (answer.kind !== "ok") return;
   renewed_ms = now_ms();
   const { wishes } = answer.value;
+  if (isTurnedOff()) {
+    if (wishes || (await browser.held())) await stop(browser); // the server, or the phone, did not hear of it
+    return;
+  }
   if (browser.permission() !== "granted") {
     if (wishes) know({ ...answer.value, lost: true });
     return;
@@ -114,7 +122,8 @@ async function isReminded(browser: Browser): Promise<boolean> {
 export async function look(browser: Browser): Promise<void> {
   const answer = await remindingNow(openDesk().ask);
   if (answer.kind !== "ok") return;
-  know({ ...answer.value, lost: answer.value.on && !(await browser.held()) });
+  const held = await browser.held();
+  know(isTurnedOff() && !held ? OFF : { ...answer.value, lost: answer.value.on && !held });
 }
 
 /** Shown at once and told to the server in turn: the next change may come before the answer to this one. */
@@ -136,11 +145,27 @@ function show(wishes: Wishes): void {
 }
 
 export function turnOff(browser: Browser): Promise<Outcome> {
-  return inOrder(async () => {
-    const outcome = take(await stopReminding(openDesk().ask));
-    if (outcome.kind === "done") await (await browser.held())?.unsubscribe();
-    return outcome;
-  });
+  noteTurnedOff(true); // before anything else: the app may be closed before the rest is done
+  return inOrder(() => stop(browser));
+}
+
+/** The phone lets go first, as then nothing reaches it; a server that was not reached is told at the next start. */
+async function stop(browser: Browser): Promise<Outcome> {
+  const gone = await inTime(letGo(browser));
+  const outcome = take(await stopReminding(openDesk().ask));
+  if (!gone || outcome.kind === "done") return outcome;
+  know(OFF);
+  return { kind: "done" };
+}
+
+/** Whether this phone holds no subscription any more. */
+async function letGo(browser: Browser): Promise<boolean> {
+  try {
+    const held = await browser.held();
+    return held === null || (await held.unsubscribe());
+  } catch {
+    return false;
+  }
 }
 
 export async function tryOut(): Promise<Outcome> {

@@ -2,7 +2,6 @@ import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { remindersFail } from "../../../pwa/src/state/connection.ts";
 import { desk } from "../../../pwa/src/state/desk.ts";
 import {
-  type Browser,
   look,
   RENEW_AFTER_MS,
   reminders,
@@ -15,71 +14,22 @@ import {
   wish,
 } from "../../../pwa/src/state/reminders.ts";
 import type { Ask } from "../../../pwa/src/sync/server.ts";
+import {
+  asked,
+  bePaired,
+  browser,
+  clock,
+  KEY,
+  leave,
+  OFF,
+  ON,
+  phone,
+  server,
+  WISHES,
+} from "./reminded-phone.ts";
 
-const KEY = "BP4z9KsN6nGRTbVYI_c7VJSPQTBtkgcy27mlmlMoZIIg";
-const WISHES = { what: ["lockdown"], at: "07:00", evening: "18:00", quiet: null };
-const OFF = { on: false, working: null, wishes: null, last: null };
-const ON = { ...OFF, on: true, wishes: WISHES };
-
-let now_ms = 1_800_000_000_000;
-let asked: string[];
-let server: { state: unknown; reached: boolean };
-let phone: { permission: NotificationPermission; held: { key: string } | null; hangs: boolean };
-
-function bytesOf(key: string): ArrayBuffer {
-  const text = atob(key.replaceAll("-", "+").replaceAll("_", "/"));
-  return Uint8Array.from(text, (letter) => letter.charCodeAt(0)).buffer;
-}
-
-function subscription(held: { key: string }): PushSubscription {
-  return {
-    options: { applicationServerKey: bytesOf(held.key), userVisibleOnly: true },
-    toJSON: () => ({ endpoint: "https://fcm.googleapis.com/1", keys: { p256dh: "p", auth: "a" } }),
-    unsubscribe: async () => {
-      phone.held = null;
-      return true;
-    },
-  } as unknown as PushSubscription;
-}
-
-const browser: Browser = {
-  permission: () => phone.permission,
-  allow: async () => phone.permission,
-  held: async () => (phone.held ? subscription(phone.held) : null),
-  subscribe: async (key) => {
-    if (phone.hangs) return new Promise(() => undefined);
-    phone.held = { key };
-    return subscription(phone.held);
-  },
-};
-
-const ask = (async ({ method, path, body: sent, parse }) => {
-  const body = typeof sent === "string" ? sent : "";
-  asked.push(`${method} ${path.split("/").at(-1)}${body.includes("wishes") ? " with wishes" : ""}`);
-  if (!server.reached) return { kind: "unreachable", slow: false };
-  if (path.endsWith("/key")) return { kind: "ok", value: parse({ key: KEY }), sent_ms: 0, got_ms: 0 };
-  if (method === "POST" && path.endsWith("/subscription")) {
-    server.state = { ...ON, wishes: JSON.parse(body).wishes ?? WISHES };
-  }
-  if (method === "DELETE") server.state = OFF;
-  const value = path.endsWith("/try") ? { ...ON, working: false, sent: false, words: "No." } : server.state;
-  return { kind: "ok", value: parse(value), sent_ms: 0, got_ms: 0 };
-}) as Ask;
-
-beforeEach(() => {
-  asked = [];
-  server = { state: OFF, reached: true };
-  phone = { permission: "granted", held: null, hangs: false };
-  now_ms += 24 * 3_600_000;
-  desk.value = { ask, card: { paired_ms: 1 }, now_ms: () => now_ms } as unknown as typeof desk.value;
-});
-
-afterEach(() => {
-  desk.value = null;
-  reminders.value = null;
-  remindersFail.value = false;
-  vi.useRealTimers();
-});
+beforeEach(bePaired);
+afterEach(leave);
 
 describe("turning reminders on", () => {
   it("subscribes with the server's key and tells it", async () => {
@@ -176,11 +126,11 @@ it("is said again when the app comes to the front after hours, and not at each l
   server.state = ON;
   phone.held = { key: KEY };
   await renew(browser);
-  asked = [];
-  now_ms += RENEW_AFTER_MS - 1;
+  asked.length = 0;
+  clock.now_ms += RENEW_AFTER_MS - 1;
   await renewOnWake(browser);
   expect(asked).toEqual([]);
-  now_ms += 1;
+  clock.now_ms += 1;
   phone.held = null; // forgotten meanwhile
   await renewOnWake(browser);
   expect(asked).toEqual(["GET subscription", "GET key", "POST subscription"]);
@@ -191,7 +141,7 @@ it("is tried at the next look where the server was away", async () => {
   server.reached = false;
   await renewOnWake(browser);
   server.reached = true;
-  asked = [];
+  asked.length = 0;
   await renewOnWake(browser);
   expect(asked).toEqual(["GET subscription"]);
 });
@@ -238,14 +188,18 @@ it("shows what the server has where a change did not reach it", async () => {
   const ask_ = desk.value?.ask as Ask;
   const failing = (async (request) =>
     request.method === "POST" ? { kind: "unreachable", slow: false } : ask_(request)) as Ask;
-  desk.value = { ask: failing, card: { paired_ms: 1 }, now_ms: () => now_ms } as unknown as typeof desk.value;
+  desk.value = {
+    ask: failing,
+    card: { paired_ms: 1 },
+    now_ms: () => clock.now_ms,
+  } as unknown as typeof desk.value;
   expect(await wish(browser, { ...WISHES, at: "06:00" })).toEqual({ kind: "away" });
   expect(reminders.value?.wishes?.at).toBe("07:00");
 });
 
 it("changes what is wished for, tries out, and turns off", async () => {
   await turnOn(browser);
-  asked = [];
+  asked.length = 0;
   expect(await wish(browser, WISHES)).toEqual({ kind: "done" });
   expect(await tryOut()).toEqual({ kind: "refused", words: "No." });
   expect(reminders.value?.working).toBe(false);
