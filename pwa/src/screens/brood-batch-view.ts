@@ -1,12 +1,15 @@
 // What the page of one batch of chicks is made of. Pure.
 import { listed } from "../app/words/everywhere.ts";
 import { speciesOf } from "../book/brood-course.ts";
+import { goneBirds } from "../book/gone-birds.ts";
 import { hatchedMs, wholeDays } from "../book/hatch-day.ts";
 import { living } from "../book/marks.ts";
+import { heldMs } from "../book/moments.ts";
 import type { Problem } from "../book/problems.ts";
 import { CHICK_STAGES } from "../book/stages.ts";
 import { inStage, type Lot, type Move, type Standing } from "../book/standing.ts";
 import { addsUp, maybeLost, mostLost, movesOf, type Tied, tiedTo } from "../book/tied.ts";
+import { localDate } from "../trade/calendar.ts";
 import { batchName, batchNames } from "./names.ts";
 
 /**
@@ -41,7 +44,8 @@ export function batchOf(standing: Standing, id: string, nowMs: number): Batch | 
   const bornMs = hatchedMs(standing, lot);
   const ageDays = bornMs === null ? null : Math.max(0, wholeDays(bornMs, nowMs));
   const tied = tiedTo(standing, lot);
-  const alive = addsUp({ lots: [lot], among: [] }) ? living(lot) : null;
+  const gone = goneBirds(standing, localDate(heldMs(nowMs), standing.keeper.zone)).get(id) ?? [];
+  const alive = addsUp({ lots: [lot], among: [] }) ? Math.max(0, living(lot) - gone.length) : null;
   return {
     lot,
     tied,

@@ -63,6 +63,12 @@ def whereabouts(standing: Standing, today: str | None) -> dict[str, Where]:
     return {bird: max(of)[2] for bird, of in moves.items()}
 
 
+def lot_of(bird: Bird | None) -> str | None:
+    """The one lot a bird can have come from; None where it may be of several, or nobody knows."""
+    lots = {one.lot for one in bird.lots or ()} if bird is not None else set()
+    return next(iter(lots)) if len(lots) == 1 else None
+
+
 def _joined(heads: Sequence[Head]) -> Bird:
     """One body of the ids of one bird: the earliest stands, the others fill what it leaves open."""
     fields: dict[str, Any] = {}

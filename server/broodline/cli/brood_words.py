@@ -12,6 +12,7 @@ from broodline.trade.units import GRAMS_PER_POUND, SQUARE_METRES_PER_SQUARE_FOOT
 
 Words = Iterator[str]
 _FEW_GRAMS = 100
+_LEFT = {"died": "died", "culled": "culled", "sold": "sold", "given": "given", "lost": "missing"}
 _MOST_PAIRS = 8
 
 
@@ -31,11 +32,15 @@ def say_brood(report: Mapping[str, Any], standing: Standing) -> None:
         say(f"{place['n']} in {place['place_name'] or 'a place nobody entered'}{company}.")
     stages = ", ".join(f"{n} {stage_words(stage)}" for stage, n in report["stages"].items())
     say(f"In all: {stages}.")
+    if report["birds_left"]:
+        gone = ", ".join(f"{n} {_LEFT[how]}" for how, n in report["birds_left"].items())
+        say(f"Of those kept, since then: {gone}.")
     notes = Footnotes()
+    is_grown = report["young"] == 0
     for heading, lines in (
-        ("Heat", _heat(report["heat"], standing, notes)),
-        ("Feed and water", _feed(report, standing, notes)),
-        ("Room", _space(report["space"], standing, notes)),
+        ("Heat", () if is_grown else _heat(report["heat"], standing, notes)),
+        ("Feed and water", () if is_grown else _feed(report, standing, notes)),
+        ("Room", () if is_grown else _space(report["space"], standing, notes)),
         ("Losses", _losses(report, notes)),
         ("Parents", _parents(report["parents"])),
         ("Take care", (f"{one['words']} {notes.of(one['source'])}" for one in report["cautions"])),

@@ -1,14 +1,17 @@
 """One brood: where its chicks are, how many live, what they need by their age, and whether too many died."""
 
+from collections import Counter
+from collections.abc import Iterable
 from datetime import datetime
 from itertools import chain
 from typing import Any
 
+from broodline.book.gone_birds import gone_birds
 from broodline.book.hatch_day import hatched_ms, whole_days
 from broodline.book.moments import DAY_MS, instant
 from broodline.book.standing import Lot, Standing
 from broodline.book.tied import Tied, most_lost, tied_to
-from broodline.book.whereabouts import LIVING, broods, broods_of
+from broodline.book.whereabouts import LIVING, YOUNG, broods, broods_of
 from broodline.errors import NotFound
 from broodline.reports.agenda import is_cared, task_json
 from broodline.reports.agenda_marks import mark_tasks
@@ -29,9 +32,10 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
     """The report of one lot's chicks (contract of reports: brood). now: aware. Raises NotFound for an unknown lot.
 
     hatched_at, age_days and all that goes by age are None where nobody wrote when they hatched; alive and all that is
-    reckoned for so many is None where the counts cannot be, which is among the problems. alive_least: were all of them
-    this lot's that are gone and nobody knows whose they were. open: stage -> up to how many
-    more, of chicks whose family nobody knows.
+    reckoned for so many is None where the counts cannot be, which is among the problems. young: those that are not kept
+    yet, for whom heat, room, feed and water are reckoned. birds_left: how -> how many kept left since. alive_least:
+    were all of them this lot's that are gone and nobody knows whose they were. open: stage -> up to how many more, of
+    chicks whose family nobody knows.
     """
     lot = standing.lots.get(lot_id)
     if lot is None:
@@ -42,10 +46,13 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
     species = species_of(standing, lot)
     family = standing.families.get(lot.family or "")
     tied, alone = tied_to(standing, lot), Tied((lot,), ())
-    alive = sum(lot.stages.get(stage, 0) for stage in LIVING) if alone.adds_up else None
     today = local_date(now, standing.keeper.zone)
+    gone = gone_birds(standing, today)
+    left = gone.get(lot.id, ())
+    alive = max(0, _in_stages(lot, LIVING) - len(left)) if alone.adds_up else None
+    young = None if alive is None else min(alive, _in_stages(lot, YOUNG))
     fates, tied_fates = (
-        [] if born_ms is None or born_ms > now_ms else fates_of(one, born_ms, now_ms) for one in (alone, tied)
+        [] if born_ms is None or born_ms > now_ms else fates_of(one, born_ms, now_ms, gone) for one in (alone, tied)
     )
 
     def date_of(day: int) -> str | None:
@@ -60,6 +67,8 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
         "age_days": age,
         "alive": alive,
         "alive_least": None if alive is None else max(0, alive - most_lost(lot, tied)),
+        "young": young,
+        "birds_left": dict(Counter(bird.how for bird in left)),
         "stages": dict(lot.stages),
         "open": dict(lot.open),
         "places": _places(standing, lot, now_ms),
@@ -67,17 +76,17 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
             **survival_json(fates),
             "together": {"families": tied_name(standing, tied), **survival_json(tied_fates)} if tied.among else None,
         },
-        "survival_by": survival_by(standing, lot, now_ms),
+        "survival_by": survival_by(standing, lot, now_ms, gone),
         "first_week": first_week_json(standing, lot, tied, species, born_ms, now_ms),
         "alarms": []
         if born_ms is None or age is None
         else alarms_json(standing, tied, species, born_ms, age, tied_fates),
-        "to_watch": to_watch_json(species, age, alive),
+        "to_watch": to_watch_json(species, age, young),
         "heat": heat_json(standing, lot, species, age, date_of),
-        "space": space_json(species, age, alive, date_of),
-        "feed": feed_json(species, age, alive, date_of),
-        "water_ml": water_json(species, age, alive)["range_ml"],
-        "water": water_json(species, age, alive),
+        "space": space_json(species, age, young, date_of),
+        "feed": feed_json(species, age, young, date_of),
+        "water_ml": water_json(species, age, young)["range_ml"],
+        "water": water_json(species, age, young),
         "parents": parents_json(standing, lot),
         "cautions": [{"words": caution.value, "source": origin(caution)} for caution in CAUTIONS],
         "tasks": [
@@ -87,6 +96,10 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
         ],
         "problems": [problem.as_json() for problem in brood_problems(standing, lot, now_ms)],
     }
+
+
+def _in_stages(lot: Lot, stages: Iterable[str]) -> int:
+    return sum(lot.stages.get(stage, 0) for stage in stages)
 
 
 def _turn(task: Task) -> tuple[datetime, str, str]:

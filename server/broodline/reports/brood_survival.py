@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from itertools import combinations
 from typing import Any
 
-from broodline.book.hatch_day import hatched_ms, whole_days
+from broodline.book.gone_birds import GoneBird, GoneBirds
+from broodline.book.hatch_day import hatched_ms, noon_ms, whole_days
 from broodline.book.moments import instant
 from broodline.book.standing import Lot, Standing
 from broodline.book.tied import Tied, tied_to
@@ -19,6 +20,7 @@ from broodline.trade.comparisons import holm
 from broodline.trade.survival import Fate, log_rank, median_day, survival
 
 LOST = frozenset({"died", "missing"})
+_BIRDS_LOST = frozenset({"died", "lost"})
 MOST_HATCHES = 8
 _BEYOND_CHANCE = 0.05
 _LEFT_OUT = "Chicks gone of whom nobody knows the family count in none of them."
@@ -26,16 +28,24 @@ _GROWN_DAYS = 180
 """Later a bird is known by itself, and this curve says nothing of it."""
 
 
-def fates_of(tied: Tied, born_ms: int, now_ms: int) -> list[Fate]:
+def fates_of(tied: Tied, born_ms: int, now_ms: int, birds: GoneBirds) -> list[Fate]:
     """What became of the chicks of a lot, or of several that are told together, in whole days since they hatched.
 
-    Nothing where their counts cannot be.
+    birds: those kept out of them that have left since. Nothing where their counts cannot be.
     """
     if not tied.adds_up:
         return []
     alive = sum(tied.stages.get(stage, 0) for stage in LIVING)
+    today = max(0, whole_days(born_ms, now_ms))
     gone = [Fate(max(0, whole_days(born_ms, at_ms)), n, how in LOST) for at_ms, n, how in leavings(tied.moves)]
-    return [*gone, Fate(max(0, whole_days(born_ms, now_ms)), alive, died=False)]
+    kept = [_grown(one, born_ms, today) for lot in tied.lots for one in birds.get(lot.id, ())][:alive]
+    return [*gone, *kept, Fate(today, alive - len(kept), died=False)]
+
+
+def _grown(bird: GoneBird, born_ms: int, today: int) -> Fate:
+    """A bird that left later than the curve goes is seen no more from its end on."""
+    day = min(today, max(0, whole_days(born_ms, noon_ms(bird.on))))
+    return Fate(min(day, _GROWN_DAYS), 1, died=bird.how in _BIRDS_LOST and day <= _GROWN_DAYS)
 
 
 def survival_json(fates: list[Fate]) -> dict[str, Any]:
@@ -55,7 +65,7 @@ def survival_json(fates: list[Fate]) -> dict[str, Any]:
     return {"points": points, "median_day": median_day(curve)}
 
 
-def survival_by(standing: Standing, lot: Lot, now_ms: int) -> dict[str, Any]:
+def survival_by(standing: Standing, lot: Lot, now_ms: int, birds: GoneBirds) -> dict[str, Any]:
     """{groups: [{family, family_name, setting, hatched_on, n, last_day, points, median_day}], words}.
 
     First, where chicks are gone that nobody knows the family of, the lots those tie together, as a family None. Then
@@ -66,22 +76,26 @@ def survival_by(standing: Standing, lot: Lot, now_ms: int) -> dict[str, Any]:
     for one in _hatch_of(standing, lot):
         families[one.family or ""].append(one)
     own = lot.family or ""
-    hatch = {family: _fates(standing, families[family], now_ms) for family in sorted(families, key=lambda f: f != own)}
+    hatch = {
+        family: _fates(standing, families[family], now_ms, birds) for family in sorted(families, key=lambda f: f != own)
+    }
     others = list(_other_hatches(standing, lot))[:MOST_HATCHES]
     rows = [(family, families[family], fates) for family, fates in hatch.items()]
-    rows += [(own, lots, _fates(standing, lots, now_ms)) for lots in others]
+    rows += [(own, lots, _fates(standing, lots, now_ms, birds)) for lots in others]
     groups = [_row(standing, family, lots, fates) for family, lots, fates in rows if fates]
     words = _verdict(standing, {family: fates for family, fates in hatch.items() if fates})
     tied = tied_to(standing, lot)
-    together = _together(standing, lot, tied, now_ms) if tied.among else []
+    together = _together(standing, lot, tied, now_ms, birds) if tied.among else []
     if together and words:
         words += f" {_LEFT_OUT}"
     return {"groups": [*together, *groups], "words": words}
 
 
-def _together(standing: Standing, lot: Lot, tied: Tied, now_ms: int) -> list[dict[str, Any]]:
+def _together(standing: Standing, lot: Lot, tied: Tied, now_ms: int, birds: GoneBirds) -> list[dict[str, Any]]:
     born = hatched_ms(standing, lot)
-    fates = [] if born is None or born > now_ms else [fate for fate in fates_of(tied, born, now_ms) if fate.n > 0]
+    fates = (
+        [] if born is None or born > now_ms else [fate for fate in fates_of(tied, born, now_ms, birds) if fate.n > 0]
+    )
     return [{**_row(standing, "", list(tied.lots), fates), "family_name": tied_name(standing, tied)}] if fates else []
 
 
@@ -105,7 +119,8 @@ def _row(standing: Standing, family: str, lots: list[Lot], fates: list[Fate]) ->
 
 
 def _seen_until(standing: Standing, lots: list[Lot], fates: list[Fate]) -> int:
-    """Until which day the chicks were followed: where all that live joined the flock, until the last of them did."""
+    """Until which day the chicks were followed: where all that live joined the flock, until the last of them did, or
+    until the last that died."""
     if any(lot.stages.get(stage, 0) > 0 for lot in lots for stage in LIVING if stage != "flock"):
         return max(fate.day for fate in fates)
     days = [
@@ -115,16 +130,17 @@ def _seen_until(standing: Standing, lots: list[Lot], fates: list[Fate]) -> int:
         for move in lot.moves
         if move.target == "flock"
     ]
+    days += [fate.day for fate in fates if fate.died and days]
     return max(days, default=max(fate.day for fate in fates))
 
 
-def _fates(standing: Standing, lots: list[Lot], now_ms: int) -> list[Fate]:
+def _fates(standing: Standing, lots: list[Lot], now_ms: int, birds: GoneBirds) -> list[Fate]:
     found = [
         fate
         for lot in lots
         for born in [hatched_ms(standing, lot)]
         if born is not None and born <= now_ms
-        for fate in fates_of(Tied((lot,), ()), born, now_ms)
+        for fate in fates_of(Tied((lot,), ()), born, now_ms, birds)
     ]
     return [fate for fate in found if fate.n > 0]
 

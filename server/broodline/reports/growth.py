@@ -11,8 +11,8 @@ from datetime import datetime
 from statistics import fmean
 from typing import Any, cast
 
-from broodline.book.birds import bird_id, birds_of
-from broodline.book.bodies_flock import Bird, Weighed
+from broodline.book.birds import bird_id, birds_of, lot_of
+from broodline.book.bodies_flock import Weighed
 from broodline.book.flock_checks import check_flock, is_sensible
 from broodline.book.hatch_day import hatched_ms, noon_ms, whole_days
 from broodline.book.problems import in_order
@@ -72,7 +72,7 @@ def weights_of(standing: Standing) -> Iterator[Weight]:
             name = None if one.bird is None else bird_id(standing, one.bird)
             known = birds.get(name or "")
             bird = None if known is None else known.body
-            lot = body.lot or _lot_of(bird) or ""
+            lot = body.lot or lot_of(bird) or ""
             sex = bird.sex if bird is not None and bird.sex != "unknown" else body.sex or "unknown"
             age = age_on(standing, lot, body.on)
             if is_sensible(one.mass_g, age):
@@ -151,9 +151,3 @@ def _birds_json(standing: Standing, weights: list[Weight], today: str) -> list[d
             }
         )
     return sorted(told, key=lambda one: (str(one["group"]), one["rank"], one["bird"]))
-
-
-def _lot_of(bird: Bird | None) -> str | None:
-    """The one lot a bird can have come from."""
-    lots = {one.lot for one in bird.lots or ()} if bird is not None else set()
-    return next(iter(lots)) if len(lots) == 1 else None

@@ -157,6 +157,23 @@ describe("losses", () => {
     expect(standing.value.problems).toEqual([]);
   });
 
+  it("of birds kept since are no longer alive in their batch", async () => {
+    const kept = [{ lot: holding.first, from: "brooding", to: "flock", n: 3 }];
+    await record("moved", { moves: kept, why: "brooded" });
+    const bird = () => record("bird", { sex: "female", lots: [{ lot: holding.first }] });
+    const [sold, dead, lent] = [await bird(), await bird(), await bird()];
+    const on = new Date(NOW_MS).toISOString().slice(0, 10);
+    await record("left", { bird: sold.id, on, how: "sold" });
+    await record("left", { bird: dead.id, on, how: "died" });
+    await record("left", { bird: lent.id, on, how: "lent" });
+    show(<BroodBatchScreen id={holding.first} />);
+    await settle();
+    expect(document.querySelector("h1")?.textContent).toBe("Rowan: 5 of 7 alive, 9 days old");
+    show(<BroodPlaceScreen id={holding.brooder} />);
+    await settle();
+    expect(document.querySelector("h1")?.textContent).toContain("8 chicks");
+  });
+
   it("of counts that cannot be have no figures, but the problem with its remedy", async () => {
     const odd = [{ lot: holding.first, from: "hatched", to: "brooding", n: 2 }];
     await record("moved", { moves: odd, why: "pulled" }, { at: new Date(NOW_MS - 8 * DAY_MS) });

@@ -6,6 +6,7 @@ import pytest
 
 from tests.server.cli.commands import broodline, write_lines
 from tests.server.reports.test_brood import OUT, Nest
+from tests.server.reports.test_brood_kept import kept_nest
 
 
 @pytest.fixture(scope="module")
@@ -79,6 +80,23 @@ def test_before_the_hatch_a_brood_has_no_age_and_no_figures(tmp_path):
     assert told(tmp_path, nest, -30) == "Rowan: not hatched by then, but on 2026-03-22.\n"
     found = nest.report(-30)
     assert (found["feed"]["words"], found["survival"]["points"]) == ("They had not hatched by then.", [])
+
+
+def test_birds_kept_and_gone_since_in_words(tmp_path):
+    words = told(tmp_path, kept_nest(), 90)
+    assert "Rowan: 6 alive" in words
+    assert "2 in Brooder one." in words
+    assert "Of those kept, since then: 4 sold, 2 died." in words
+    assert "Feed today" in words
+
+
+def test_grown_birds_are_told_no_feed_and_no_room_of_chicks(tmp_path):
+    nest = Nest()
+    nest.move("brooding", "flock", 12, days=60)
+    words = told(tmp_path, nest, 62)
+    assert "Rowan: 12 alive" in words
+    for heading in ("Heat:", "Feed and water:", "Room:"):
+        assert heading not in words
 
 
 def test_a_brood_as_json(book):
