@@ -1,4 +1,5 @@
-// The six answers, and the rarer ones behind "something else". Keys 1 to 6 answer too, so that a pedal works.
+// The six answers, and the rarer ones behind "something else". Keys 1 to 6 answer too, so that a pedal works: each has
+// its answer for good, and none does anything while that answer is not shown.
 import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
@@ -13,6 +14,7 @@ import {
   KEYS,
   OTHER_KEYS,
   type Pile,
+  roomFor,
   type TallyBatch,
   type TallyKey,
   type TallyWhat,
@@ -23,6 +25,7 @@ interface TallyKeysProps {
   readonly what: TallyWhat;
   readonly batch: TallyBatch;
   readonly pile: Pile;
+  readonly left: number;
   /** For eggs whose family is not known only moves can be written, no looks. */
   readonly among: boolean;
   readonly onAnswer: (answer: Answer) => void;
@@ -30,14 +33,15 @@ interface TallyKeysProps {
   readonly children?: ComponentChildren;
 }
 
-export function TallyKeys({ what, batch, pile, among, onAnswer, children }: TallyKeysProps) {
+export function TallyKeys({ what, batch, pile, left, among, onAnswer, children }: TallyKeysProps) {
   const [others, setOthers] = useState(false);
   const possible = (key: TallyKey) => (!among || key.answer.does === "move") && isPossible(key, what, pile);
   const keys = (others ? OTHER_KEYS[what] : KEYS[what]).filter(possible);
   useKeyboard((pressed) => {
-    const key = KEYS[what].filter(possible)[Number(pressed) - 1];
-    if (key) onAnswer(key.answer);
+    const key = KEYS[what][Number(pressed) - 1];
+    if (key && !others && possible(key)) onAnswer(key.answer);
   });
+  const isFull = ({ answer }: TallyKey) => roomFor(answer, left, batch.pipped) === 0;
   const large = !others && !among;
   return (
     <div class="keys">
@@ -49,11 +53,12 @@ export function TallyKeys({ what, batch, pile, among, onAnswer, children }: Tall
             onAnswer(key.answer);
             setOthers(false);
           }}
-          {...(others ? {} : { keys: String(at + 1) })}
+          off={isFull(key)}
+          {...(others ? {} : { keys: String(KEYS[what].indexOf(key) + 1) })}
         >
           <Egg shape={key.shape} height={large && at === 0 ? 38 : 30} lying={false} />
           <span class="said">{answerWords(key.id)}</span>
-          <span class="n">{noteOf(key, batch)}</span>
+          <span class="n">{noteOf(key, batch, isFull(key))}</span>
         </Press>
       ))}
       {others && children}
@@ -64,9 +69,10 @@ export function TallyKeys({ what, batch, pile, among, onAnswer, children }: Tall
   );
 }
 
-function noteOf(key: TallyKey, batch: TallyBatch): string {
+function noteOf(key: TallyKey, batch: TallyBatch, isFull: boolean): string {
   if (key.answer.does === "none") return words.buttons.noneNote;
   const n = answered(key, batch);
+  if (isFull) return words.all(n);
   if (key.id === "unsure" && n > 0) return words.lookAgain(n);
   return words.soFar(n);
 }

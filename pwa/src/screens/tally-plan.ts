@@ -100,6 +100,11 @@ export function leavesHand(answer: Answer): boolean {
   return answer.does === "move" || (answer.does === "look" && answer.sees !== "pipped");
 }
 
+/** To how many of the eggs in hand an answer can be given: an egg that is pipped does not pip again. */
+export function roomFor(answer: Answer, left: number, pipped: number): number {
+  return answer.does === "look" && answer.sees === "pipped" ? Math.max(0, left - pipped) : left;
+}
+
 /** An egg that hatched after all had been laid by as unhatched; nothing hatches out of the other piles. */
 export function isPossible({ answer }: TallyKey, what: TallyWhat, pile: Pile): boolean {
   return what !== "open" || pile === "unhatched" || answer.does !== "move" || answer.to !== "hatched";

@@ -18,10 +18,11 @@ import {
   leavesHand,
   type Pile,
   restAnswer,
+  roomFor,
   type TallyBatch,
   type TallyWhat,
 } from "./tally-plan.ts";
-import { leftInHand, type TallyView, tallyView } from "./tally-view.ts";
+import { leftInHand, type TallyView, tallyBatch, tallyView } from "./tally-view.ts";
 import { answersIn, lotsIn, whoseIn } from "./told-entry.ts";
 
 export interface Turn {
@@ -55,7 +56,8 @@ export interface Counting extends Turn {
 }
 
 export interface TallyActs {
-  readonly answer: (answer: Answer, n?: number) => void;
+  /** False, and nothing written, where the book has not so many in hand. */
+  readonly answer: (answer: Answer, n?: number) => boolean;
   readonly rest: (() => void) | null;
   /** What Undo would take back, in words; null where nothing was written since the app was opened. */
   readonly last: string | null;
@@ -101,10 +103,14 @@ function lastWords(entry: Entry, shown: string): string {
   return !whose || shown.startsWith(whose) ? act : words.lastOf(whose, act);
 }
 
-/** Eggs in hand in the book as it is now: a second tap may come before the first is drawn. */
-function leftNow({ view, what, day, batch, pile, now_ms }: Turn): number {
+/** Eggs that can be given an answer in the book as it is now: a second tap may come before the first is drawn. */
+function roomNow({ view, what, day, batch, pile, now_ms }: Turn, answer: Answer): number {
   const setting = standing.value.settings.get(view.setting.id);
-  return setting ? leftInHand(tallyView(standing.value, setting, now_ms), what, day, batch.lot, pile) : 0;
+  if (!setting) return 0;
+  const now = tallyView(standing.value, setting, now_ms);
+  const lot = now.batches.find((one) => one.id === batch.lot);
+  const pipped = lot ? tallyBatch(lot, what, day).pipped : 0;
+  return roomFor(answer, leftInHand(now, what, day, batch.lot, pile), pipped);
 }
 
 export function useTallyActs(turn: Turn): TallyActs {
@@ -115,9 +121,9 @@ export function useTallyActs(turn: Turn): TallyActs {
   const last = mine.at(-1);
   const answer = (given: Answer, n = 1) => {
     const lot = batch.lot ?? view.setting.lots;
-    if (given.does !== "none" && leftNow(turn) < n) return;
+    if (given.does !== "none" && roomNow(turn, given) < n) return false;
     const writing = write({ what, setting, lot, answer: given, n, day, pile, at });
-    if (!writing) return;
+    if (!writing) return false;
     writing.catch(() => undefined); // a write that is not durable yet is told on every screen
     const id = answerId(given);
     const sofar = answered({ id, shape: "hand", answer: given }, batch) + n;
@@ -128,6 +134,7 @@ export function useTallyActs(turn: Turn): TallyActs {
       sign,
       given.does === "none" ? words.buttons.none : words.saying(name, sofar, answerWords(id).toLowerCase()),
     );
+    return true;
   };
   const rest = restAnswer(what, pile);
   const unsureLooks = view.batches
@@ -136,7 +143,7 @@ export function useTallyActs(turn: Turn): TallyActs {
     .filter((look) => look.day === day && look.what === "candled" && look.unsure > 0);
   return {
     answer,
-    rest: rest && (rest.does === "move" || batch.lot !== null) ? () => answer(rest, left) : null,
+    rest: rest && (rest.does === "move" || batch.lot !== null) ? () => void answer(rest, left) : null,
     last: last ? lastWords(last, name) : null,
     undo: () => {
       if (!last) return;

@@ -4,23 +4,31 @@ import { everywhere } from "../app/words/everywhere.ts";
 import { typed as words } from "../app/words/tally-panels.ts";
 import { Press } from "./parts/press.tsx";
 import { Stepper } from "./parts/stepper.tsx";
-import { KEYS, leavesHand } from "./tally-plan.ts";
+import { KEYS, leavesHand, roomFor, type TallyKey } from "./tally-plan.ts";
 import { answerWords, type Counting } from "./tally-turn.ts";
 
-export function TallyTyped({ what, shown, name, left, acts, open }: Counting) {
+export function TallyTyped({ what, batch, shown, name, left, acts, open }: Counting) {
   const [counts, setCounts] = useState<Readonly<Record<string, number>>>({});
+  const [refused, setRefused] = useState(false);
   const keys = KEYS[what].filter(
     (key) => key.answer.does !== "none" && (shown !== null || key.answer.does === "move"),
   );
+  const typed = (some: readonly TallyKey[]) => some.reduce((sum, key) => sum + (counts[key.id] ?? 0), 0);
   const leaves = keys.filter((key) => leavesHand(key.answer));
-  const after = left - leaves.reduce((sum, key) => sum + (counts[key.id] ?? 0), 0);
+  const stays = keys.filter((key) => !leavesHand(key.answer));
+  const after = left - typed(leaves);
+  const pipped = Math.max(0, batch.pipped - typed(leaves)); // only what comes out stands beside pips
+  const tooMany = stays.some((key) => typed([key]) > roomFor(key.answer, after, pipped));
   const close = () => open("keys");
   const write = () => {
-    for (const key of keys) {
-      const n = counts[key.id] ?? 0;
-      if (n > 0) acts.answer(key.answer, n);
-    }
-    close();
+    // Chicks that came out were pipped before; those typed as pipped are still in the shell.
+    const unwritten = [...leaves, ...stays].filter((key) => {
+      const n = typed([key]);
+      return n > 0 && !acts.answer(key.answer, n);
+    });
+    if (unwritten.length === 0) return close();
+    setCounts(Object.fromEntries(unwritten.map((key) => [key.id, typed([key])])));
+    setRefused(true);
   };
   return (
     <section aria-label={words.title(name)} class="typed">
@@ -42,12 +50,14 @@ export function TallyTyped({ what, shown, name, left, acts, open }: Counting) {
       </div>
       <p role="status">
         <b>{words.left(after)}</b>
+        {after >= 0 && tooMany && <span class="warned"> {words.pips(after - pipped, pipped)}</span>}
+        {refused && <span class="warned"> {words.refused}</span>}
       </p>
       <div class="acts">
         <Press kind="plain" onPress={close}>
           {everywhere.cancel}
         </Press>
-        <Press kind="main" off={after < 0 || keys.every((key) => !counts[key.id])} onPress={write}>
+        <Press kind="main" off={after < 0 || tooMany || typed(keys) === 0} onPress={write}>
           {words.save}
         </Press>
       </div>

@@ -135,7 +135,7 @@ function Tally({ view, what, now_ms }: TallyProps) {
         {panel === "keys" && left === 0 && <TallyPanel panel="end" {...counting} />}
         {panel === "keys" && left > 0 && (
           <>
-            <TallyKeys what={what} batch={batch} pile={turn.pile} among={!shown} onAnswer={acts.answer}>
+            <TallyKeys {...{ what, batch, left }} pile={turn.pile} among={!shown} onAnswer={acts.answer}>
               <TallyPanel panel="seldom" {...counting} />
             </TallyKeys>
             {keepAwake.value === "unasked" && canStayAwake() ? <AskAwake /> : <Extra {...counting} />}

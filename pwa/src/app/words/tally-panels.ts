@@ -32,6 +32,12 @@ export const typed = {
   title: (name: string) => `${name}: a tray counted on paper`,
   hint: (n: number) => `${eggs(n)} in hand. Type how many of each; leave the others at 0.`,
   left: (n: number) => (n < 0 ? `${-n} more than in hand` : `${n} stay in hand`),
+  pips: (most: number, already: number) =>
+    already > 0
+      ? `Pipped: ${most} more at most. Of the eggs that stay, ${already} ${already === 1 ? "is" : "are"} down as pipped already.`
+      : `Pipped: ${most} at most, as many as stay in the shell.`,
+  refused:
+    "What is typed here is not written: fewer eggs are in hand now than when you began, perhaps by another phone.",
   save: "Write these down",
 } as const;
 

@@ -18,6 +18,7 @@ export const tally = {
     open: (n: number) => `still to open, of ${n}`,
   },
   soFar: (n: number) => `${n} so far`,
+  all: (n: number) => `all ${n} so far`,
   lookAgain: (n: number) => `${n}, look again`,
   buttons: {
     hatched: "Hatched",
