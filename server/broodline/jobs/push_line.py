@@ -1,7 +1,8 @@
 """The line to push services: where a message may go at all, and one POST that waits for no one.
 
 The address comes from a browser, so it could name anything in the house: it is checked when it is saved and again
-for every message, and the connection is made to the very address that was checked.
+for every message, and the connection is made to one of the very addresses that were checked: to the next where one
+does not answer, as in homes whose IPv6 leads nowhere.
 """
 
 import http.client
@@ -9,8 +10,10 @@ import ipaddress
 import socket
 import ssl
 import threading
+import time
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from itertools import chain, zip_longest
 from urllib.parse import urlsplit
 
 WITHIN_S = 10.0
@@ -23,9 +26,10 @@ Resolve = Callable[[str], Iterable[str]]
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """How one push service is reached: the checked address, and the name its certificate must have (None: no TLS)."""
+    """How one push service is reached: its checked addresses in the order in which they are tried, and what proves its
+    name (None: no TLS)."""
 
-    address: str
+    addresses: tuple[str, ...]
     port: int
     tls: ssl.SSLContext | None
 
@@ -74,7 +78,15 @@ def public_way(endpoint: str, resolve: Resolve = resolved, more: Iterable[str] =
         raise NoWay(f"The name of the push service was not found: {fault.strerror or fault}.") from fault
     if not addresses or not all(_is_public(address) for address in addresses):
         raise NoWay("The name of the push service leads into a private network.")
-    return Way(addresses[0], 443, ssl.create_default_context())
+    return Way(_by_turns(addresses), 443, ssl.create_default_context())
+
+
+def _by_turns(addresses: Iterable[str]) -> tuple[str, ...]:
+    """Each once, the two kinds of address by turns, so that a broken one costs one try (RFC 8305, section 4)."""
+    found = list(dict.fromkeys(addresses))
+    first = [one for one in found if (":" in one) == (":" in found[0])]
+    second = [one for one in found if one not in first]
+    return tuple(one for one in chain(*zip_longest(first, second)) if one is not None)
 
 
 def post(endpoint: str, way: Way, headers: Mapping[str, str], body: bytes, within_s: float = WITHIN_S) -> int:
@@ -97,7 +109,7 @@ def post(endpoint: str, way: Way, headers: Mapping[str, str], body: bytes, withi
 
 
 class _Connection(http.client.HTTPConnection):
-    """A connection to a checked address, under the name the service goes by."""
+    """A connection to the first checked address that answers, under the name the service goes by."""
 
     default_port = 443  # so that the name is written without it
 
@@ -105,12 +117,34 @@ class _Connection(http.client.HTTPConnection):
         super().__init__(host, timeout=within_s)
         self._way = way
         self._raw: socket.socket | None = None
+        self._until = time.monotonic() + within_s
 
     def connect(self) -> None:
-        self._raw = socket.create_connection((self._way.address, self._way.port), self.timeout)
-        self.sock = (
-            self._raw if self._way.tls is None else self._way.tls.wrap_socket(self._raw, server_hostname=self.host)
-        )
+        """Nothing was sent yet, so each address may be tried: for its share of the time that is left."""
+        fault = OSError("There is no time left.")
+        addresses = self._way.addresses
+        for number, address in enumerate(addresses):
+            share_s = (self._until - time.monotonic()) / (len(addresses) - number)
+            if share_s <= 0:
+                break
+            try:
+                self.sock = self._reach(address, share_s)
+            except OSError as one:
+                fault = one
+                continue
+            self.sock.settimeout(self.timeout)
+            return
+        raise fault
+
+    def _reach(self, address: str, within_s: float) -> socket.socket:
+        raw = self._raw = socket.create_connection((address, self._way.port), within_s)
+        if self._way.tls is None:
+            return raw
+        try:
+            return self._way.tls.wrap_socket(raw, server_hostname=self.host)
+        except OSError:
+            raw.close()
+            raise
 
     def cut(self) -> None:
         """Break the line off, from another thread."""

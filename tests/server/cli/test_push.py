@@ -82,6 +82,6 @@ def test_a_service_the_server_was_told_of_is_written_to_and_only_where_it_is_pub
     assert not is_push_address("https://other.push.example/abc", more)
     assert is_push_address("https://other.push.example/abc", (".push.example",))
     assert not is_push_address("https://push.example:8443/abc", more)
-    assert public_way(endpoint, lambda _: ["1.1.1.1"], more).address == "1.1.1.1"
+    assert public_way(endpoint, lambda _: ["1.1.1.1"], more).addresses == ("1.1.1.1",)
     with pytest.raises(NoWay, match="private"):
         public_way(endpoint, lambda _: ["192.168.1.1"], more)

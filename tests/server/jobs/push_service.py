@@ -41,7 +41,7 @@ class PushService:
 
     def way(self, endpoint: str) -> Way:
         """The way here, whatever the endpoint."""
-        return Way("127.0.0.1", self.port, None)
+        return Way(("127.0.0.1",), self.port, None)
 
     @property
     def p256dh(self) -> bytes:

@@ -3,9 +3,11 @@
 import base64
 import json
 import socket
+import ssl
 import stat
 import threading
 import time
+from typing import cast
 
 import http_ece
 import pytest
@@ -151,9 +153,11 @@ def test_a_name_that_leads_into_the_house_is_refused_even_beside_a_public_addres
         public_way(ENDPOINT, lambda _: ["142.250.1.1", address])
 
 
-def test_a_public_address_is_the_one_that_is_called() -> None:
-    way = public_way(ENDPOINT, lambda _: ["142.250.1.1", "2a00:1450:4009::200a"])
-    assert (way.address, way.port) == ("142.250.1.1", 443)
+def test_public_addresses_are_the_ones_that_are_called_both_kinds_by_turns() -> None:
+    found = ["2a00:1450:4009::200a", "2a00:1450:4009::200b", "2a00:1450:4009::200a", "142.250.1.1", "142.250.1.2"]
+    way = public_way(ENDPOINT, lambda _: found)
+    assert way.addresses == ("2a00:1450:4009::200a", "142.250.1.1", "2a00:1450:4009::200b", "142.250.1.2")
+    assert way.port == 443
     assert way.tls is not None
     assert way.tls.check_hostname
 
@@ -178,7 +182,7 @@ def test_a_redirect_into_the_house_is_not_followed() -> None:
 
 def test_a_service_that_answers_a_letter_at_a_time_is_left_at_the_end_of_its_time() -> None:
     with socket.create_server(("127.0.0.1", 0)) as listener:
-        way, over = Way("127.0.0.1", listener.getsockname()[1], None), threading.Event()
+        way, over = Way(("127.0.0.1",), listener.getsockname()[1], None), threading.Event()
 
         def drip() -> None:
             line, _ = listener.accept()
@@ -199,8 +203,64 @@ def test_a_service_that_answers_a_letter_at_a_time_is_left_at_the_end_of_its_tim
         thread.join()
 
 
+BROKEN, SOUND = "2a00:1450:4009::200a", "142.250.1.1"
+
+
+@pytest.fixture
+def called(monkeypatch: pytest.MonkeyPatch) -> list[tuple[str, float]]:
+    """Which addresses were called and how long each may take: the broken one leads nowhere, all others here."""
+    calls: list[tuple[str, float]] = []
+    connect = socket.create_connection
+
+    def call(to: tuple[str, int], timeout: float) -> socket.socket:
+        calls.append((to[0], timeout))
+        if to[0] == BROKEN:
+            raise TimeoutError
+        return connect(("127.0.0.1", to[1]), timeout)
+
+    monkeypatch.setattr("broodline.jobs.push_line.socket.create_connection", call)
+    return calls
+
+
+def test_where_one_address_leads_nowhere_the_next_is_called_within_the_same_time(called) -> None:
+    """A home whose IPv6 is broken: the name has an address of that kind, and it stands first (RFC 6724)."""
+    with push_service() as service:
+        body = encrypted(b"{}", service.p256dh, service.auth)
+        assert post(ENDPOINT, Way((BROKEN, SOUND), service.port, None), {}, body) == 201
+        assert len(service.received) == 1
+    assert [address for address, _ in called] == [BROKEN, SOUND]
+    assert called[0][1] == pytest.approx(5, abs=0.5)  # half of the ten seconds; what it left is the next one's
+    assert called[1][1] == pytest.approx(10, abs=0.5)
+
+
+def test_where_one_address_breaks_off_before_it_has_shown_its_name_the_next_is_called(called) -> None:
+    class Proof:
+        def wrap_socket(self, raw: socket.socket, server_hostname: str) -> socket.socket:
+            assert server_hostname == "fcm.googleapis.com"
+            if len(called) == 1:
+                raise ssl.SSLError("broken off")
+            return raw
+
+    with push_service() as service:
+        way = Way((SOUND, "142.250.1.2"), service.port, cast(ssl.SSLContext, Proof()))
+        assert post(ENDPOINT, way, {}, encrypted(b"{}", service.p256dh, service.auth)) == 201
+    assert [address for address, _ in called] == [SOUND, "142.250.1.2"]
+
+
+def test_where_every_address_leads_nowhere_it_is_told_once_all_were_called(called) -> None:
+    with pytest.raises(NoWay):
+        post(ENDPOINT, Way((BROKEN, BROKEN, BROKEN), 443, None), {}, b"x")
+    assert len(called) == 3
+
+
+def test_an_address_that_took_all_the_time_leaves_none_for_the_next(called) -> None:
+    with pytest.raises(NoWay):
+        post(ENDPOINT, Way((BROKEN, SOUND), 443, None), {}, b"x", within_s=0)
+    assert called == []
+
+
 def test_nobody_there() -> None:
     with socket.create_server(("127.0.0.1", 0)) as listener:
         port = listener.getsockname()[1]
     with pytest.raises(NoWay):
-        post(ENDPOINT, Way("127.0.0.1", port, None), {}, b"x")
+        post(ENDPOINT, Way(("127.0.0.1",), port, None), {}, b"x")
