@@ -70,15 +70,27 @@ def test_bobwhite_by_mississippi_state(day: int, band: tuple[float, float]) -> N
     assert (heat.low_c, heat.high_c) == pytest.approx(tuple(map(to_celsius, band)))
 
 
+def test_bobwhites_go_by_the_chicks_after_the_last_band_and_heat_ends() -> None:
+    """70 °F from day 36 is the last that Mississippi State prints; feathered, off heat, by 6 to 8 weeks (memory)."""
+    assert list(dict(heat_steps("bobwhite")))[-4:] == [36, 42, 49, 56]
+    for day in range(42, 56):
+        heat = heat_at("bobwhite", day)
+        assert heat
+        assert (heat.published_f, heat.low_c, heat.off_days, heat.cell.status) == (None, None, (42, 56), "memory")
+    assert heat_at("bobwhite", 56) is None
+
+
 def test_steps_follow_each_other_to_the_end() -> None:
     """Each step is the heat of its day, and the day before has the one before."""
     for species in read_table("brooding")["heat"]:
-        days = [0]
+        days, heat = [0], heat_at(species, 0)
         for day, heat in heat_steps(species):
             assert day > days[-1], species
             assert heat == heat_at(species, day)
             assert heat_at(species, day - 1) == heat_at(species, days[-1])
             days.append(day)
+        assert heat is None, f"{species}: heat without an end"
+        assert all(heat_at(species, day) is None for day in (days[-1], 100, 400)), species
     assert [day for day, _ in heat_steps("chicken")] == [7, 14, 21, 28, 35, 42]
     assert next(iter(heat_steps("guinea")))[0] == 14
     assert list(heat_steps("emu")) == []
@@ -101,17 +113,15 @@ def test_no_species_is_told_to_need_no_more_heat_before_its_published_end() -> N
     and stayed there a week. Where nothing tells between the last figure and the end, heat goes on."""
     heats = read_table("brooding")["heat"]
     assert {species for species, row in heats.items() if "weeks" in row or "off" in row} == {
-        "coturnix", "turkey", "duck", "goose",
+        "bobwhite", "coturnix", "turkey", "duck", "goose",
     }  # fmt: skip
     for species, row in heats.items():
         if "weeks" in row or "off" in row:
             last = row["off"]["value"][-1] if "off" in row else row["weeks"]["value"] * 7
-        elif "step" in row:
+        else:
             start, held = row["start"]["value"], row.get("hold_weeks", {"value": 1})["value"]
             warmest = start[-1] if isinstance(start, list) else start
             last = 7 * (held + (warmest - row["floor"]["value"]) / row["step"]["value"])
-        else:
-            last = row["bands"][-1]["from_day"] + 1
         assert all(heat_at(species, day) for day in range(int(last))), species
         assert not any(heat is None and day < last for day, heat in heat_steps(species)), species
         assert "bands_until" not in row or "off" in row, f"{species}: what is said between the start and no end?"
