@@ -1,7 +1,15 @@
 // What the young in a place need together: sums of ranges over their ages, today and on the day of the next change. Pure.
 import { wholeDays } from "../book/hatch-day.ts";
 import { DAY_MS } from "../book/moments.ts";
-import { feedGADay, feedGBetween, type Growth, waterMlADay } from "../trade/feeding.ts";
+import {
+  feedFigures,
+  feedGADay,
+  feedGBetween,
+  type Growth,
+  waterFigures,
+  waterMlADay,
+  withSpread,
+} from "../trade/feeding.ts";
 import type { Ends } from "../trade/ranges.ts";
 import { type Space, spaceAt } from "../trade/space.ts";
 import type { Group } from "./brood-view.ts";
@@ -38,8 +46,14 @@ export function needsAt(groups: readonly Born[], atMs: number): Needs {
     floorM2: room(({ floorM2 }) => floorM2),
     feederCm: room(({ feederCm }) => feederCm),
     drinkerCm: room(({ drinkerCm }) => drinkerCm),
-    feedG: sumOf(groups, (group) => feedGADay(group.species, ageAt(group, atMs))),
-    waterMl: sumOf(groups, (group) => waterMlADay(group.species, ageAt(group, atMs))),
+    feedG: sumOf(groups, (group) => {
+      const [species, age] = [group.species, ageAt(group, atMs)];
+      return withSpread(feedGADay(species, age), feedFigures(species, age, age + 1));
+    }),
+    waterMl: sumOf(groups, (group) => {
+      const [species, age] = [group.species, ageAt(group, atMs)];
+      return withSpread(waterMlADay(species, age), waterFigures(species, age));
+    }),
   };
 }
 
@@ -59,9 +73,11 @@ export function feedFor(
   toMs: number,
   growth: Growth = "slow",
 ): Ends | null {
-  return sumOf(groups, (group) =>
-    feedGBetween(group.species, ageAt(group, fromMs), ageAt(group, toMs), growth),
-  );
+  return sumOf(groups, (group) => {
+    const [first, last] = [ageAt(group, fromMs), ageAt(group, toMs)];
+    const eaten = feedGBetween(group.species, first, last, growth);
+    return withSpread(eaten, feedFigures(group.species, first, last, growth));
+  });
 }
 
 function sumOf(groups: readonly Born[], one: (group: Born) => Ends | null): Ends | null {

@@ -5,17 +5,20 @@ import { needs as words } from "../app/words/needs.ts";
 import { regionOf, termsOf } from "../app/words/region.ts";
 import { standing } from "../state/standing.ts";
 import {
-  DIFFER,
   feedChange,
   feedFigures,
+  type Growth,
   gritFigure,
   gritMm,
   HOT,
+  isOneSource,
   LAYER_FEED,
+  LOOK,
   memoryWords,
   noteFor,
   type OfKind,
   proteinAt,
+  SPREAD,
   turkeyProteinPct,
   waterFigures,
 } from "../trade/feeding.ts";
@@ -52,6 +55,10 @@ export function BroodNeeds({ nest, now_ms }: { nest: Nest; now_ms: number }) {
   const fast = feedFor(groups, now_ms, later, "fast");
   const until = change === null ? null : feedFor(groups, now_ms, change);
   const kinds = [...new Set(groups.map(({ species }) => species))];
+  const ofKind = (kind: string, figures: (group: (typeof groups)[number]) => readonly OfKind[]) =>
+    groups.filter(({ species }) => species === kind).flatMap(figures);
+  const about = (what: string, species: string) =>
+    [what, ...(kinds.length > 1 ? [speciesName(species)] : [])].filter(Boolean).join(", ");
   return (
     <Section title={words.title}>
       <p class="quiet">{words.for(youngWords(groups))}</p>
@@ -60,10 +67,13 @@ export function BroodNeeds({ nest, now_ms }: { nest: Nest; now_ms: number }) {
         next={change === null ? null : needsAt(groups, change)}
         from={on === null ? "" : words.from(on)}
       />
-      <Behind
-        figures={groups.flatMap(({ species, ageDays }) => waterFigures(species, ageDays))}
-        about={words.water}
-      />
+      {kinds.map((species) => (
+        <Behind
+          key={species}
+          figures={ofKind(species, ({ ageDays }) => waterFigures(species, ageDays))}
+          about={about(words.water, species)}
+        />
+      ))}
       <p>
         {on === null ? words.noChange : words.change(on)}
         {until && ` ${words.untilThen(amount(until, "feed", region))}`}
@@ -72,14 +82,26 @@ export function BroodNeeds({ nest, now_ms }: { nest: Nest; now_ms: number }) {
       <p>
         <b>{slow ? words.buyFor(amount(slow, "feed", region)) : words.unreadFeed}</b>
       </p>
-      {slow && <Behind figures={of(kinds, feedFigures)} />}
+      {kinds.map((species) => (
+        <Behind
+          key={species}
+          figures={ofKind(species, ({ ageDays }) => eaten(species, ageDays, slow ? FOUR_WEEKS : 1))}
+          about={about(slow ? "" : words.feed, species)}
+        />
+      ))}
       {fast && (
         <>
           <p>{words.buyMeat(amount(fast, "feed", region))}</p>
-          <Behind figures={of(kinds, (species) => feedFigures(species, "fast"))} />
+          {kinds.map((species) => (
+            <Behind
+              key={species}
+              figures={ofKind(species, ({ ageDays }) => eaten(species, ageDays, FOUR_WEEKS, "fast"))}
+              about={about("", species)}
+            />
+          ))}
         </>
       )}
-      <p class="quiet">{DIFFER}</p>
+      <p class="quiet">{LOOK}</p>
       {kinds.map((species) => (
         <FeedOf key={species} species={species} groups={groups} isNamed={kinds.length > 1} />
       ))}
@@ -92,8 +114,8 @@ export function BroodNeeds({ nest, now_ms }: { nest: Nest; now_ms: number }) {
   );
 }
 
-const of = (kinds: readonly string[], figures: (species: string) => readonly OfKind[]) =>
-  kinds.flatMap((species) => figures(species));
+const eaten = (species: string, ageDays: number, days: number, growth: Growth = "slow") =>
+  feedFigures(species, ageDays, ageDays + days, growth);
 
 /** Which sources a range comes from, of which birds they speak, and whether figures are from memory. */
 function Behind({ figures, about }: { figures: readonly OfKind[]; about?: string }) {
@@ -107,7 +129,9 @@ function Behind({ figures, about }: { figures: readonly OfKind[]; about?: string
   return (
     <p class="quiet small">
       {about && `${about}: `}
-      {bySource.size > 1 ? words.differ(told.join("; ")) : words.from1(told.join("; "))}{" "}
+      {isOneSource(figures)
+        ? words.from1(told.join("; "), figureWords(SPREAD))
+        : words.differ(told.join("; "))}{" "}
       {memoryWords(figures)}
     </p>
   );
@@ -170,6 +194,7 @@ function FeedOf({ species, groups, isNamed }: FeedOfProps) {
   const change = feedChange(species);
   const note = noteFor(species);
   const on = (day: number) => dayWords(bornMs + day * DAY_MS, zone);
+  const [male, female] = [turkeyProteinPct(ageDays / 7, "male"), turkeyProteinPct(ageDays / 7, "female")];
   const [hotLow, hotHigh] = endsOf(HOT);
   const [gritLow, gritHigh] = gritMm(ageDays);
   return (
@@ -178,8 +203,8 @@ function FeedOf({ species, groups, isNamed }: FeedOfProps) {
       {protein && (
         <p>{words.protein(words.stages(region)[protein.stage] ?? protein.stage, ...protein.percent)}</p>
       )}
-      {protein && species === "turkey" && (
-        <p>{words.turkeys(turkeyProteinPct(ageDays / 7, "male"), turkeyProteinPct(ageDays / 7, "female"))}</p>
+      {protein && species === "turkey" && male !== null && female !== null && (
+        <p>{words.turkeys(male, female)}</p>
       )}
       {change && ageDays <= change.days[1] && (
         <p>{words.changeFeed(on(change.days[0]), on(change.days[1]))}</p>
@@ -197,9 +222,12 @@ function sourcesOf(groups: readonly (Group & { readonly ageDays: number })[]) {
   const figures = groups.flatMap(({ species, ageDays }): readonly Published[] => [
     ...(spaceAt(species, ageDays)?.figures ?? []),
     ...(proteinAt(species, ageDays)?.figures ?? []),
-    ...[...feedFigures(species), ...feedFigures(species, "fast"), ...waterFigures(species, ageDays)].map(
-      ({ kind, unit, ...one }) => ({ ...one, unit: words.why.ofKind(unit, kind) }),
-    ),
+    ...[
+      ...eaten(species, ageDays, 1),
+      ...eaten(species, ageDays, 1, "fast"),
+      ...waterFigures(species, ageDays),
+    ].map(({ kind, unit, ...one }) => ({ ...one, unit: words.why.ofKind(unit, kind) })),
+    SPREAD,
     ...[feedChange(species), species === "chicken" ? gritFigure(ageDays) : undefined].flatMap(
       (one) => one ?? [],
     ),

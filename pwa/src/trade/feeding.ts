@@ -56,8 +56,10 @@ const WATER = rowsOf<WaterRow>(table.water);
 const CHANGE = table.change as Readonly<Record<string, Published | undefined>>;
 const NOTES: Readonly<Record<string, { readonly value: string } | undefined>> = table.notes;
 
-/** That sources differ, and by how much. */
-export const DIFFER = table.differ;
+/** That the trough has the last word. */
+export const LOOK = table.look;
+/** By how many percent either way a range is wider where one source speaks alone. */
+export const SPREAD: Published = table.spread;
 /** The day before which no layer feed is given. */
 export const LAYER_FEED: Published = table.layer_feed;
 /** How many times as much water above 32 °C. */
@@ -73,9 +75,13 @@ export function proteinAt(species: string, ageDays: number): Protein | undefined
   return { stage: first.stage, percent: [Math.min(...ends), Math.max(...ends)], figures };
 }
 
-/** Protein that turkeys of Medium White stock needed, percent, by weeks of age (Potter and Shelton 1980). */
-export function turkeyProteinPct(weeks: number, sex: "male" | "female"): number {
+/**
+ * Protein that turkeys of Medium White stock needed, percent, by weeks of age (Potter and Shelton 1980); null before the
+ * hatch and for grown turkeys.
+ */
+export function turkeyProteinPct(weeks: number, sex: "male" | "female"): number | null {
   const line = table.protein_line;
+  if (weeks < 0 || weeks > line.until.value) return null;
   return line.start.value - line[sex].value * weeks;
 }
 
@@ -126,12 +132,32 @@ export interface OfKind extends Published {
   readonly kind: string;
 }
 
-/** The figures behind the feed of a species, of slow or of fast growers alone. */
-export function feedFigures(species: string, growth: Growth = "slow"): readonly OfKind[] {
-  return feedRows(species, growth).flatMap(({ kind, weekly, total }) => {
-    const figure = weekly ?? total;
-    return figure === undefined ? [] : [{ ...figure, kind }];
-  });
+/** The figures of every source that speaks of all days from one to before another. */
+export function feedFigures(
+  species: string,
+  firstDay: number,
+  lastDay: number,
+  growth: Growth = "slow",
+): readonly OfKind[] {
+  const days = Array.from({ length: Math.max(0, lastDay - firstDay) }, (_, i) => firstDay + i);
+  return feedRows(species, growth)
+    .filter((row) => days.every((day) => eatenBy(row, day) !== null))
+    .flatMap(({ kind, weekly, total }) => {
+      const figure = weekly ?? total;
+      return figure === undefined ? [] : [{ ...figure, kind }];
+    });
+}
+
+/** What to reckon with: a range wider by a stated share each way where all of it is of one source. */
+export function withSpread(ends: Ends | null, figures: readonly Published[]): Ends | null {
+  if (ends === null || !isOneSource(figures)) return ends;
+  const [pct] = endsOf(SPREAD);
+  return [(ends[0] * (100 - pct)) / 100, (ends[1] * (100 + pct)) / 100];
+}
+
+/** Two columns of one table are one source. */
+export function isOneSource(figures: readonly Published[]): boolean {
+  return new Set(figures.map(({ source }) => source)).size === 1;
 }
 
 /** That a range rests on figures from memory, all of it or a part; undefined where none of it does. */

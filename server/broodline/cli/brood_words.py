@@ -132,11 +132,11 @@ def _feed(report: Mapping[str, Any], standing: Standing, notes: Footnotes) -> Wo
         marks = " ".join(notes.of(source) for source in feed["sources"])
         size = GRAMS_PER_POUND if pounds else 1000
         yield f"Feed today: {_range(feed['today_g'], size, 'lb' if pounds else 'kg')} {marks}"
+        yield f"That is for {_kinds(feed)}. {feed['memory'] or ''}".strip()
     if feed["four_weeks_kg"] is not None:
         size = GRAMS_PER_POUND / 1000 if pounds else 1
-        yield f"Feed for the next four weeks: {_range(feed['four_weeks_kg'], size, 'lb' if pounds else 'kg')}."
-    if feed["today_g"] is not None:
-        yield f"That is for {_kinds(feed)}. {feed['memory'] or ''}".strip()
+        told = _range(feed["four_weeks_kg"], size, "lb" if pounds else "kg")
+        yield f"Feed for the next four weeks: {told}, for {_kinds(feed['four_weeks'])}."
     meat = feed.get("meat")
     if meat is not None and meat["four_weeks_kg"] is not None:
         size, marks = GRAMS_PER_POUND / 1000 if pounds else 1, " ".join(notes.of(one) for one in meat["sources"])
@@ -152,7 +152,7 @@ def _feed(report: Mapping[str, Any], standing: Standing, notes: Footnotes) -> Wo
     if water["range_ml"] is not None:
         marks = " ".join(notes.of(source) for source in water["sources"])
         yield f"Water a day: {_range(water['range_ml'], 1000, 'litres')}, half as much again in great heat {marks}"
-        yield f"That is for {_kinds(water)}: the sources differ. {water['memory'] or ''}".strip()
+        yield f"That is for {_kinds(water)}. {water['words']} {water['memory'] or ''}".strip()
 
 
 def _space(space: Mapping[str, Any] | None, standing: Standing, notes: Footnotes) -> Words:

@@ -7,7 +7,7 @@ from broodline.book.standing import Lot, Standing
 from broodline.book.whereabouts import broods_of
 from broodline.trade.brooding import WHERE, Range, heat_at, looks_like, space_at
 from broodline.trade.feeding import (
-    DIFFER,
+    LOOK,
     feed_cells,
     feed_change,
     feed_g_a_day,
@@ -16,8 +16,10 @@ from broodline.trade.feeding import (
     memory_words,
     note_for,
     protein_at,
+    source_words,
     water_cells,
     water_ml_a_day,
+    with_spread,
 )
 from broodline.trade.sources import Cell, origin
 
@@ -80,22 +82,17 @@ def feed_json(species: str, age: int | None, n: int | None, date_of: DateOf) -> 
     """{today_g, four_weeks_kg: for all n birds, [low, high] or None; per_bird_g, by_source, memory, sources, meat...}.
 
     All of layers and old breeds; meat: the same of fast growing meat birds, which eat far more, by sources of their
-    own. by_source: [{kind, source}]. memory: words where figures are from memory, else None.
+    own. by_source: [{kind, source}], of today; four_weeks: {by_source, ...} of those that speak of all four weeks.
+    memory: words where figures are from memory, else None. A range of one source alone has a stated spread.
     """
     if age is None or age < 0:
         words = "Nobody wrote when they hatched." if age is None else "They had not hatched by then."
         return {"today_g": None, "four_weeks_kg": None, "words": words, "sources": []}
     protein, change, note = protein_at(species, age), feed_change(species), note_for(species)
-    today, kg = feed_g_a_day(species, age), None if n is None else n / _G_PER_KG
+    slow, fast = (_eaten(species, age, n, growth) for growth in ("slow", "fast"))
     return {
-        "today_g": _times(today, n),
-        "four_weeks_kg": _times(feed_g_between(species, age, age + FOUR_WEEKS), kg),
-        "per_bird_g": _times(today, 1),
-        "meat": {
-            "today_g": _times(feed_g_a_day(species, age, "fast"), n),
-            "four_weeks_kg": _times(feed_g_between(species, age, age + FOUR_WEEKS, "fast"), kg),
-            **_behind(feed_cells(species, "fast")),
-        },
+        **slow,
+        "meat": {name: part for name, part in fast.items() if name != "per_bird_g"},
         "protein": None
         if protein is None
         else {"stage": protein.stage, "pct": list(protein.percent), "sources": _sources(protein.cells)},
@@ -109,15 +106,29 @@ def feed_json(species: str, age: int | None, n: int | None, date_of: DateOf) -> 
         },
         "grit_mm": list(grit_mm(age)[0]),
         "note": None if note is None else note.value,
-        "words": DIFFER if today is not None else "No source was read for what these eat at this age.",
-        **_behind(feed_cells(species)),
+        "words": f"{slow['words']} {LOOK}" if slow["words"] else "No source was read for what these eat at this age.",
+    }
+
+
+def _eaten(species: str, age: int, n: int | None, growth: str) -> dict[str, Any]:
+    """Feed of today and of four weeks by the sources that speak of all those days."""
+    behind = feed_cells(species, age, age + 1, growth)
+    behind_weeks = feed_cells(species, age, age + FOUR_WEEKS, growth)
+    today = _reckoned(feed_g_a_day(species, age, growth), behind)
+    weeks = _reckoned(feed_g_between(species, age, age + FOUR_WEEKS, growth), behind_weeks)
+    return {
+        "today_g": _times(today, n),
+        "four_weeks_kg": _times(weeks, None if n is None else n / _G_PER_KG),
+        "per_bird_g": _times(today, 1),
+        "four_weeks": _behind(behind_weeks),
+        **_behind(behind),
     }
 
 
 def water_json(species: str, age: int | None, n: int | None) -> dict[str, Any]:
-    """{range_ml: for all n birds a day, [low, high] or None; per_bird_ml, by_source, memory, sources}."""
-    drunk = None if age is None else water_ml_a_day(species, age)
+    """{range_ml: for all n birds a day, [low, high] or None; per_bird_ml, words, by_source, memory, sources}."""
     figures = [] if age is None else water_cells(species, age)
+    drunk = None if age is None else _reckoned(water_ml_a_day(species, age), figures)
     return {
         "range_ml": _times(drunk, n),
         "per_bird_ml": _times(drunk, 1),
@@ -130,10 +141,15 @@ def _times(ends: Range | None, n: float | None) -> list[float] | None:
     return None if ends is None or n is None else [end * n for end in ends]
 
 
+def _reckoned(ends: Range | None, figures: Sequence[tuple[str, Cell]]) -> Range | None:
+    return with_spread(ends, [figure for _, figure in figures])
+
+
 def _behind(figures: Sequence[tuple[str, Cell]]) -> dict[str, Any]:
-    """Which source speaks of which birds, and whether figures are from memory."""
+    """Which source speaks of which birds, whether they differ, and whether figures are from memory."""
     cells = [figure for _, figure in figures]
     return {
+        "words": source_words(cells) if cells else None,
         "by_source": [{"kind": kind, "source": origin(figure)} for kind, figure in figures],
         "memory": memory_words(cells),
         "sources": _sources(cells),

@@ -21,7 +21,8 @@ from broodline.trade.sources import Cell, cell, read_table
 from broodline.trade.units import GRAMS_PER_POUND, MILLILITRES_PER_US_GALLON
 
 _TABLE = read_table("feeding")
-DIFFER: str = _TABLE["differ"]
+LOOK: str = _TABLE["look"]
+_SPREAD_PCT: float = cell(_TABLE["spread"]).value
 FLOCK_OF_100 = 100
 
 
@@ -44,15 +45,21 @@ def protein_at(species: str, age_days: int) -> Protein | None:
     return Protein(now[0]["stage"], (min(ends), max(ends)), tuple(figures))
 
 
-def turkey_protein_pct(weeks: float, sex: str) -> float:
+def turkey_protein_pct(weeks: float, sex: str) -> float | None:
     """Protein that turkeys of Medium White stock need, percent, by sex ("male" or "female") and weeks of age.
+
+    None before the hatch and for grown turkeys.
 
     Potter and Shelton 1980, Poult. Sci. 59:1268.
 
-    >>> round(turkey_protein_pct(8, "male"), 2), round(turkey_protein_pct(12, "female"), 2)
+    >>> round(turkey_protein_pct(8, "male") or 0, 2), round(turkey_protein_pct(12, "female") or 0, 2)
     (25.42, 20.94)
+    >>> turkey_protein_pct(25, "male") is None
+    True
     """
     line = _TABLE["protein_line"]
+    if not 0 <= weeks <= cell(line["until"]).value:
+        return None
     return float(cell(line["start"]).value - cell(line[sex]).value * weeks)
 
 
@@ -82,10 +89,13 @@ def feed_g_between(species: str, first_day: int, last_day: int, growth: str = "s
     )
 
 
-def feed_cells(species: str, growth: str = "slow") -> list[tuple[str, Cell]]:
-    """(kind of bird, figures) behind the feed of a species, of slow or of fast growers alone."""
-    rows = _feed_rows(species, growth)
-    return [(row["kind"], cell(row["weekly"] if "weekly" in row else row["total"])) for row in rows]
+def feed_cells(species: str, first_day: int, last_day: int, growth: str = "slow") -> list[tuple[str, Cell]]:
+    """(kind of bird, figures) of every source that speaks of all days from first_day to before last_day."""
+    return [
+        (row["kind"], cell(row["weekly"] if "weekly" in row else row["total"]))
+        for row in _feed_rows(species, growth)
+        if all(eaten_by(row, day) is not None for day in range(first_day, last_day))
+    ]
 
 
 def water_ml_a_day(species: str, age_days: int) -> Range | None:
@@ -104,6 +114,29 @@ def water_cells(species: str, age_days: int) -> list[tuple[str, Cell]]:
         for name in names
         if name in row
     ]
+
+
+def with_spread(ends: Range | None, cells: Iterable[Cell]) -> Range | None:
+    """What to reckon with: a range wider by a stated share each way where all of it is of one source.
+
+    >>> cells = [figure for _, figure in water_cells("chicken", 3)]
+    >>> [round(end, 9) for end in with_spread((100, 120), cells) or ()]
+    [90.0, 132.0]
+    """
+    if ends is None or not _is_one_source(cells):
+        return ends
+    return ends[0] * (100 - _SPREAD_PCT) / 100, ends[1] * (100 + _SPREAD_PCT) / 100
+
+
+def source_words(cells: Iterable[Cell]) -> str:
+    """Whether the sources behind a range differ, or one speaks alone and how wide it is shown."""
+    words: str = _TABLE["one" if _is_one_source(cells) else "differ"]
+    return words.format(pct=f"{_SPREAD_PCT:g}")
+
+
+def _is_one_source(cells: Iterable[Cell]) -> bool:
+    """Two columns of one table are one source."""
+    return len({figure.source for figure in cells}) == 1
 
 
 def memory_words(cells: Iterable[Cell]) -> str | None:

@@ -37,6 +37,12 @@ describe("what a brood needs together", () => {
     const slow = feedFor([chicks(12, 28)], NOW_MS, NOW_MS + WEEKS_MS);
     const fast = feedFor([chicks(12, 28)], NOW_MS, NOW_MS + WEEKS_MS, "fast");
     expect(slow && fast && slow[0] < slow[1] && slow[1] < fast[0]).toBe(true);
+    // Jensen's large turkeys eat 22.2 lb from week 16 to 20: ten of them 101 kg, by one source, so a tenth either way.
+    const turkeys = feedFor([chicks(10, 112, "turkey")], NOW_MS, NOW_MS + WEEKS_MS);
+    expect(turkeys?.map((end) => Math.round(end / 1000))).toEqual([91, 111]);
+    // 200 mL a week by both columns of one table.
+    const water = needsAt([chicks(12, 3)], NOW_MS).waterMl;
+    expect(water?.map((end) => Math.round(end))).toEqual([309, 377]);
     expect(feedFor([chicks(12, 28, "duck")], NOW_MS, NOW_MS + WEEKS_MS)).toBeNull();
   });
 

@@ -36,7 +36,8 @@ def test_a_brood_in_a_keepers_words_and_units(book):
     assert " lb" in words
     assert "That is for white-egg layers, brown-egg layers. All of this rests on figures from memory" in words
     assert "Fast growing meat birds in four weeks" in words
-    assert "the sources differ. Part of this rests on figures from memory" in words
+    assert "One source, shown 10 % either way for waste and breed; that is our judgement." in words
+    assert "The sources differ. Part of this rests on figures from memory" in words
     assert " ft²" in words
     assert "Heat lamps start fires" in words
     assert "not yet checked against its source" in words

@@ -17,10 +17,12 @@ from broodline.trade.feeding import (
     memory_words,
     note_for,
     protein_at,
+    source_words,
     totals,
     turkey_protein_pct,
     water_cells,
     water_ml_a_day,
+    with_spread,
 )
 from broodline.trade.sources import cell, read_table
 
@@ -44,6 +46,11 @@ def test_vectors(case: dict[str, Any]) -> None:
         assert close(feed_g_between(species, day, day + 28, growth)) == out["four_weeks_g"][growth]
     assert close(water_ml_a_day(species, day)) == out["water_ml_a_day"]
     assert len(water_cells(species, day)) == out["water_figures"]
+    four, water = feed_cells(species, day, day + 28), water_cells(species, day)
+    assert [kind for kind, _ in four] == out["four_weeks_kinds"]
+    reckoned = with_spread(feed_g_between(species, day, day + 28), [figure for _, figure in four])
+    assert close(reckoned) == out["four_weeks_reckoned_g"]
+    assert close(with_spread(water_ml_a_day(species, day), [one for _, one in water])) == out["water_reckoned_ml"]
     assert (None if day < 0 else list(grit_mm(day)[0])) == out["grit_mm"]
     assert (None if note is None else note.value) == out["note"]
 
@@ -53,7 +60,7 @@ def weekly(kind: str) -> list[float]:
         next(
             figures.value
             for growth in ("slow", "fast")
-            for name, figures in feed_cells("chicken", growth)
+            for name, figures in feed_cells("chicken", 28, 29, growth)
             if name == kind
         )
     )
@@ -111,7 +118,14 @@ def test_a_bird_of_four_weeks_by_five_sources() -> None:
 )
 def test_potters_line(weeks: float, sex: str, percent: float) -> None:
     """Potter and Shelton 1980: 30.3 on day 1, 0.61 (males) or 0.78 (females) less each week: 25.42 and 20.94 %."""
-    assert turkey_protein_pct(weeks, sex) == pytest.approx(percent, abs=5e-3)
+    assert turkey_protein_pct(weeks, sex) == (None if percent is None else pytest.approx(percent, abs=5e-3))
+
+
+def test_potters_line_speaks_of_no_grown_turkey() -> None:
+    """Without an end it would fall below nothing at 39 weeks for hens and 50 for toms."""
+    assert [turkey_protein_pct(week, "female") is None for week in (-1, 0, 24, 24.5, 40)] == [
+        True, False, False, True, True,
+    ]  # fmt: skip
 
 
 def test_water_of_the_first_days_and_of_unread_species() -> None:
@@ -159,6 +173,46 @@ def test_protein(species: str, day: int, stage: str, percent: tuple[float, float
     assert (found.stage, found.percent) == (stage, percent)
 
 
+def test_only_sources_that_speak_of_those_days_are_named() -> None:
+    """Jensen's small turkeys end at 16 weeks, the large at 24: four weeks from day 84 are of both, later ones not."""
+    both = ["large turkeys", "small turkeys"]
+    assert [kind for kind, _ in feed_cells("turkey", 84, 112)] == both
+    assert [kind for kind, _ in feed_cells("turkey", 111, 112)] == both
+    assert [kind for kind, _ in feed_cells("turkey", 100, 128)] == ["large turkeys"]
+    assert [kind for kind, _ in feed_cells("turkey", 112, 113)] == ["large turkeys"]
+    assert feed_cells("turkey", 168, 169) == []
+
+
+def test_one_source_is_never_an_exact_number() -> None:
+    """Chicks of the first week: 200 mL a week in both columns of one table; a tenth either way. Turkeys of 16 weeks:
+    22.2 lb in four weeks by one column. From a week on several sources stand and nothing is added."""
+    days = read_table("feeding")["spread"]["value"] / 100
+    chicks = [figure for _, figure in water_cells("chicken", 3)]
+    assert with_spread(water_ml_a_day("chicken", 3), chicks) == pytest.approx(
+        (200 / 7 * (1 - days), 200 / 7 * (1 + days))
+    )
+    assert "One source" in source_words(chicks)
+    assert "10 %" in source_words(chicks)
+    turkeys = with_spread(feed_g_between("turkey", 112, 140), [one for _, one in feed_cells("turkey", 112, 140)])
+    assert turkeys == pytest.approx((0.9 * 22.2 * 453.59237, 1.1 * 22.2 * 453.59237))
+    several = [figure for _, figure in water_cells("chicken", 28)]
+    assert with_spread((1, 2), several) == (1, 2)
+    assert source_words(several) == "The sources differ."
+    assert with_spread(None, []) is None
+
+
+@pytest.mark.parametrize("species", ["chicken", "turkey"])
+def test_no_range_of_feed_or_water_is_one_number(species: str) -> None:
+    for day in range(200):
+        ranges = [with_spread(water_ml_a_day(species, day), [one for _, one in water_cells(species, day)])]
+        for growth in ("slow", "fast"):
+            for last in (day + 1, day + 28):
+                cells = [one for _, one in feed_cells(species, day, last, growth)]
+                ranges.append(with_spread(feed_g_between(species, day, last, growth), cells))
+                assert (ranges[-1] is None) == (cells == [])
+        assert all(ends is None or ends[0] < ends[1] for ends in ranges), day
+
+
 def test_what_was_not_read_is_not_said() -> None:
     assert protein_at("peafowl", 3) is None
     assert protein_at("chicken", 400) is None
@@ -178,7 +232,7 @@ def test_changes_grit_and_notes() -> None:
 
 def test_sources_of_slow_and_fast_growers_are_kept_apart_and_memory_is_said() -> None:
     """Feed of layers was written from memory of NRC 1994, that of meat birds read on a copy of NRC 1984."""
-    slow, fast = feed_cells("chicken"), feed_cells("chicken", "fast")
+    slow, fast = (feed_cells("chicken", 28, 29, growth) for growth in ("slow", "fast"))
     assert {figure.source for _, figure in slow} == {"NRC94"}
     assert {figure.source for _, figure in fast} == {"NRC84"}
     assert not {kind for kind, _ in slow} & {kind for kind, _ in fast}

@@ -24,7 +24,8 @@ export const needs = {
   buyMeat: (amount: string) => `Fast growing meat birds: ${amount}.`,
   source: (title: string, kinds: string) => `${title} (${kinds})`,
   differ: (sources: string) => `The sources differ: ${sources}.`,
-  from1: (sources: string) => `One source: ${sources}.`,
+  from1: (sources: string, pct: string) =>
+    `One source: ${sources}. Shown ${pct} % either way for waste and breed; that is our judgement.`,
   unreadFeed: "No source was read for what these eat in the next four weeks.",
   ageless: "Nobody wrote when they hatched: no figure goes without an age.",
   stages: (region: Region) =>
@@ -46,7 +47,7 @@ export const needs = {
   why: {
     about: "room, feed and water",
     formula:
-      "So many birds times what the sources say for one of that age. Where they differ the range holds them all.",
+      "So many birds times what the sources say for one of that age. Where they differ the range holds them all; where one speaks alone of feed or water it is made wider by our judgement.",
     ofKind: (unit: string, kind: string) => `${unit}, ${kind}`,
     value: (value: string, unit: string, title: string) => `${value} ${unit}, ${title}`,
   },
