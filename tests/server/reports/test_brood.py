@@ -121,39 +121,6 @@ def test_what_would_be_too_many_is_said_before_it_happens() -> None:
     assert Nest(chicks=1).report(4)["to_watch"]["alarm_from"] is None, "of one chick no number alarms"
 
 
-def test_feed_water_and_room_are_for_all_birds_and_ranges(nest: Nest) -> None:
-    found = nest.report(28.5)
-    feed, water = found["feed"], found["water"]
-    assert feed["today_g"] == pytest.approx([0.9 * 12 * 260 / 7, 1.1 * 12 * 280 / 7]), "one source, a tenth"
-    assert feed["four_weeks_kg"][0] < feed["four_weeks_kg"][1] < feed["meat"]["four_weeks_kg"][0]
-    assert found["water_ml"] == water["range_ml"] == pytest.approx([12 * 500 / 7, 12 * 168])
-    assert any("not yet checked" in source for source in feed["sources"])
-    assert not set(feed["sources"]) & set(feed["meat"]["sources"]), "what meat birds eat was read elsewhere"
-    assert ("All" in feed["memory"], feed["meat"]["memory"], "Part" in water["memory"]) == (True, None, True)
-    assert [one["kind"] for one in feed["by_source"]] == ["white-egg layers", "brown-egg layers"]
-    assert len(water["sources"]) >= 5, "every source that speaks of it"
-    assert "One source" in feed["words"]
-    assert water["words"] == "The sources differ."
-    assert found["space"]["feeder_cm"] == pytest.approx([12 * 2.54] * 2)
-    assert found["space"]["next_on"] == "2026-05-03", "at 42 days"
-
-
-def test_turkeys_of_sixteen_weeks_eat_by_the_one_source_that_speaks_of_them() -> None:
-    """Jensen 1977: large turkeys 22.2 lb from week 16 to 20; the small ones' column ends, at 15 weeks for four more."""
-    found = Nest(species="turkey").report(112.5)["feed"]
-    assert found["four_weeks_kg"] == pytest.approx([12 * 22.2 * 0.45359237 * wide for wide in (0.9, 1.1)])
-    assert [one["kind"] for one in found["by_source"]] == ["large turkeys"]
-    before = Nest(species="turkey").report(105.5)["feed"]
-    assert [one["kind"] for one in before["by_source"]] == ["large turkeys", "small turkeys"]
-    assert [one["kind"] for one in before["four_weeks"]["by_source"]] == ["large turkeys"]
-
-
-def test_water_of_the_first_days_is_of_one_source_and_no_exact_number(nest: Nest) -> None:
-    water = nest.report(3.5)["water"]
-    assert water["range_ml"] == pytest.approx([12 * 200 / 7 * wide for wide in (0.9, 1.1)])
-    assert "One source" in water["words"]
-
-
 def test_a_hen_is_the_heat_and_unread_species_have_no_figures() -> None:
     assert Nest(role="hen").report(3)["heat"] is None
     found = Nest(species="peafowl").report(3)
