@@ -1,7 +1,8 @@
 """The season's report over ten seasons and 200,000 entries: `python -m tests.bench.ten_seasons`.
 
-Cold: the book is folded, and no report was asked yet. Warm: the same again. The report over HTTP after a sync is in
-fresh_reports. Beside them the fold of the same book, as a measure of the machine; process time, for one that is busy.
+Cold: the book is folded, and no report was asked yet. Warm: the same again; what became of lots that are over is kept.
+The report over HTTP after a sync is in fresh_reports. Beside them the fold of the same book, as a measure of the
+machine; process time, for one that is busy.
 """
 
 import gc

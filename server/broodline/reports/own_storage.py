@@ -6,12 +6,14 @@ Shown only once there are enough such eggs, and always with its interval.
 
 from collections.abc import Sequence
 from datetime import date
+from functools import lru_cache
 from typing import Any
 
-from broodline.book.standing import Lot, Setting, Standing
+from broodline.book.standing import Standing
 from broodline.reports.rates import hatched_of_set
 from broodline.reports.season_adjusted import days_beyond_first_week, fitted
 from broodline.reports.season_lots import MOST_EGGS_OF_A_LOT, set_on
+from broodline.reports.unchanged import MOST_KEPT, Unchanged
 from broodline.trade.hatch_model import Eggs
 from broodline.trade.sources import source_of
 from broodline.trade.storage import COMMERCIAL_PER_DAY, OWN_EGGS_NEEDED
@@ -46,21 +48,22 @@ def _telling(standing: Standing) -> list[Eggs]:
         lots = [standing.lots[name] for name in setting.lots]
         if setting.runs or len({(lot.laid_from, lot.laid_to) for lot in lots}) < 2:
             continue
-        eggs = _eggs_of(lots, setting, set_on(setting, standing.keeper.zone))
+        eggs = _eggs_of(Unchanged(setting, lots), set_on(setting, standing.keeper.zone))
         several = len({one.held for one in eggs}) > 1
         if several and 0 < sum(one.hatched for one in eggs) < sum(one.n for one in eggs):
             found += eggs
     return sorted(found, key=lambda one: (one.setting, one.held, one.family, one.hatched, one.n))
 
 
-def _eggs_of(lots: Sequence[Lot], setting: Setting, on: date) -> list[Eggs]:
+@lru_cache(maxsize=MOST_KEPT)
+def _eggs_of(those: Unchanged, on: date) -> tuple[Eggs, ...]:
     """What is known of the age and the hatch of lots that were set on a day; counts that do not fit are left out."""
     found = []
-    for lot in lots:
+    for lot in those.lots:
         days, counts = days_beyond_first_week(lot, on), hatched_of_set(lot)
         if days is not None and counts is not None and lot.n <= MOST_EGGS_OF_A_LOT:
-            found.append(Eggs(lot.family or "", setting.id, *counts, (days,)))
-    return found
+            found.append(Eggs(lot.family or "", those.setting.id, *counts, (days,)))
+    return tuple(found)
 
 
 def _own(eggs: Sequence[Eggs]) -> dict[str, float] | None:

@@ -18,7 +18,7 @@ from broodline.book.standing import Lot, Setting, Standing
 from broodline.reports.own_storage import own_storage_json
 from broodline.reports.pattern import closing_json
 from broodline.reports.problems_about import problems_about
-from broodline.reports.rates import Outcome, add_outcomes, lot_outcome, rates_json
+from broodline.reports.rates import Outcome, add_outcomes, rates_json
 from broodline.reports.season_adjusted import adjusted_comparison
 from broodline.reports.season_chicks import chick_losses
 from broodline.reports.season_earlier import earlier_seasons
@@ -27,6 +27,7 @@ from broodline.reports.season_hatches import season_hatches
 from broodline.reports.season_laying import laying_by_family
 from broodline.reports.season_lots import MOST_EGGS_OF_A_LOT, SeasonLot, middle_age_days, set_on
 from broodline.reports.season_year import season_of
+from broodline.reports.unchanged import kept_lot_outcome
 from broodline.reports.verdict import Compared, overall_verdict, verdict_text
 from broodline.trade.comparisons import holm, overall_test, pair_test
 from broodline.trade.proportions import difference_newcombe
@@ -123,7 +124,7 @@ def _lots_of(standing: Standing, settings: Sequence[Setting], now_ms: int, probl
             if lot.n > MOST_EGGS_OF_A_LOT:
                 problems.append(_too_many(setting, lot))
             else:
-                found.append(SeasonLot(setting, lot, lot_outcome(lot, setting, now_ms)))
+                found.append(SeasonLot(setting, lot, kept_lot_outcome(lot, setting, now_ms)))
     return found
 
 

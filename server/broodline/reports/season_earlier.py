@@ -4,9 +4,10 @@ from collections import defaultdict
 from typing import Any
 
 from broodline.book.standing import Setting, Standing
-from broodline.reports.rates import Outcome, add_outcomes, lot_outcome, rates_json, sum_of
+from broodline.reports.rates import Outcome, add_outcomes, rates_json, sum_of
 from broodline.reports.season_lots import SeasonLot
 from broodline.reports.season_year import season_of
+from broodline.reports.unchanged import kept_lot_outcome
 
 MOST_SEASONS = 5
 
@@ -24,7 +25,7 @@ def earlier_seasons(standing: Standing, year: int, now_ms: int) -> list[dict[str
     rows = []
     for one in sorted(by_year, reverse=True)[:MOST_SEASONS]:
         lots = [
-            SeasonLot(setting, standing.lots[name], lot_outcome(standing.lots[name], setting, now_ms))
+            SeasonLot(setting, standing.lots[name], kept_lot_outcome(standing.lots[name], setting, now_ms))
             for setting in by_year[one]
             for name in setting.lots
         ]

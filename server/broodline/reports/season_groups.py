@@ -5,8 +5,9 @@ from typing import Any
 
 from broodline.book.moments import instant
 from broodline.book.standing import Setting, Standing
-from broodline.reports.rates import add_outcomes, rates_json, setting_outcome
+from broodline.reports.rates import add_outcomes, rates_json
 from broodline.reports.season_lots import SeasonLot, egg_age_days
+from broodline.reports.unchanged import kept_setting_outcome
 from broodline.trade.calendar import local_date
 from broodline.trade.storage import storage_points
 
@@ -31,7 +32,7 @@ def funnel(
         sound = [lot for lot in own if lot.outcome.sound]
         outcomes = [lot.outcome for lot in sound]
         stages = [lot.lot.stages for lot in sound]
-        whole = setting_outcome(setting, [standing.lots[name] for name in setting.lots], now_ms)
+        whole = kept_setting_outcome(setting, [standing.lots[name] for name in setting.lots], now_ms)
         if len(sound) == len(setting.lots) and whole.sound:
             outcomes, stages = [whole], [setting.stages]
         counted = {
@@ -54,12 +55,13 @@ def by_egg_age(lots: Sequence[SeasonLot], zone: str) -> list[dict[str, Any]]:
     commercial_points: points of hatch that eggs of the youngest and oldest such age lose in commercial flocks.
     """
     rows = []
+    ages = [(lot, egg_age_days(lot, zone)) for lot in lots]
     for low, high in _AGES:
-        own = [lot for lot in lots if _within(egg_age_days(lot, zone), low, high)]
+        own = [lot for lot, age in ages if _within(age, low, high)]
         if own:
             points = [None if age is None else storage_points(age) for age in (low, high)]
             rows.append({"from_days": low, "to_days": high, "commercial_points": points, **_rates(own)})
-    unknown = [lot for lot in lots if egg_age_days(lot, zone) is None]
+    unknown = [lot for lot, age in ages if age is None]
     if unknown:
         rows.append({"from_days": None, "to_days": None, "commercial_points": [None, None], **_rates(unknown)})
     return rows
@@ -94,8 +96,10 @@ def _within(age: int | None, low: int, high: int | None) -> bool:
 
 
 def _grouped(name: str, lots: Sequence[SeasonLot], key: Callable[[SeasonLot], str]) -> list[dict[str, Any]]:
-    groups = sorted({key(lot) for lot in lots})
-    return [{name: group, **_rates([lot for lot in lots if key(lot) == group])} for group in groups]
+    groups: dict[str, list[SeasonLot]] = {}
+    for lot in lots:
+        groups.setdefault(key(lot), []).append(lot)
+    return [{name: group, **_rates(own)} for group, own in sorted(groups.items())]
 
 
 def _rates(lots: Sequence[SeasonLot]) -> dict[str, Any]:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
 from broodline.book.moments import instant
 from broodline.book.standing import Lot, Setting
@@ -39,7 +40,12 @@ def middle_age_days(lot: Lot, on: date) -> float | None:
 
 def set_on(setting: Setting, zone: str) -> date:
     """The day of setting by the holding's calendar."""
-    return date.fromisoformat(local_date(instant(setting.set_at_ms), zone))
+    return _day_of(setting.set_at_ms, zone)
+
+
+@lru_cache(maxsize=20_000)
+def _day_of(at_ms: int, zone: str) -> date:
+    return date.fromisoformat(local_date(instant(at_ms), zone))
 
 
 def _age_days(laid: str | None, on: date) -> int | None:
