@@ -16,6 +16,8 @@ from broodline.trade.losses import (
     expected_alive,
     first_week,
     first_week_cells,
+    later_alive_cell,
+    later_alive_pct,
     words_for_age,
 )
 
@@ -142,3 +144,15 @@ def test_what_to_think_of_by_age() -> None:
     assert [words_for_age(day).value.partition(":")[0] for day in (-3, 0, 3, 6, 7, 100)] == [
         "Days 1 and 2", "Days 1 and 2", "Days 3 to 6", "Days 3 to 6", "After day 7", "After day 7",
     ]  # fmt: skip
+
+
+def test_how_many_live_on_after_the_first_week() -> None:
+    """Bell: layer pullets lose 0.05 to 0.2 % a week; from a week old to 18 weeks, taken off week by week."""
+    worst = best = 100.0
+    for _ in range(17):
+        worst, best = worst * 0.998, best * 0.9995
+    assert later_alive_pct("chicken", 18 * 7) == pytest.approx((worst, best))
+    assert later_alive_pct("chicken", 14) == pytest.approx((99.8, 99.95))
+    assert later_alive_pct("chicken", 13) is None, "the second week is not over"
+    assert later_alive_pct("duck", 18 * 7) is None, "no weekly figure of ducks was read"
+    assert later_alive_cell("chicken").source == "BELL99"

@@ -3,7 +3,7 @@
 from itertools import combinations_with_replacement
 from random import Random
 
-from broodline.trade.pen_sizes import PenSizes, pen_sizes, roomy_pen
+from broodline.trade.pen_sizes import PenSizes, pen_sizes, roomy_pen, usual_hens
 
 
 def every_way(pens: int, hens: int, families: list[int]) -> PenSizes:
@@ -37,3 +37,11 @@ def test_a_pen_takes_no_more_hens_than_it_must() -> None:
         room = roomy_pen(pens=pens, families=families)
         assert sum(-(-n // room) for n in families) <= pens
         assert room == 1 or sum(-(-n // (room - 1)) for n in families) > pens
+
+
+def test_hens_with_one_cock_by_weight_only_where_a_figure_was_read() -> None:
+    """Cells of trade/tables/breeding.json; the source of each stands there."""
+    usual = usual_hens("chicken")
+    assert {weight: cell.value for weight, cell in usual.items()} == {"light": [12, 15], "heavy": [10, 12]}
+    assert all(cell.source for cell in usual.values())
+    assert usual_hens("duck") == {}
