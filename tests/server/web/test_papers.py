@@ -13,6 +13,7 @@ from broodline.errors import EnvelopeError, NotFound
 from broodline.reports.family import family_report
 from broodline.reports.matings import Wishes, matings_report
 from broodline.reports.season import season_report
+from broodline.reports.setting import setting_report
 from broodline.web.papers import (
     Wanted,
     away_paper,
@@ -75,6 +76,18 @@ def test_a_setting_tells_its_hatch(demo):
         setting_paper(demo, "nothing", WANTED)
     with pytest.raises(NotFound):
         cards_paper(demo, "nothing", WANTED)
+
+
+def test_a_source_of_several_causes_stands_once_beside_its_finding(demo):
+    patterns = [(setting, setting_report(demo, setting.id, NOW)["pattern"]) for setting in settings_of(demo)]
+    setting, (finding,) = next((setting, found) for setting, found in reversed(patterns) if len(found) == 1)
+    sources = [cause["source"] for cause in finding["causes"]]
+    assert len(set(sources)) < len(sources)
+    text = " ".join(text_of(setting_paper(demo, setting.id, WANTED).content).split())
+    for source in {*sources, finding["source"]}:
+        title = source.partition(" (")[0]
+        assert text.count(title) == 1, title
+    assert all(cause["words"] in text for cause in finding["causes"])
 
 
 def test_the_sheet_for_whoever_stays_has_the_lockdown_on_its_day(demo):
