@@ -20,9 +20,16 @@ export const movesOf = ({ lots, among }: Tied): Move[] => [...lots.flatMap(({ mo
 
 /** How many of them are in each stage, whosever they are. */
 export function stagesOf({ lots, among }: Tied): Stages {
+  return added(
+    lots.flatMap(({ stages }) => [...stages]),
+    among,
+  );
+}
+
+function added(there: readonly (readonly [string, number])[], among: readonly Move[]): Stages {
   const found = new Map<string, number>();
   const put = (stage: string, n: number) => found.set(stage, (found.get(stage) ?? 0) + n);
-  for (const [stage, n] of lots.flatMap(({ stages }) => [...stages])) put(stage, n);
+  for (const [stage, n] of there) put(stage, n);
   for (const { source, target, n } of among) {
     put(source, -n);
     put(target, n);
@@ -30,8 +37,22 @@ export function stagesOf({ lots, among }: Tied): Stages {
   return found;
 }
 
-/** Whether no stage holds less than nothing: only then a figure can be told of them. */
-export const addsUp = (tied: Tied): boolean => Math.min(0, ...stagesOf(tied).values()) >= 0;
+/**
+ * Whether no stage holds less than nothing, in any of the lots or in all together: only then a figure can be told of
+ * them. What one lot lacks no other makes good.
+ */
+export const addsUp = (tied: Tied): boolean =>
+  [stagesOf(tied), ...tied.lots.map(({ stages }) => stages)].every(isWhole);
+
+/** Whether a figure can be told of one of them: its own counts can be, and no more are gone of unknown family than there were in all. */
+export function canBe(lot: Lot, { lots, among }: Tied): boolean {
+  const there = lots.flatMap(({ stages }) =>
+    [...stages].map(([stage, n]): [string, number] => [stage, Math.max(0, n)]),
+  );
+  return isWhole(lot.stages) && isWhole(added(there, among));
+}
+
+const isWhole = (stages: Stages) => Math.min(0, ...stages.values()) >= 0;
 
 /** The lots tied to this one, itself among them. */
 export function tiedTo({ settings, lots }: Standing, lot: Lot): Tied {
@@ -62,13 +83,14 @@ export function maybeLost(lot: Lot, { among }: Tied): Move[] {
   return among.filter((move) => move.among.includes(lot.id) && isLoss(move.source, move.target));
 }
 
-/** Up to how many more of this lot are gone: those lost, without as many as were found again. */
+/** Up to how many more of this lot are gone: those lost, without as many as were found again; at most all it has. */
 export function mostLost(lot: Lot, { among }: Tied): number {
   const own = among.filter((move) => move.among.includes(lot.id));
   const lost = own.filter(({ source, target }) => isLoss(source, target));
   const found = own.filter(({ source, target }) => isLoss(target, source));
   const sum = (moves: readonly Move[]) => moves.reduce((n, move) => n + move.n, 0);
-  return Math.max(0, sum(lost) - sum(found));
+  const alive = LIVING.reduce((n, stage) => n + Math.max(0, lot.stages.get(stage) ?? 0), 0);
+  return Math.max(0, Math.min(sum(lost) - sum(found), alive));
 }
 
 const isLoss = (source: string, target: string) => LIVING.includes(source) && LOST.includes(target);

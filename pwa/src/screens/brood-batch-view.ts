@@ -8,7 +8,7 @@ import { heldMs } from "../book/moments.ts";
 import type { Problem } from "../book/problems.ts";
 import { CHICK_STAGES } from "../book/stages.ts";
 import { inStage, type Lot, type Move, type Standing } from "../book/standing.ts";
-import { addsUp, maybeLost, mostLost, movesOf, type Tied, tiedTo } from "../book/tied.ts";
+import { canBe, maybeLost, mostLost, movesOf, type Tied, tiedTo } from "../book/tied.ts";
 import { localDate } from "../trade/calendar.ts";
 import { batchName, batchNames } from "./names.ts";
 
@@ -45,7 +45,7 @@ export function batchOf(standing: Standing, id: string, nowMs: number): Batch | 
   const ageDays = bornMs === null ? null : Math.max(0, wholeDays(bornMs, nowMs));
   const tied = tiedTo(standing, lot);
   const gone = goneBirds(standing, localDate(heldMs(nowMs), standing.keeper.zone)).get(id) ?? [];
-  const alive = addsUp({ lots: [lot], among: [] }) ? Math.max(0, living(lot) - gone.length) : null;
+  const alive = canBe(lot, tied) ? Math.max(0, living(lot) - gone.length) : null;
   return {
     lot,
     tied,

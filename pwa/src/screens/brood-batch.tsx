@@ -3,6 +3,7 @@
 import { brood as words } from "../app/words/brood.ts";
 import { losses } from "../app/words/losses.ts";
 import { papers } from "../app/words/papers.ts";
+import { addsUp } from "../book/tied.ts";
 import { broodsOf } from "../book/whereabouts.ts";
 import { standing } from "../state/standing.ts";
 import { BookProblems } from "./book-problems.tsx";
@@ -37,7 +38,7 @@ export function BroodBatchScreen({ id }: { id: string }) {
   });
   return (
     <Page over={words.over} headline={headlineOf(batch)}>
-      {batch.alive === null && <BookProblems problems={problemsOf(totals, [lot])} />}
+      {(batch.alive === null || !addsUp(batch.tied)) && <BookProblems problems={problemsOf(totals, [lot])} />}
       <BroodLinks lot={lot} name={name} />
       <DeathsNow lots={[lot]} now_ms={now_ms} />
       <Section title={losses.title}>

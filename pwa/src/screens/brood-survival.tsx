@@ -2,7 +2,7 @@
 import { useEffect } from "preact/hooks";
 import { losses as words } from "../app/words/losses.ts";
 import { leftWithinSevenDays } from "../book/first-week.ts";
-import { addsUp, mostLost, movesOf, type Tied } from "../book/tied.ts";
+import { addsUp, canBe, mostLost, movesOf, type Tied } from "../book/tied.ts";
 import { askBrood, broodTold } from "../state/brood-answers.ts";
 import type { BroodReport, SurvivalGroup } from "../state/brood-report.ts";
 import { standing } from "../state/standing.ts";
@@ -23,8 +23,8 @@ export function FirstWeek({ batch, now_ms }: { batch: Batch; now_ms: number }) {
   const { lot, species, tied, families, perhaps, bornMs } = batch;
   if (lot.came) return null;
   const isTied = tied.among.length > 0;
-  const own = weekOf({ lots: [lot], among: [] }, now_ms);
-  const all = weekOf(tied, now_ms);
+  const own = weekOf({ lots: [lot], among: [] }, now_ms, canBe(lot, tied));
+  const all = weekOf(tied, now_ms, addsUp(tied));
   const within = perhaps.filter(({ atMs }) => bornMs === null || atMs <= bornMs + WEEK_MS);
   const more = Math.min(
     mostLost(lot, tied),
@@ -40,7 +40,7 @@ export function FirstWeek({ batch, now_ms }: { batch: Batch; now_ms: number }) {
     <>
       <h3 class="section">{words.firstWeek}</h3>
       <p>
-        {weekWords(own)} {more > 0 && words.week.perhaps(more)}
+        {weekWords(own)} {own !== null && more > 0 && words.week.perhaps(more)}
       </p>
       {isTied && <p>{words.week.together(families, weekWords(all))}</p>}
       {bounds && <p class="quiet">{words.week.commercial(numberOf(bounds.most), numberOf(bounds.ideal))}</p>}
@@ -74,8 +74,8 @@ interface Week {
 }
 
 /** The first week of one batch or of several told together; null where their counts cannot be. */
-function weekOf(tied: Tied, now_ms: number): Week | null {
-  if (!addsUp(tied)) return null;
+function weekOf(tied: Tied, now_ms: number, isSound: boolean): Week | null {
+  if (!isSound) return null;
   const { left, of: n } = leftWithinSevenDays(movesOf(tied), now_ms);
   const k = (left.get("died") ?? 0) + (left.get("missing") ?? 0);
   return { k, n, culled: left.get("culled") ?? 0 };

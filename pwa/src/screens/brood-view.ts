@@ -7,7 +7,7 @@ import type { Place } from "../book/bodies.generated.ts";
 import { speciesOf } from "../book/brood-course.ts";
 import { hatchedMs, wholeDays } from "../book/hatch-day.ts";
 import type { Lot, Stages, Standing } from "../book/standing.ts";
-import { addsUp } from "../book/tied.ts";
+import { canBe, tiedTo } from "../book/tied.ts";
 import { type Brood, broods } from "../book/whereabouts.ts";
 import { heatAt } from "../trade/brooding.ts";
 import { batchNames } from "./names.ts";
@@ -21,6 +21,8 @@ export interface Group {
   readonly stages: Stages;
   readonly bornMs: number | null;
   readonly ageDays: number | null;
+  /** Counts that cannot be, its own or those of the batches it is tied to: no figure is told of it. */
+  readonly isOdd: boolean;
 }
 
 /** A place and the young in it. id: "" for those whose place nobody wrote. */
@@ -67,9 +69,9 @@ function nestOf(standing: Standing, id: string, list: readonly Brood[], nowMs: n
     const bornMs = hatchedMs(standing, lot);
     const ageDays = bornMs === null ? null : Math.max(0, wholeDays(bornMs, nowMs));
     const { n, stages } = one;
-    return [
-      { lot, name: names.get(lot.id) ?? "", species: speciesOf(standing, lot), n, stages, bornMs, ageDays },
-    ];
+    const isOdd = !canBe(lot, tiedTo(standing, lot));
+    const name = names.get(lot.id) ?? "";
+    return [{ lot, name, species: speciesOf(standing, lot), n, stages, bornMs, ageDays, isOdd }];
   });
   const dated = groups.filter((group) => group.ageDays !== null);
   const [youngest = groups[0] ?? null] = dated.sort((a, b) => (a.ageDays ?? 0) - (b.ageDays ?? 0));
@@ -89,12 +91,10 @@ export const isHeated = ({ place, youngest }: Nest): boolean =>
   heatAt(youngest.species, youngest.ageDays) !== undefined;
 
 /** Those of whom the counts cannot be: no figure is told of them. */
-export const odd = ({ groups }: Pick<Nest, "groups">): Group[] =>
-  groups.filter(({ lot }) => !addsUp({ lots: [lot], among: [] }));
+export const odd = ({ groups }: Pick<Nest, "groups">): Group[] => groups.filter(({ isOdd }) => isOdd);
 
 /** How many of one batch are there; no figure where its counts cannot be. */
-export const groupWords = (group: Group): string =>
-  odd({ groups: [group] }).length > 0 ? words.cannotBe : youngWords([group]);
+export const groupWords = (group: Group): string => (group.isOdd ? words.cannotBe : youngWords([group]));
 
 /** "12 chicks", "12 growing birds", "3 chicks and 2 ducklings". */
 export function youngWords(groups: readonly Pick<Group, "n" | "species" | "stages">[]): string {

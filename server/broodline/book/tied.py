@@ -5,7 +5,7 @@ pwa/src/book/tied.ts over tests/vectors/tied.json.
 """
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from broodline.book.stages import CHICK_STAGES, MISSING
@@ -31,18 +31,19 @@ class Tied:
     @property
     def stages(self) -> dict[str, int]:
         """How many of them are in each stage, whosever they are."""
-        found: Counter[str] = Counter()
-        for lot in self.lots:
-            found.update(lot.stages)
-        for move in self.among:
-            found[move.source] -= move.n
-            found[move.target] += move.n
-        return dict(found)
+        return _added((lot.stages for lot in self.lots), self.among)
 
     @property
     def adds_up(self) -> bool:
-        """Whether no stage holds less than nothing: only then a figure can be told of them."""
-        return min(self.stages.values(), default=0) >= 0
+        """Whether no stage holds less than nothing, in any of the lots or in all together: only then a figure can be
+        told of them. What one lot lacks no other makes good."""
+        return all(map(_is_whole, (self.stages, *(lot.stages for lot in self.lots))))
+
+    def can_be(self, lot: Lot) -> bool:
+        """Whether a figure can be told of one of them: its own counts can be, and no more are gone of unknown family
+        than there were in all."""
+        there = ({stage: max(0, n) for stage, n in one.stages.items()} for one in self.lots)
+        return _is_whole(lot.stages) and _is_whole(_added(there, self.among))
 
 
 def tied_to(standing: Standing, lot: Lot) -> Tied:
@@ -79,10 +80,24 @@ def maybe_lost(lot: Lot, tied: Tied) -> list[Move]:
 
 
 def most_lost(lot: Lot, tied: Tied) -> int:
-    """Up to how many more of this lot are gone: those lost, without as many as were found again."""
+    """Up to how many more of this lot are gone: those lost, without as many as were found again; at most all it has."""
     lost = sum(move.n for move in maybe_lost(lot, tied))
     found = sum(move.n for move in tied.among if lot.id in move.among and _is_loss(move.target, move.source))
-    return max(0, lost - found)
+    return max(0, min(lost - found, sum(max(0, lot.stages.get(stage, 0)) for stage in LIVING)))
+
+
+def _added(stages: Iterable[Mapping[str, int]], among: Sequence[Move]) -> dict[str, int]:
+    found: Counter[str] = Counter()
+    for one in stages:
+        found.update(one)
+    for move in among:
+        found[move.source] -= move.n
+        found[move.target] += move.n
+    return dict(found)
+
+
+def _is_whole(stages: Mapping[str, int]) -> bool:
+    return min(stages.values(), default=0) >= 0
 
 
 def _is_loss(source: str, target: str) -> bool:

@@ -27,11 +27,8 @@ def say_brood(report: Mapping[str, Any], standing: Standing) -> None:
         f"hatched {report['hatched_at'][:10]}, {age} days old" if report["hatched_at"] else "hatch day not written"
     )
     say(f"{report['family_name'] or 'Family not known'}: {_alive(report)}, {hatched}.")
-    for place in report["places"]:
-        company = f", with {sum(other['n'] for other in place['with'])} of other batches" if place["with"] else ""
-        say(f"{place['n']} in {place['place_name'] or 'a place nobody entered'}{company}.")
-    stages = ", ".join(f"{n} {stage_words(stage)}" for stage, n in report["stages"].items())
-    say(f"In all: {stages}.")
+    for words in _whereabouts(report):
+        say(words)
     if report["birds_left"]:
         gone = ", ".join(f"{n} {_LEFT[how]}" for how, n in report["birds_left"].items())
         say(f"Of those kept, since then: {gone}.")
@@ -58,6 +55,20 @@ def say_brood(report: Mapping[str, Any], standing: Standing) -> None:
     for source, number in notes.sources.items():
         say(f"[{number}] {source}")
     say_problems(report["problems"])
+
+
+def _whereabouts(report: Mapping[str, Any]) -> Words:
+    """Where they are and in which stages; of counts that cannot be, only the places that somebody named."""
+    for place in report["places"]:
+        others = [other["n"] for other in place["with"]]
+        company = "other batches" if None in others else f"{sum(others)} of other batches"
+        there = f"{place['place_name'] or 'a place nobody entered'}{f', with {company}' if others else ''}"
+        if place["n"] is not None:
+            yield f"{place['n']} in {there}."
+        elif place["place"]:
+            yield f"In {there}: how many is not told."
+    if report["alive"] is not None:
+        yield f"In all: {', '.join(f'{n} {stage_words(stage)}' for stage, n in report['stages'].items())}."
 
 
 def say_growth(report: Mapping[str, Any], standing: Standing) -> None:

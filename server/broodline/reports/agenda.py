@@ -4,6 +4,7 @@ Mirrored in pwa/src/book/agenda.ts over tests/vectors/agenda.json; no statistics
 done, and so does a `care` for it at that place. A task is shown a week ahead.
 """
 
+import re
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 from itertools import chain
@@ -205,8 +206,8 @@ def is_cared(standing: Standing, task: Task) -> bool:
     return False
 
 
-def words_of(standing: Standing, task: Task) -> str:
-    """What to do, how many eggs or chicks, and where."""
+def words_of(standing: Standing, task: Task, *, counted: bool = True) -> str:
+    """What to do, how many eggs or chicks, and where. counted: False where nobody can say how many."""
     words: dict[str, Any] = _TABLE["tasks"].get(task.task) or WORDS[task.task]
     place = standing.places.get(task.place)
     said: str = words.get("words_hen", words["words"]) if place is not None and place.role == "hen" else words["words"]
@@ -219,11 +220,22 @@ def words_of(standing: Standing, task: Task) -> str:
         for name, filling in plan_words(standing, plan).items():
             said = said.replace("{" + name + "}", filling)
     said = own_words(standing.keeper).told(said).replace("{figure}", task.figure)
+    said = said if counted else _uncounted(said)
     return said.replace("{n}", str(task.n)).replace("{place}", place.name if place is not None else "an unknown place")
 
 
-def task_json(standing: Standing, task: Task, today: str) -> dict[str, Any]:
-    """A task as reports write it."""
+def _uncounted(said: str) -> str:
+    """Words for so many as words for however many.
+
+    >>> [_uncounted(one) for one in ("Feed {n} chicks.", "The {n} birds", "Look. {n} chicks.", "of the {n} in")]
+    ['Feed the chicks.', 'The birds', 'Look.', 'of those in']
+    """
+    said = re.sub(r"\. \{n\} chicks\.$", ".", said).replace("the {n} in", "those in")
+    return re.sub(r"(the )?\{n\} ", lambda found: found[1] or "the ", said, flags=re.IGNORECASE)
+
+
+def task_json(standing: Standing, task: Task, today: str, *, counted: bool = True) -> dict[str, Any]:
+    """A task as reports write it. counted: False where nobody can say for how many, then n is None."""
     words: dict[str, Any] = _TABLE["tasks"].get(task.task) or WORDS[task.task]
     grounds = words.get("shells", {}).get(task.shells, words)
     return {
@@ -235,8 +247,8 @@ def task_json(standing: Standing, task: Task, today: str) -> dict[str, Any]:
         "plan": task.plan,
         "task": task.task,
         "day": task.day,
-        "n": task.n,
-        "words": words_of(standing, task),
+        "n": task.n if counted else None,
+        "words": words_of(standing, task, counted=counted),
         "why": own_words(standing.keeper).told(grounds["why"]).replace("{dark_day}", str(DARK_SHELL_DAY)),
         "source": source_of(grounds["source"]).title,
         "overdue": task.due < today,

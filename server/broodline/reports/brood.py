@@ -49,10 +49,11 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
     today = local_date(now, standing.keeper.zone)
     gone = gone_birds(standing, today)
     left = gone.get(lot.id, ())
-    alive = max(0, _in_stages(lot, LIVING) - len(left)) if alone.adds_up else None
+    alive = max(0, _in_stages(lot, LIVING) - len(left)) if tied.can_be(lot) else None
     young = None if alive is None else min(alive, _in_stages(lot, YOUNG))
     fates, tied_fates = (
-        [] if born_ms is None or born_ms > now_ms else fates_of(one, born_ms, now_ms, gone) for one in (alone, tied)
+        fates_of(one, born_ms, now_ms, gone) if born_ms is not None and born_ms <= now_ms and is_told else []
+        for one, is_told in ((alone, alive is not None), (tied, True))
     )
 
     def date_of(day: int) -> str | None:
@@ -90,7 +91,7 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
         "parents": parents_json(standing, lot),
         "cautions": [{"words": caution.value, "source": origin(caution)} for caution in CAUTIONS],
         "tasks": [
-            task_json(standing, task, today)
+            task_json(standing, task, today, counted=_is_counted(standing, task))
             for task in sorted(chain(brood_tasks(standing, now), mark_tasks(standing)), key=_turn)
             if _is_for(standing, lot, task) and not is_cared(standing, task)
         ],
@@ -112,9 +113,24 @@ def _is_for(standing: Standing, lot: Lot, task: Task) -> bool:
     return any((one.place or "") == task.place for one in broods_of(standing, lot))
 
 
+def _is_counted(standing: Standing, task: Task) -> bool:
+    """Whether anybody can say for how many a task is: not where the counts of some of them cannot be."""
+    return not any(
+        one.lot == task.lot or (task.lot is None and (one.place or "") == task.place)
+        for one in broods(standing)
+        if not _can_be(standing, one.lot)
+    )
+
+
+def _can_be(standing: Standing, name: str) -> bool:
+    lot = standing.lots[name]
+    return tied_to(standing, lot).can_be(lot)
+
+
 def _places(standing: Standing, lot: Lot, now_ms: int) -> list[dict[str, Any]]:
-    """Where the chicks are, and who else is there with their age."""
+    """Where the chicks are, and who else is there with their age; how many is None where the counts cannot be."""
     every = broods(standing)
+    is_told = _can_be(standing, lot.id)
     found = []
     for brood in broods_of(standing, lot):
         place = standing.places.get(brood.place or "")
@@ -123,12 +139,12 @@ def _places(standing: Standing, lot: Lot, now_ms: int) -> list[dict[str, Any]]:
             {
                 "place": brood.place,
                 "place_name": place.name if place is not None else None,
-                "n": brood.n,
-                "stages": dict(brood.stages),
+                "n": brood.n if is_told else None,
+                "stages": dict(brood.stages) if is_told else {},
                 "with": [
                     {
                         "lot": other.lot,
-                        "n": other.n,
+                        "n": other.n if _can_be(standing, other.lot) else None,
                         "age_days": None if born is None else whole_days(born, now_ms),
                     }
                     for other in others

@@ -47,24 +47,28 @@ def first_week_json(
     maybe = maybe_lost(lot, tied)
     within = sum(move.n for move in maybe if week_ends is None or move.at_ms <= week_ends)
     open_ = min(within, most_lost(lot, tied))
-    own = _week_json(Tied((lot,), ()), species, now_ms)
+    own = _week_json(Tied((lot,), ()), species, now_ms, sound=tied.can_be(lot))
     if open_ and own["rate"] is not None:
         own["words"] += f", and up to {open_} more, not known whose"
         own["advice"] = None
-    together = {"families": tied_name(standing, tied), **_week_json(tied, species, now_ms)} if tied.among else None
+    together = (
+        {"families": tied_name(standing, tied), **_week_json(tied, species, now_ms, sound=tied.adds_up)}
+        if tied.among
+        else None
+    )
     return {**own, "open": open_, "together": together}
 
 
-def _week_json(tied: Tied, species: str, now_ms: int) -> dict[str, Any]:
+def _week_json(tied: Tied, species: str, now_ms: int, *, sound: bool) -> dict[str, Any]:
     left, n = (Counter[str](), 0) if tied.lots[0].came else left_within_seven_days(tied.moves, now_ms)
     k = sum(left[how] for how in LOST)
-    rate = rate_of(k, n, sound=tied.adds_up)
+    rate = rate_of(k, n, sound=sound)
     bounds = first_week_cells(species)
     where = None if rate.rate is None else first_week(species, k, n)
     return {
         **rate.as_json(),
         "culled": left["culled"],
-        "words": _few_words(k, n) if tied.adds_up else "Not told: these counts cannot be.",
+        "words": _few_words(k, n) if sound else "Not told: these counts cannot be.",
         "commercial": None
         if bounds is None
         else {

@@ -7,12 +7,16 @@ from broodline.book.bodies_flock import Came, Marked, Weighed
 from broodline.book.flock_checks import all_problems
 from broodline.book.problems import Problem
 from broodline.book.standing import Head, Lot, Standing
+from broodline.book.tied import tied_to
 from broodline.book.together import ages_apart, alike_pairs
 from broodline.book.whereabouts import broods
 
 
 def brood_problems(standing: Standing, lot: Lot, now_ms: int) -> tuple[Problem, ...]:
-    """The book's problems with entries about this lot, then what to mind in the places where its chicks are."""
+    """The book's problems with entries about this lot, and about those it is tied to where their counts cannot be; then
+    what to mind in the places where its chicks are."""
+    tied = tied_to(standing, lot)
+    lots = {lot.id} if tied.adds_up else {one.id for one in tied.lots}
     every = all_problems(standing)
     odd = {standing.root_of.get(one.entry, one.entry) for one in every if one.entry}
     kinds = ("moved", "counted", "looked", "marked", "weighed", "came")
@@ -20,7 +24,7 @@ def brood_problems(standing: Standing, lot: Lot, now_ms: int) -> tuple[Problem, 
         head.root
         for kind in kinds
         for head in standing.heads.get(kind, ())
-        if head.root in odd and _concerns(head, lot)
+        if head.root in odd and _concerns(head, lots)
     }
     told = [one for one in every if one.entry and standing.root_of.get(one.entry, one.entry) in own]
     return (*told, *_together(standing, lot, now_ms))
@@ -56,12 +60,12 @@ def _ages_together(family: str) -> Problem:
     )
 
 
-def _concerns(head: Head, lot: Lot) -> bool:
+def _concerns(head: Head, lots: set[str]) -> bool:
     match head.body:
         case Moved(moves=moves):
-            return any(lot.id in {move.lot, *(move.among or ())} for move in moves)
+            return any(not lots.isdisjoint({move.lot, *(move.among or ())}) for move in moves)
         case Counted(lot=name) | Looked(lot=name) | Marked(lot=name) | Weighed(lot=name) | Came(lot=name):
-            return name == lot.id
+            return name in lots
         case _:
             return False
 

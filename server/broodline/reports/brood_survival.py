@@ -139,7 +139,7 @@ def _fates(standing: Standing, lots: list[Lot], now_ms: int, birds: GoneBirds) -
         fate
         for lot in lots
         for born in [hatched_ms(standing, lot)]
-        if born is not None and born <= now_ms
+        if born is not None and born <= now_ms and tied_to(standing, lot).can_be(lot)
         for fate in fates_of(Tied((lot,), ()), born, now_ms, birds)
     ]
     return [fate for fate in found if fate.n > 0]

@@ -3,7 +3,7 @@ import { leftWithinSevenDays } from "../../../pwa/src/book/first-week.ts";
 import { fold } from "../../../pwa/src/book/fold.ts";
 import { goneBirds } from "../../../pwa/src/book/gone-birds.ts";
 import { heldMs } from "../../../pwa/src/book/moments.ts";
-import { addsUp, mostLost, movesOf, stagesOf, tiedTo } from "../../../pwa/src/book/tied.ts";
+import { addsUp, canBe, mostLost, movesOf, stagesOf, tiedTo } from "../../../pwa/src/book/tied.ts";
 import { localDate } from "../../../pwa/src/trade/calendar.ts";
 import { readVectors } from "../vectors.ts";
 import { entriesOf } from "./entries-of.ts";
@@ -27,6 +27,7 @@ describe("batches that chicks of unknown family tie together are the server's", 
         with: tied.lots.map(({ id }) => id),
         stages: Object.fromEntries([...stagesOf(tied)].filter(([, n]) => n !== 0)),
         adds_up: addsUp(tied),
+        can_be: canBe(lot, tied),
         perhaps: mostLost(lot, tied),
         first_week: addsUp(tied) ? [(left.get("died") ?? 0) + (left.get("missing") ?? 0), of] : null,
         gone: Object.fromEntries(gone.map((how) => [how, gone.filter((one) => one === how).length])),

@@ -197,6 +197,34 @@ describe("losses", () => {
     expect(text()).toContain("counts that cannot be, 9 days old");
   });
 
+  it("of a batch that cannot be are no figure of the one it is tied to, whose page tells the problem", async () => {
+    const at = { at: new Date(NOW_MS - 6 * DAY_MS) };
+    const among = [holding.first, holding.second];
+    await record("moved", { moves: [{ among, from: "brooding", to: "died", n: 1 }], why: "lost" }, at);
+    const six = [{ lot: holding.second, from: "brooding", to: "died", n: 6 }];
+    await record("moved", { moves: six, why: "lost" }, at);
+    show(<BroodBatchScreen id={holding.first} />);
+    await settle();
+    expect(document.querySelector("h1")?.textContent).toBe("Rowan: 6 to 7 of 7 alive, 9 days old");
+    expect(text()).toContain("Rowan and Hazel together: Not told: these counts cannot be.");
+    const [problem] = standing.value.problems;
+    expect(problem?.code).toBe("below_zero");
+    expect(text()).toContain(problem?.remedy);
+  });
+
+  it("of unknown family that are more than there were leave no figure of any", async () => {
+    const among = [holding.first, holding.second];
+    const all = [{ among, from: "brooding", to: "died", n: 12 }];
+    await record("moved", { moves: all, why: "lost" }, { at: new Date(NOW_MS - 6 * DAY_MS) });
+    show(<BroodBatchScreen id={holding.first} />);
+    await settle();
+    expect(document.querySelector("h1")?.textContent).toBe("Rowan: counts that cannot be, 9 days old");
+    expect(text()).not.toMatch(/\d of 7 died|Up to/);
+    show(<BroodPlaceScreen id={holding.brooder} />);
+    await settle();
+    expect(text(), "nobody knows for how many").not.toContain("Room, feed and water");
+  });
+
   it("of the first week stand beside the commercial figure, and few are said to be few", async () => {
     const lost = (lot: string, days: number, to: string) =>
       record(

@@ -32,6 +32,7 @@ def test_vectors(case: dict[str, Any]) -> None:
             "with": [one.id for one in tied.lots],
             "stages": {stage: n for stage, n in tied.stages.items() if n},
             "adds_up": tied.adds_up,
+            "can_be": tied.can_be(lot),
             "perhaps": most_lost(lot, tied),
             "first_week": [left["died"] + left["missing"], n] if tied.adds_up else None,
             "gone": Counter(bird.how for bird in gone.get(name, ())),

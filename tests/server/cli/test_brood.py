@@ -83,6 +83,16 @@ def test_before_the_hatch_a_brood_has_no_age_and_no_figures(tmp_path):
     assert (found["feed"]["words"], found["survival"]["points"]) == ("They had not hatched by then.", [])
 
 
+def test_a_brood_whose_counts_cannot_be_is_nowhere_in_number(tmp_path):
+    nest = Nest()
+    nest.move("hatched", "brooding", 28, days=3)
+    words = told(tmp_path, nest, 9)
+    assert "In Brooder one: how many is not told." in words
+    assert "Fresh water for the chicks in Brooder one" in words
+    for figure in ("28 in ", "12 in ", "12 chicks", "nobody entered", "In all:"):
+        assert figure not in words, figure
+
+
 def test_birds_kept_and_gone_since_in_words(tmp_path):
     words = told(tmp_path, kept_nest(), 90)
     assert "Rowan: 6 alive" in words

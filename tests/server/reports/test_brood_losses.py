@@ -116,3 +116,45 @@ def test_counts_that_cannot_be_give_no_figures_but_a_problem() -> None:
     assert found["space"]["per_bird"]["floor_m2"] is not None, "what one needs is known all the same"
     (problem,) = [one for one in found["problems"] if one["code"] == "below_zero"]
     assert problem["remedy"]
+
+
+def test_what_one_batch_lacks_its_neighbour_does_not_make_good() -> None:
+    """Twelve of Hazel's ten died: 12 + 10 - 12 - 2 = 8 would live, but nobody can say how many died of both."""
+    pair = Pair()
+    pair.among("died", 2, 3.2)
+    pair.book.move(pair.hazel, "brooding", "died", 12, at=OUT + timedelta(days=3))
+    found = pair.report(pair.rowan, 9)
+    assert (found["alive"], found["alive_least"], found["young"]) == (12, 10, 12)
+    assert (found["first_week"]["together"]["rate"], found["survival"]["together"]["points"]) == (None, [])
+    assert found["first_week"]["together"]["words"] == "Not told: these counts cannot be."
+    assert found["alarms"] == []
+    (problem,) = found["problems"]
+    assert (problem["code"], "2 more went out" in problem["message"]) == ("below_zero", True)
+    assert pair.report(pair.hazel, 9)["alive"] is None
+
+
+def test_more_gone_of_unknown_family_than_there_were_leave_no_figure_of_either() -> None:
+    pair = Pair()
+    pair.among("died", 30, 3.2)
+    for lot, n in ((pair.rowan, 12), (pair.hazel, 10)):
+        found = pair.report(lot, 9)
+        assert (found["alive"], found["young"], found["water_ml"], found["alarms"]) == (None, None, None, [])
+        week = found["first_week"]
+        assert (week["open"], week["rate"], week["words"]) == (n, None, "Not told: these counts cannot be.")
+        assert (found["survival_by"]["groups"], found["survival_by"]["words"]) == ([], None)
+        assert "below_zero_setting" in {one["code"] for one in found["problems"]}
+
+
+def test_counts_that_cannot_be_are_in_no_place_and_no_task() -> None:
+    """Forty went to the brooder of whom twelve hatched; ten of another batch, which adds up, are there too."""
+    pair = Pair()
+    pair.book.move(pair.rowan, "hatched", "brooding", 28, at=OUT + timedelta(days=3))
+    odd, sound = pair.report(pair.rowan, 9), pair.report(pair.hazel, 9)
+    assert {one["n"] for one in odd["places"]} == {None}
+    assert [(one["n"], [other["n"] for other in one["with"]]) for one in sound["places"]] == [(10, [None])]
+    assert odd["tasks"] != []
+    assert {task["n"] for task in odd["tasks"]} == {None}
+    assert "Fresh water for the chicks in Brooder one, morning and evening." in {
+        task["words"] for task in sound["tasks"]
+    }
+    assert {task["n"] for task in Pair().report(pair.hazel, 9)["tasks"]} == {22}, "those that add up are counted"
