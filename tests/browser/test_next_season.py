@@ -109,6 +109,9 @@ def test_from_the_state_of_the_flock_to_eggs_to_set(page: Page, running: Served)
     paper = page.get_by_role("link", name="Pens to move birds by: Pens for next season")
     address = paper.get_attribute("href") or ""
     pen = page.get_by_role("link", name=re.compile("^Put this pen together: ")).first
+    # Each pen is of the family of its hens, not of the first by name.
+    links = page.get_by_role("link", name=re.compile("^Put this pen together: "))
+    assert len(set(links.evaluate_all("(all) => all.map((one) => new URL(one.href).searchParams.get('family'))"))) == 4
     cock, hen = (pen.get_attribute("href") or "").partition("birds=")[2].split(",")[:2]
     page.get_by_label("Cock", exact=True).select_option(value=cock)
     page.get_by_label("Hen", exact=True).select_option(value=hen)

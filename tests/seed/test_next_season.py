@@ -62,6 +62,7 @@ def test_the_plan_beats_todays_pens_and_chance(asked):
     homes = [[asked[0].families[birds[pen[side][0]]["family"]].name for side in ("sires", "dams")]
              for birds in ({one["bird"]: one for one in report["birds"]},) for pen in report["pens"]]  # fmt: skip
     assert sorted(report["rotation"]["moves"]) == sorted(f"{giver}'s cockerels go to {to}." for giver, to in homes)
+    assert sorted(asked[0].families[pen["family"]].name for pen in report["pens"]) == sorted(home for _, home in homes)
     assert report["rotation"]["cocks"] == 1, "four cocks of seventeen are used"
 
 

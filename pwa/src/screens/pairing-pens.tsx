@@ -27,11 +27,7 @@ export function PairingPens({ title, report, pens }: PairingPensProps) {
             <PenFiguresTold report={report} pen={pen} />
             {!pen.place && (
               <div class="acts no-print">
-                <a
-                  class="press plain"
-                  href={`/families/pens?birds=${[...pen.sires, ...pen.dams].join()}`}
-                  aria-label={words.putFor(told(pen.sires))}
-                >
+                <a class="press plain" href={penAddress(pen)} aria-label={words.putFor(told(pen.sires))}>
                   {words.put}
                 </a>
               </div>
@@ -42,6 +38,10 @@ export function PairingPens({ title, report, pens }: PairingPensProps) {
     </section>
   );
 }
+
+/** Where the pen is written down, its family and birds filled in; with hens of several the keeper says which. */
+export const penAddress = ({ family, sires, dams }: PairingPen): string =>
+  `/families/pens?${family ? `family=${family}&` : ""}birds=${[...sires, ...dams].join()}`;
 
 export const labelsOf = (report: PairingReport): ReadonlyMap<string, string> =>
   new Map(report.birds.map((bird) => [bird.bird, bird.label]));

@@ -20,6 +20,7 @@ export interface PenDraft {
 
 /** sum: by side, of shares that are all numbers and do not sum to 100. unread: birds whose share is no number. */
 export interface PenFaults {
+  readonly noFamily: boolean;
   readonly nobody: boolean;
   readonly noHens: boolean;
   readonly noDay: boolean;
@@ -46,7 +47,8 @@ export function penFaults(draft: PenDraft): PenFaults {
     if (unread.size === 0 && Math.abs(total - 100) > NEAR) sum[side] = total;
   }
   return {
-    nobody: family === "" || sires.length + dams.length === 0,
+    noFamily: family === "",
+    nobody: sires.length + dams.length === 0,
     noHens: sires.length > 0 && dams.length === 0,
     noDay: !isDay(since) || (until !== "" && !isDay(until)),
     order: isDay(since) && isDay(until) && until < since,

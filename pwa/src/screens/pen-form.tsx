@@ -60,7 +60,10 @@ export function PenForm({ title, start, family, today, isCorrection, onSave, onC
         <SelectField
           label={capital(own)}
           value={draft.family}
-          options={[...totals.families].map(([value, { name }]) => ({ value, text: name }))}
+          options={[
+            ...(draft.family === "" ? [{ value: "", text: words.form.whose(own) }] : []),
+            ...[...totals.families].map(([value, { name }]) => ({ value, text: name })),
+          ]}
           onChoose={(chosen) => change({ family: chosen })}
         />
         <SelectField
@@ -112,7 +115,7 @@ export function PenForm({ title, start, family, today, isCorrection, onSave, onC
       {[...mayStand].map((bird) => (
         <Apart key={bird.id} bird={bird} since={draft.since} isIn={named.has(bird.id)} />
       ))}
-      {asked && <PenFault faults={faults} />}
+      {asked && <PenFault faults={faults} own={own} />}
       <div class="acts">
         <Press kind="plain" onPress={onCancel}>
           {everywhere.cancel}
@@ -125,8 +128,9 @@ export function PenForm({ title, start, family, today, isCorrection, onSave, onC
   );
 }
 
-function PenFault({ faults }: { faults: ReturnType<typeof penFaults> }) {
+function PenFault({ faults, own }: { faults: ReturnType<typeof penFaults>; own: string }) {
   const told = [
+    faults.noFamily && words.form.needFamily(own),
     faults.nobody && words.form.needBird,
     faults.noHens && words.form.needHens,
     faults.noDay && words.form.needDay,

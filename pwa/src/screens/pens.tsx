@@ -18,7 +18,7 @@ import { dateTold, dayTold } from "./told-day.ts";
 import { dayKey } from "./told-time.ts";
 
 interface PensScreenProps {
-  /** A family whose pen is meant; birds to begin a new pen with, between commas. */
+  /** A family whose pen is meant; birds to begin a new pen with, between commas, whose family alone is theirs. */
   readonly family: string | null;
   readonly birds: string | null;
 }
@@ -31,7 +31,7 @@ export function PensScreen({ family, birds }: PensScreenProps) {
   const now = standingPens(stays, today);
   const families = [...totals.families].sort(([, a], [, b]) => a.name.localeCompare(b.name));
   const own = ownWords(totals.keeper.words).family.one;
-  const begun = family ?? families[0]?.[0] ?? "";
+  const begun = family ?? (birds === null ? families[0]?.[0] : null) ?? "";
   return (
     <Page
       headline={now.length === 0 ? words.title.none : words.title.some(now.length)}

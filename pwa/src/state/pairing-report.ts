@@ -48,8 +48,12 @@ export interface Mating {
   readonly cautions: readonly string[];
 }
 
-/** place: where it stands today; null for a pen that is only planned. shares: bird -> part in its eggs; alike if open. */
+/**
+ * family: whose chicks are hatched from it, null where its hens are of several. place: where it stands today; null for a
+ * pen that is only planned. shares: bird -> part in its eggs; alike if open.
+ */
 export interface PairingPen {
+  readonly family?: string | null;
   readonly place?: string | null;
   readonly shares?: Readonly<Record<string, number>>;
   readonly sires: readonly string[];
@@ -130,6 +134,7 @@ export function parsePairing(value: unknown): PairingReport {
 }
 
 const pen = (row: Fields): PairingPen => ({
+  family: text(row.family) || null,
   place: text(row.place) || null,
   shares: figures(row.shares),
   sires: texts(row.sires),

@@ -16,9 +16,9 @@ _LEAST_TOLD = 0.005
 def pen_json(
     sires: Mapping[str, float], dams: Mapping[str, float], table: Table, birds: Mapping[str, FlockBird]
 ) -> dict[str, Any]:
-    """{sires, dams, shares, labels, mean_F, worst_F, p_over, p_over_error, known, cautions}.
+    """{family, sires, dams, shares, labels, mean_F, worst_F, p_over, p_over_error, known, cautions}.
 
-    sires, dams: bird -> share, each at least one.
+    sires, dams: bird -> share, each at least one. family: that of all its hens, None where they are of several.
 
     mean_F, p_over: over all chicks of the pen, each cock and hen by its share. worst_F: the greatest of any mating.
     p_over_error: how far p_over may be off at most, since it was counted in draws; None where it is exact.
@@ -26,7 +26,9 @@ def pen_json(
     rows = [(table[sire, dam], p * q) for sire, p in sires.items() for dam, q in dams.items()]
     whole = sum(weight for _, weight in rows)
     error = sum((row.get("p_over_error") or 0.0) * weight for row, weight in rows) / whole
+    families = {birds[dam].family for dam in dams}
     return {
+        "family": families.pop() if len(families) == 1 else None,
         "sires": list(sires),
         "dams": list(dams),
         "shares": {**sires, **dams},
@@ -56,7 +58,7 @@ def pens_today(
         if stay.stands_on(today) and sires and dams:
             said = (stay.said or len(sires) == 1) and (stay.dams_said or len(dams) == 1)
             told = {"family": stay.family, "place": stay.place, "shares_said": said}
-            found.append({**told, **pen_json(sires, dams, table, birds)})
+            found.append({**pen_json(sires, dams, table, birds), **told})
     return found
 
 

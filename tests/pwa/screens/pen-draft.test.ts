@@ -45,7 +45,7 @@ describe("a pen as it is typed", () => {
 
   it("needs a family, birds, hens where there are cocks, and days in their order", () => {
     expect(penFaults({ ...DRAFT, sires: [], dams: [] }).nobody).toBe(true);
-    expect(penFaults({ ...DRAFT, family: "" }).nobody).toBe(true);
+    expect(penFaults({ ...DRAFT, family: "" })).toMatchObject({ noFamily: true, nobody: false });
     expect(penFaults({ ...DRAFT, dams: [] }).noHens).toBe(true);
     expect(penFaults({ ...DRAFT, sires: [], alike: "yes" }).noHens).toBe(false);
     expect(penFaults({ ...DRAFT, since: "" }).noDay).toBe(true);

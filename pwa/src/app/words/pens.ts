@@ -43,6 +43,9 @@ export const pens = {
     shareOf: (label: string) => `${label}, percent`,
     sum: (who: string, sum: string) => `${who}: the parts sum to ${sum} %, not to 100 %.`,
     noNumber: "A number from 0 to 100.",
+    whose: (family: string) => `Choose a ${family}`,
+    needFamily: (family: string) =>
+      `Choose the ${family} whose chicks are hatched from this pen: as a rule that of its hens.`,
     needBird: "Choose one bird at least.",
     needHens: "Without a hen nobody lays. Where a cock only got in, write that down at its pen.",
     needDay: "Choose the day.",

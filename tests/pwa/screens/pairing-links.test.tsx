@@ -1,0 +1,81 @@
+// @vitest-environment happy-dom
+// Each pen of a plan, from its link to the entry in the book.
+import { afterAll, beforeEach, describe, expect, it } from "vitest";
+import { penStays } from "../../../pwa/src/book/pen-stays.ts";
+import { PairingPens } from "../../../pwa/src/screens/pairing-pens.tsx";
+import { PensScreen } from "../../../pwa/src/screens/pens.tsx";
+import { record } from "../../../pwa/src/state/actions.ts";
+import { parsePairing } from "../../../pwa/src/state/pairing-report.ts";
+import { standing } from "../../../pwa/src/state/standing.ts";
+import { killApp } from "../state/surroundings.ts";
+import { holdingAt, settle, show, tap } from "./holding.ts";
+
+afterAll(killApp);
+
+const penned = () => penStays(standing.value).map(({ body }) => body);
+const links = () => [...document.querySelectorAll<HTMLAnchorElement>("a.press")].map((one) => one.href);
+
+async function follow(href: string) {
+  const asked = new URL(href).searchParams;
+  show(<PensScreen key={href} family={asked.get("family")} birds={asked.get("birds")} />);
+  await settle();
+}
+
+describe("the pens of a plan", () => {
+  let birds: Record<"rowanCock" | "hazelCock" | "rowanHen" | "hazelHen", string>;
+  let holding: Awaited<ReturnType<typeof holdingAt>>;
+  beforeEach(async () => {
+    holding = await holdingAt(5);
+    const bird = async (sex: "male" | "female", family: string) => (await record("bird", { sex, family })).id;
+    birds = {
+      rowanCock: await bird("male", holding.rowan),
+      hazelCock: await bird("male", holding.hazel),
+      rowanHen: await bird("female", holding.rowan),
+      hazelHen: await bird("female", holding.hazel),
+    };
+  });
+
+  const planned = (pens: readonly unknown[]) => {
+    const report = parsePairing({ table: [], pens });
+    show(<PairingPens title="The pens" report={report} pens={report.pens} />);
+    return links();
+  };
+
+  it("are each written to the family of their hens", async () => {
+    const plan = [
+      { family: holding.rowan, sires: [birds.hazelCock], dams: [birds.rowanHen] },
+      { family: holding.hazel, sires: [birds.rowanCock], dams: [birds.hazelHen] },
+    ];
+    const found = planned(plan);
+    expect(found).toHaveLength(2);
+    for (const href of found) {
+      await follow(href);
+      await tap("Write the pen down");
+    }
+    expect(
+      penned().map(({ family, sires, dams }) => ({
+        family,
+        sires: sires.map(({ bird }) => bird),
+        dams: dams.map(({ bird }) => bird),
+      })),
+    ).toEqual(expect.arrayContaining(plan));
+    expect(penned()).toHaveLength(2);
+  });
+
+  it("ask for the family where their hens are of several", async () => {
+    const [href = ""] = planned([
+      { family: null, sires: [birds.hazelCock], dams: [birds.rowanHen, birds.hazelHen] },
+    ]);
+    await follow(href);
+    const chosen = document.querySelector<HTMLSelectElement>("select");
+    expect(chosen?.value).toBe("");
+    await tap("Write the pen down");
+    expect(document.querySelector("[role=alert]")?.textContent).toContain("Choose the family");
+    expect(penned()).toEqual([]);
+    if (chosen) chosen.value = holding.hazel;
+    chosen?.dispatchEvent(new Event("change", { bubbles: true }));
+    await settle();
+    await tap("Write the pen down");
+    expect(penned().map(({ family }) => family)).toEqual([holding.hazel]);
+  });
+});
