@@ -32,7 +32,8 @@ CLICK = """async (opened) => {
 }"""
 
 SHOWN = "navigator.serviceWorker.ready.then(it => it.getNotifications()).then(all => all.map(it => it.title).sort())"
-BOTH = ["Lockdown: today", "Something is due"]
+LOCKDOWN = "Lockdown: Sunday 29 March"
+BOTH = [LOCKDOWN, "Something is due"]
 
 
 def test_a_phone_asks_to_be_reminded_and_a_click_on_a_reminder_opens_its_screen(running, new_phone, tmp_path):
@@ -74,7 +75,7 @@ def test_a_phone_asks_to_be_reminded_and_a_click_on_a_reminder_opens_its_screen(
     protocol.on("ServiceWorker.workerRegistrationUpdated", lambda event: found.extend(event["registrations"]))
     protocol.send("ServiceWorker.enable")
     wait_until(lambda: page.wait_for_timeout(20) or found)
-    told = {"title": "Lockdown: today", "body": "Lock down Loft box.", "navigate": f"{running.url}/rooms", "tag": "t"}
+    told = {"title": LOCKDOWN, "body": "Lock down Loft box.", "navigate": f"{running.url}/rooms", "tag": "t"}
     messages = [json.dumps({"web_push": 8030, "notification": told}), "no JSON"]
 
     def deliver(message):
@@ -86,7 +87,7 @@ def test_a_phone_asks_to_be_reminded_and_a_click_on_a_reminder_opens_its_screen(
         page.wait_for_timeout(500)
         return page.evaluate(SHOWN)
 
-    for message, titles in zip(messages, (["Lockdown: today"], BOTH), strict=True):
+    for message, titles in zip(messages, ([LOCKDOWN], BOTH), strict=True):
         wait_until(lambda message=message, titles=titles: deliver(message) == titles)
 
     [worker] = phone.context.service_workers

@@ -1,7 +1,8 @@
 """The agenda as reminders: which are to be sent now to a device with these wishes, and what they say.
 
 A reminder belongs to a task of a setting on a date. Each of its slots (the evening before, the morning of) is sent
-once; where both have passed only the later one is sent. What could not be sent in time says when it was due.
+once; where both have passed only the later one is sent. What could not be sent in time says when it was due. A phone
+may show it hours later, and its keeper read it the next day: so it names its day, and never says today or tomorrow.
 """
 
 import base64
@@ -113,7 +114,7 @@ def _latest(standing: Standing, task: Task, now: datetime, wishes: Wishes) -> No
     told_on = task.since if _TABLE["tasks"][task.task].get("weekly") else day
     about = f"{task.task}/{task.lot or task.setting or task.plan or task.place}/{told_on}"
     today = date.fromisoformat(local_date(now, zone))
-    day_over = time_on(day + timedelta(days=1), 0, zone)
+    over = time_on(day + timedelta(days=1), 0, zone)
     return Notice(
         key=f"{about}/{slot}",
         topic=topic_of(about),
@@ -123,7 +124,7 @@ def _latest(standing: Standing, task: Task, now: datetime, wishes: Wishes) -> No
         title=f"{name_of(task)}: {when_words(day, today)}",
         body=words_of(standing, task),
         path=path_of(task),
-        lasts_s=int(max(_HOURS["worth_sending"], day_over - now).total_seconds()),
+        lasts_s=int((over - now if over > now else _HOURS["late_lasts"]).total_seconds()),
     )
 
 
@@ -160,15 +161,9 @@ def topic_of(text: str) -> str:
 
 
 def when_words(day: date, today: date) -> str:
-    """today, tomorrow, or honestly late.
+    """The day, or honestly that it is over.
 
-    >>> when_words(date(2026, 3, 3), date(2026, 3, 4))
-    'was due yesterday'
+    >>> when_words(date(2026, 3, 3), date(2026, 3, 3)), when_words(date(2026, 3, 3), date(2026, 3, 4))
+    ('Tuesday 3 March', 'was due on Tuesday 3 March')
     """
-    if day == today:
-        return "today"
-    if day == today + timedelta(days=1):
-        return "tomorrow"
-    if day == today - timedelta(days=1):
-        return "was due yesterday"
-    return f"{'is' if day > today else 'was'} due on {day.day} {day:%B}"
+    return f"{'was due on ' if day < today else ''}{day:%A} {day.day} {day:%B}"

@@ -80,9 +80,16 @@ it.each([["https://elsewhere.example/x"], [null]])(
 );
 
 it("shows one notice for each message, also for one without words, and sounds again for the same task", async () => {
-  const told = JSON.stringify({ web_push: 8030, notification: { title: "Lockdown: today", tag: "t1" } });
+  const told = JSON.stringify({
+    web_push: 8030,
+    notification: { title: "Lockdown: Sunday 29 March", tag: "t1" },
+  });
   for (const data of [{ text: () => told }, { text: () => told }, null]) await happen("push", { data });
-  expect(shown.map(({ title }) => title)).toEqual(["Lockdown: today", "Lockdown: today", "Something is due"]);
+  expect(shown.map(({ title }) => title)).toEqual([
+    "Lockdown: Sunday 29 March",
+    "Lockdown: Sunday 29 March",
+    "Something is due",
+  ]);
   expect(shown.map(({ options }) => [options.tag, options.renotify])).toEqual([
     ["t1", true],
     ["t1", true],

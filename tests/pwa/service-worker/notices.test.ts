@@ -6,7 +6,7 @@ const ORIGIN = "https://book.example";
 const TOLD = {
   web_push: 8030,
   notification: {
-    title: "Lockdown: today",
+    title: "Lockdown: Sunday 29 March",
     body: "Lock down Loft box.",
     navigate: `${ORIGIN}/setting/0195`,
     tag: "t1",
@@ -16,7 +16,7 @@ const TOLD = {
 describe("a message", () => {
   it("is shown as it says, and a click leads where it says", () => {
     expect(noticeOf(JSON.stringify(TOLD), ORIGIN)).toEqual({
-      title: "Lockdown: today",
+      title: "Lockdown: Sunday 29 March",
       options: { body: "Lock down Loft box.", tag: "t1", renotify: true, data: "/setting/0195" },
     });
   });

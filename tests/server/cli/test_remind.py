@@ -31,10 +31,11 @@ def test_without_a_phone_it_says_what_the_usual_choice_would_send(folder):
     told = remind(folder, "--dry-run", "--at", "2026-03-18T18:00", "--json").json
     assert (told["at"], told["devices"]) == ("2026-03-18T18:00:00.000Z", 0)
     [one] = told["reminders"]
-    assert (one["task"], one["title"], one["device"], one["sent"]) == ("lockdown", "Lockdown: tomorrow", None, None)
+    assert (one["task"], one["title"]) == ("lockdown", "Lockdown: Thursday 19 March")
+    assert (one["device"], one["sent"]) == (None, None)
     printed = remind(folder, "--dry-run", "--at", "2026-03-18T18:00").out
     assert "No phone has reminders turned on" in printed
-    assert "Lockdown: tomorrow" in printed
+    assert "Lockdown: Thursday 19 March" in printed
     assert remind(folder, "--at", "2026-03-12T12:00", "--json").json["reminders"] == []
 
 
@@ -56,7 +57,7 @@ def test_it_sends_once_and_a_dry_run_sends_nothing(folder, monkeypatch):
         later.set_eggs(entry_id(2), [(later.lot(), entry_id(3), 3)], set_at=datetime(2030, 2, 13, 8, tzinfo=UTC))
         broodline("import", write_lines(folder / "c.jsonl", later.documents[-1]), "--data", folder)
         dry = remind(folder, "--dry-run", "--at", at, "--json").json["reminders"]
-        assert [(one["name"], one["title"]) for one in dry] == [("Shed phone", "Lockdown: today")]
+        assert [(one["name"], one["title"]) for one in dry] == [("Shed phone", "Lockdown: Sunday 3 March")]
         assert service.received == []
         sent = remind(folder, "--at", at, "--json")
         assert (sent.code, [one["sent"] for one in sent.json["reminders"]]) == (0, [True])

@@ -73,13 +73,13 @@ def test_a_lockdown_reminder_arrives_once_at_the_hour_across_dst(desk, clock, se
     for hour in range(18, 24):
         clock.now = LOCKDOWN_EVENING.replace(hour=hour)
         run_once(desk, clock)
-    assert titles(service) == ["Lockdown: tomorrow"]
+    assert titles(service) == ["Lockdown: Sunday 29 March"]
     for minute in range(-60, 180, 20):
         clock.now = LOCKDOWN_MORNING
         clock.go_on(minutes=minute)
         run_once(desk, clock)
         assert len(service.received) == (2 if minute >= 0 else 1)
-    assert titles(service) == ["Lockdown: tomorrow", "Lockdown: today"]
+    assert titles(service) == ["Lockdown: Sunday 29 March", "Lockdown: Sunday 29 March"]
     path, headers, message = service.received[1]
     assert path == "/fcm/send/phone-1"
     assert (headers["content-encoding"], headers["urgency"], headers["ttl"]) == ("aes128gcm", "normal", str(17 * 3600))
@@ -99,7 +99,7 @@ def test_a_server_that_was_down_at_the_hour_sends_once_after_its_start_and_says_
         started = open_desk(Settings(folder), clock, chance, service.way)
         run_once(started, clock)
         started.close()
-    assert titles(service) == ["Lockdown: was due yesterday"]
+    assert titles(service) == ["Lockdown: was due on Sunday 29 March"]
 
 
 @pytest.mark.parametrize("status", [404, 410])
@@ -234,7 +234,7 @@ def test_a_fault_of_our_own_ends_one_round_and_not_the_server(desk, clock, servi
             jobs.cancel_scope.cancel()
 
     asyncio.run(asyncio.wait_for(a_while(), 20))
-    assert titles(service) == ["Lockdown: today"]
+    assert titles(service) == ["Lockdown: Sunday 29 March"]
     assert [words.split(":")[1].split()[0] for words in told] == [
         *("MemoryError", "RecursionError", "KeyError", "ZeroDivisionError"),
     ]
@@ -260,6 +260,6 @@ def test_a_fault_with_one_device_leaves_the_others_their_reminders(desk, clock, 
         "phone-0": (False, True),
         "phone-1": (True, False),
     }
-    assert titles(service) == ["Lockdown: today"]
+    assert titles(service) == ["Lockdown: Sunday 29 March"]
     assert "KeyError in test_reminders.py" in outcomes["phone-0"].words
     assert "Rowan" not in outcomes["phone-0"].words

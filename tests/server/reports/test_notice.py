@@ -47,15 +47,18 @@ def minute_by_minute(writer: BookWriter, first: datetime, last: datetime, wishes
     return told
 
 
+LOCKDOWN_BOOK = fold(book().entries())
+
+
 def test_a_setting_across_the_change_of_clocks() -> None:
     """Candling on day 7 and 14, lockdown on day 18, chicks from day 21. From the 29th 07:00 is 06:00 UTC."""
     told = minute_by_minute(book(), at(3, 12, 0), at(4, 1, 12), Wishes())
     assert [(when, notice.title) for when, notice in told] == [
-        ("03-18 07:00", "Candling: today"),
-        ("03-25 07:00", "Candling: today"),
-        ("03-28 18:00", "Lockdown: tomorrow"),
-        ("03-29 06:00", "Lockdown: today"),
-        ("04-01 06:00", "First chicks: today"),
+        ("03-18 07:00", "Candling: Wednesday 18 March"),
+        ("03-25 07:00", "Candling: Wednesday 25 March"),
+        ("03-28 18:00", "Lockdown: Sunday 29 March"),
+        ("03-29 06:00", "Lockdown: Sunday 29 March"),
+        ("04-01 06:00", "First chicks: Wednesday 1 April"),
     ]
     assert len({notice.key for _, notice in told}) == 5
     assert told[2][1].topic == told[3][1].topic != told[1][1].topic
@@ -74,11 +77,11 @@ def test_the_days_agree_with_due() -> None:
     ("now", "title"),
     [
         (at(3, 28, 17, 59), None),
-        (at(3, 28, 23, 0), "Lockdown: tomorrow"),
-        (at(3, 29, 6, 59), "Lockdown: today"),
-        (at(3, 29, 23, 0), "Lockdown: today"),
-        (at(3, 30, 6, 59), "Lockdown: was due yesterday"),
-        (at(3, 31, 6, 59), "Lockdown: was due on 29 March"),
+        (at(3, 28, 23, 0), "Lockdown: Sunday 29 March"),
+        (at(3, 29, 6, 59), "Lockdown: Sunday 29 March"),
+        (at(3, 29, 23, 0), "Lockdown: Sunday 29 March"),
+        (at(3, 30, 6, 59), "Lockdown: was due on Sunday 29 March"),
+        (at(3, 31, 6, 59), "Lockdown: was due on Sunday 29 March"),
         (at(3, 31, 7, 1), None),
     ],
 )
@@ -86,6 +89,20 @@ def test_a_server_that_was_down_says_honestly_when_it_was_due(now: datetime, tit
     """Two days on it is Due's business alone. The evening's reminder is sent late until the morning's comes."""
     found = notices(fold(book().entries()), now, Wishes(what=frozenset({"lockdown"})), LONG_AGO, set())
     assert [notice.title for notice in found] == ([] if title is None else [title])
+
+
+@given(st.integers(0, 72 * 60), st.integers(0, 72 * 60))
+def test_what_it_says_is_true_whenever_it_is_sent_and_whenever_it_is_read(sent: int, read: int) -> None:
+    """Read on another day than it was sent it names the same day; nothing in it counts from the day of reading."""
+    now = at(3, 28, 0) + timedelta(minutes=sent)
+    for notice in notices(LOCKDOWN_BOOK, now, Wishes(what=frozenset({"lockdown"})), LONG_AGO, set()):
+        words = f"{notice.title} {notice.body}".lower()
+        assert "sunday 29 march" in words
+        assert not {"today", "tomorrow", "yesterday", "tonight"} & set(words.replace(":", " ").split())
+        delivered = now + timedelta(minutes=read)
+        is_over = delivered.astimezone(DUBLIN).date() > date(2026, 3, 29)
+        if "was due" not in words and delivered < now + timedelta(seconds=notice.lasts_s):
+            assert not is_over
 
 
 def test_what_came_before_a_device_asked_was_not_promised() -> None:
@@ -105,7 +122,14 @@ def test_what_is_done_or_not_wished_for_is_not_sent() -> None:
 def test_nothing_comes_in_quiet_hours_and_two_that_waited_come_as_one() -> None:
     quiet = Wishes(what=frozenset({"lockdown"}), quiet=(17 * 60, 8 * 60 + 30))
     told = minute_by_minute(book(), at(3, 28, 12), at(3, 29, 20), quiet)
-    assert [(when, notice.title) for when, notice in told] == [("03-29 07:30", "Lockdown: today")]
+    assert [(when, notice.title) for when, notice in told] == [("03-29 07:30", "Lockdown: Sunday 29 March")]
+
+
+def test_what_a_server_that_was_down_tells_late_waits_for_the_end_of_quiet_hours_too() -> None:
+    """Down at 07:00 and back at 23:00, quiet from 22:00 to 06:00, which is 05:00 UTC."""
+    quiet = Wishes(what=frozenset({"lockdown"}), quiet=(22 * 60, 6 * 60))
+    told = minute_by_minute(book(), at(3, 29, 23), at(3, 30, 12), quiet)
+    assert [(when, one.title) for when, one in told] == [("03-30 05:00", "Lockdown: was due on Sunday 29 March")]
 
 
 def test_webs_are_asked_for_again_on_their_day() -> None:
@@ -116,7 +140,7 @@ def test_webs_are_asked_for_again_on_their_day() -> None:
     writer.write("marked", {"lot": lot, "webs": ["LO"], "n": 9, "on": "2026-04-02"}, at=at(4, 2, 12))
     told = minute_by_minute(writer, at(4, 3, 0), at(4, 17, 0), Wishes(what=frozenset({"webs_again"})))
     assert [(when, one.title, one.path) for when, one in told] == [
-        ("04-16 06:00", "Toe webs again: today", f"/again/{lot}")
+        ("04-16 06:00", "Toe webs again: Thursday 16 April", f"/again/{lot}")
     ]
 
 
@@ -179,13 +203,13 @@ def test_a_brood_is_asked_after_on_the_day_and_leads_to_its_place() -> None:
     place = writer.documents[-3]["id"]
     told = minute_by_minute(writer, at(4, 3, 0), at(4, 17, 0), Wishes(what=frozenset({"eat", "heat"})))
     assert [(when, one.title) for when, one in told] == [
-        ("04-05 08:00", "Chicks that do not eat: today"),
-        ("04-06 06:00", "Chicks that do not eat: today"),
-        ("04-07 06:00", "Chicks that do not eat: today"),
-        ("04-08 06:00", "Chicks that do not eat: today"),
-        ("04-09 06:00", "Chicks that do not eat: today"),
-        ("04-09 06:00", "Heat for chicks: today"),
-        ("04-16 06:00", "Heat for chicks: today"),
+        ("04-05 08:00", "Chicks that do not eat: Sunday 5 April"),
+        ("04-06 06:00", "Chicks that do not eat: Monday 6 April"),
+        ("04-07 06:00", "Chicks that do not eat: Tuesday 7 April"),
+        ("04-08 06:00", "Chicks that do not eat: Wednesday 8 April"),
+        ("04-09 06:00", "Chicks that do not eat: Thursday 9 April"),
+        ("04-09 06:00", "Heat for chicks: Thursday 9 April"),
+        ("04-16 06:00", "Heat for chicks: Thursday 16 April"),
     ]
     assert {one.path for _, one in told} == {f"/broods/{place}"}
     assert "9 chicks in Brooder one" in told[-1][1].body
@@ -199,15 +223,17 @@ def test_what_is_asked_once_a_week_is_told_once_and_daily_rounds_only_to_who_ask
 
 
 def test_the_message_is_declarative_and_says_how_long_it_is_worth_delivering() -> None:
-    """From 07:00 in Dublin it is 17 h to midnight; from 23:00 six hours at least."""
+    """To the midnight that ends its day: 17 h from 07:00 in Dublin, and 29 from 18:00 of the evening before, as the
+    clocks skip one. What is late has no such end: six hours (reminders.json)."""
     standing, wishes = fold(book().entries()), Wishes(what=frozenset({"lockdown"}))
     [morning] = notices(standing, at(3, 29, 7), wishes, LONG_AGO, set())
-    [night] = notices(standing, at(3, 29, 23), wishes, LONG_AGO, set())
-    assert (morning.lasts_s, night.lasts_s) == (17 * 3600, 6 * 3600)
+    for now, hours in ((at(3, 28, 18), 29), (at(3, 29, 7), 17), (at(3, 29, 23), 1), (at(3, 30, 1), 6)):
+        [notice] = notices(standing, now, wishes, LONG_AGO, set())
+        assert notice.lasts_s == hours * 3600
     told = payload(morning, "https://book.example")
     assert told["web_push"] == 8030
     assert told["notification"] == {
-        "title": "Lockdown: today",
+        "title": "Lockdown: Sunday 29 March",
         "body": "Lock down Loft box: stop turning, raise the humidity, keep the families of 12 eggs apart.",
         "navigate": f"https://book.example{morning.path}",
         "tag": morning.topic,

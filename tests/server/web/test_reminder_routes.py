@@ -169,4 +169,4 @@ def test_a_running_server_sends_by_itself(running, service, clock):
         while not service.received:
             assert started.get("/healthz").status_code == 200
     [(_, _, message)] = service.received
-    assert message["notification"]["title"] == "Lockdown: tomorrow"
+    assert message["notification"]["title"] == "Lockdown: Thursday 19 March"
