@@ -121,6 +121,12 @@ def test_what_would_be_too_many_is_said_before_it_happens() -> None:
     assert Nest(chicks=1).report(4)["to_watch"]["alarm_from"] is None, "of one chick no number alarms"
 
 
+def test_feed_to_buy_is_that_of_the_next_28_days(nest: Nest) -> None:
+    """By hand, the first four weeks of meat pullets and cockerels in NRC 1984 (week 4 of the pullets by its total):
+    110 + 240 + 355 + 500 and 120 + 260 + 390 + 535 g a bird; both are of one source, so a tenth less and more."""
+    assert nest.report(0.6)["feed"]["meat"]["four_weeks_kg"] == pytest.approx([0.9 * 12 * 1.205, 1.1 * 12 * 1.305])
+
+
 def test_a_hen_is_the_heat_and_unread_species_have_no_figures() -> None:
     assert Nest(role="hen").report(3)["heat"] is None
     found = Nest(species="peafowl").report(3)

@@ -49,6 +49,17 @@ def test_deaths_of_unknown_family_are_in_the_first_week_of_both_together() -> No
         assert (found["alive"], found["alive_least"], found["open"]) == (n, n - 2, {"died": 2})
 
 
+def test_deaths_of_unknown_family_after_the_first_week_leave_it_as_it_was() -> None:
+    """Two on the last hour of the seventh day, three an hour later: up to two more died in the first week."""
+    pair = Pair()
+    pair.among("died", 2, 7 - 1 / 24)
+    pair.among("died", 3, 7 + 1 / 24)
+    found = pair.report(pair.rowan, 12)
+    week = found["first_week"]
+    assert (week["open"], week["words"]) == (2, "0 of 12, and up to 2 more, not known whose")
+    assert (week["together"]["k"], found["alive_least"]) == (2, 7)
+
+
 def test_deaths_of_unknown_family_are_in_the_curve_of_both_together() -> None:
     """The same as the curve of 22 chicks of which two died on day 3, and of none by the families alone."""
     pair = Pair()
