@@ -42,16 +42,68 @@ class _Counts:
 def take_hatches(taking: Taking, rows: Sequence[Row]) -> None:
     """One setting for each day, machine and species."""
     groups: dict[tuple[date, str, str], list[_Counts]] = {}
+    said: dict[tuple[date, str], list[list[str]]] = {}
     for row in rows:
         try:
+            if on := row.day("set_on", taking.today):
+                said.setdefault((on, _place_name(row).casefold()), []).append(_said(row))
             one = _counts(taking, row)
         except Unread as fault:
             taking.refuse(row, fault)
             continue
         groups.setdefault((one.on, one.place.casefold(), one.species), []).append(one)
-    for group in groups.values():
-        for first in range(0, len(group), MOST_LOTS):
-            _write_setting(taking, group[first : first + MOST_LOTS])
+    for (on, place, species), group in groups.items():
+        _take_group(taking, group, [place, species, said[on, place]])
+
+
+def _said(row: Row) -> list[str]:
+    return [field for name in sorted(row.matched.columns) for field in (name, row.text(name))]
+
+
+def _place_name(row: Row) -> str:
+    return row.text("place") or UNNAMED_PLACE
+
+
+def _take_group(taking: Taking, group: Sequence[_Counts], said: object) -> None:
+    """A setting's id is made from all that the file says of its day and machine, rows that cannot be taken among them:
+    so the same file finds what it brought, whatever came into the book besides, and a file that says anything else of
+    that day finds nothing of its own."""
+    lots = [taking.drafts.name("lot", [one.family, one.eggs, one.place], one.on) for one in group]
+    names = [taking.drafts.name("set", [said, part], group[0].on) for part in range(1 + len(group) // MOST_LOTS)]
+    if not any(name in taking.standing.root_of for name in names):
+        new = [pair for pair in zip(group, lots, strict=True) if not _refused(taking, pair[0], pair[1])]
+        for part, first in enumerate(range(0, len(new), MOST_LOTS)):
+            some = new[first : first + MOST_LOTS]
+            _write_setting(taking, names[part], [one for one, _ in some], [lot for _, lot in some])
+        return
+    left = dict(zip(lots, group, strict=True))
+    for name in names:
+        known = taking.standing.settings.get(name)
+        own = [lot for lot in left if known is not None and lot in known.lots]
+        if known is None and name in taking.standing.root_of:  # it was taken back
+            own = list(left)[:MOST_LOTS]
+            for one in map(left.__getitem__, own):
+                message = f"Eggs of {one.family} set on {one.on.isoformat()} in {one.place} were taken back since."
+                taking.refuse(one.row, Unread("set_on", message, "Take this file back, then take it in anew."))
+        if own:
+            _write_setting(taking, name, [left.pop(lot) for lot in own], own)
+    for lot, one in left.items():
+        if not _refused(taking, one, lot):
+            message = f"The book has the other rows of {one.on.isoformat()} in {one.place} without {one.family}."
+            taking.refuse(one.row, Unread("set_on", message, "Take this file back, then take it in anew."))
+
+
+def _refused(taking: Taking, one: _Counts, lot: str) -> bool:
+    """Whether the book has these eggs from elsewhere than what the file says of that day."""
+    if (one.on, one.place.casefold(), one.family.casefold()) not in taking.eggs_set:
+        return False
+    message = f"The book has eggs of {one.family} set on {one.on.isoformat()} in {one.place} already"
+    remedy = "Delete the row, or take the other back first."
+    if lot in taking.standing.lots:
+        message += ", and the rows of that day were changed since"
+        remedy = "Take the file back as it was, then take this one in; or correct that hatch in the app."
+    taking.refuse(one.row, Unread("set_on", f"{message}.", remedy))
+    return True
 
 
 def _counts(taking: Taking, row: Row) -> _Counts:
@@ -89,55 +141,45 @@ def _counts(taking: Taking, row: Row) -> _Counts:
     if (died or 0) + (kept or 0) > hatched:
         raise Unread("hatched", f"{hatched} hatched, but more chicks are told of.", "Correct the counts of this row.")
     return _Counts(
-        row, name, on, species, row.text("place") or UNNAMED_PLACE, eggs, out, rest, hatched, died or 0, kept,
+        row, name, on, species, _place_name(row), eggs, out, rest, hatched, died or 0, kept,
         died is not None,
     )  # fmt: skip
 
 
-def _write_setting(taking: Taking, group: Sequence[_Counts]) -> None:
-    first = group[0]
+def _write_setting(taking: Taking, setting: str, group: Sequence[_Counts], lots: Sequence[str]) -> None:
+    """All entries of a setting; of one that the book has, those that the book has too: what a keeper wrote of it since
+    must not be written a second time."""
+    first, known = group[0], taking.standing.root_of
     families = [_family(taking, one) for one in group]
-    lots = [
-        {
-            "lot": taking.drafts.name("lot", [one.family, one.eggs, one.place], one.on),
-            "family": family,
-            "n": one.eggs,
-        }
-        for one, family in zip(group, families, strict=True)
-    ]
     notes = "; ".join(dict.fromkeys(text for one in group if (text := one.row.text("note"))))
     body = without_empty(
         {
             "place": _place(taking, first.place),
             "species": first.species,
             "set_at": instant_text(taking.drafts.moment(first.on, time(12))),
-            "lots": lots,
+            "lots": [
+                {"lot": lot, "family": family, "n": one.eggs}
+                for one, lot, family in zip(group, lots, families, strict=True)
+            ],
             "note": notes[:1000],
         }
     )
-    said = [first.place, first.species, notes, [lot["lot"] for lot in lots]]
-    setting = taking.drafts.name("set", said, first.on)
-    if setting not in taking.standing.root_of and (twice := _already(taking, group)):
-        for one in twice:
-            message = f"The book has eggs of {one.family} set on {one.on.isoformat()} in {one.place} already."
-            taking.refuse(one.row, Unread("set_on", message, "Delete the row, or take the other back first."))
-        if rest := [one for one in group if one not in twice]:
-            _write_setting(taking, rest)
-        return
     taking.drafts.put(setting, "set", body, first.on)
-    _write_moves(taking, group, [str(lot["lot"]) for lot in lots], SPECIES[first.species])
+    written = _write_moves(taking, group, lots, SPECIES[first.species])
     over = first.on + timedelta(days=SPECIES[first.species].period_days[1] + _OPENED_DAYS)
     if any(one.unhatched for one in group) and over <= taking.today:  # nobody can open those eggs any more
         done = {"task": "open", "place": body["place"], "on": over.isoformat()}
-        taking.drafts.write("care", done, over, said=[setting])
+        written.append(taking.drafts.write("care", done, over, said=[setting]))
+    for name in written:
+        if setting in known and name not in known:
+            del taking.drafts.entries[name]
 
 
 def _family(taking: Taking, one: _Counts) -> str:
-    known = taking.families.get(one.family.casefold())
-    return known or add_family(taking, {"name": one.family, "species": one.species, "breed": taking.breed})
+    return add_family(taking, {"name": one.family, "species": one.species, "breed": taking.breed})
 
 
-def _write_moves(taking: Taking, group: Sequence[_Counts], lots: Sequence[str], days: Species) -> None:
+def _write_moves(taking: Taking, group: Sequence[_Counts], lots: Sequence[str], days: Species) -> list[str]:
     on = group[0].on
     hatch_day, last_day = days.period_days
     steps: list[tuple[int, time, str, list[dict[str, Any]]]] = []
@@ -166,16 +208,13 @@ def _write_moves(taking: Taking, group: Sequence[_Counts], lots: Sequence[str], 
     step(last_day + 1 + _SEEN_DAYS, time(12), "left",
          [(lot, "hatched", "parted", one.hatched - one.died - (one.kept or 0)) for lot, one in told])  # fmt: skip
     step(hatch_day + _GROWN_DAYS, time(12), "brooded", [(lot, "brooding", "flock", one.kept or 0) for lot, one in both])
+    written = []
     for day, at, why, moves in steps:
         body: dict[str, Any] = {"moves": moves, "why": why}
         if day <= last_day + 1 and why in ("candled", "lockdown", "hatch"):
             body["day"] = day
-        taking.drafts.write("moved", body, on + timedelta(days=day), at)
-
-
-def _already(taking: Taking, group: Sequence[_Counts]) -> list[_Counts]:
-    """Rows whose eggs the book has from elsewhere than this file."""
-    return [one for one in group if (one.on, one.place.casefold(), one.family.casefold()) in taking.eggs_set]
+        written.append(taking.drafts.write("moved", body, on + timedelta(days=day), at))
+    return written
 
 
 def _place(taking: Taking, name: str) -> str:

@@ -79,9 +79,11 @@ def read_sheets(name: str, content: bytes, told: Told, standing: Standing, now: 
 
 
 def undo_entries(found: SheetsIn, standing: Standing, now: datetime) -> list[Entry]:
-    """What takes back all that the book has of an import, the last first. now: aware."""
+    """What takes back all that the book has of an import, the last first; places and families that anything else
+    names stay. now: aware."""
     heads = {head.root: head for of_kind in standing.heads.values() for head in of_kind}
-    roots = [entry.id for entry in found.entries if entry.id in heads]
+    stays = _named_elsewhere(found.entries, standing)
+    roots = [entry.id for entry in found.entries if entry.id in heads and entry.id not in stays]
     return [taking_back(one, heads[one].kind, heads[one].id, standing.keeper.zone, now) for one in reversed(roots)]
 
 
@@ -126,7 +128,23 @@ def _read(
 
 
 def _all_undone(entries: Sequence[Entry], standing: Standing) -> bool:
-    """Whether the book knows these entries and not one of them counts."""
-    known = [entry.id for entry in entries if entry.id in standing.root_of]
-    counting = {head.root for of_kind in standing.heads.values() for head in of_kind}
-    return bool(known) and counting.isdisjoint(known)
+    """Whether the book knows these entries and not one of them counts, but for what stayed because others name it."""
+    known = {entry.id for entry in entries if entry.id in standing.root_of}
+    counting = known & {head.root for of_kind in standing.heads.values() for head in of_kind}
+    return counting < known and counting <= _named_elsewhere(entries, standing)
+
+
+def _named_elsewhere(entries: Sequence[Entry], standing: Standing) -> set[str]:
+    """Places and families of an import that entries which are not of it name."""
+    own = {entry.id for entry in entries}
+    shared = {entry.id for entry in entries if entry.kind in ("place", "family")}
+    names = {name: root for name, root in standing.root_of.items() if root in shared}
+    found: set[str] = set()
+    for of_kind in standing.heads.values():
+        for head in of_kind:
+            if len(found) == len(shared):
+                return found
+            if head.root not in own:
+                text = head.body.model_dump_json()
+                found |= {root for name, root in names.items() if name in text}
+    return found
