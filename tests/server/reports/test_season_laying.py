@@ -29,6 +29,7 @@ def test_eggs_are_held_against_the_hens_of_each_day(book: PenBook) -> None:
             "eggs": 6,
             "from": "2026-03-01",
             "to": "2026-03-06",
+            "days": 6,
             "hen_days": 17,
             "hen_day_pct": pytest.approx(100 * 6 / 17),
             "hen_housed_pct": pytest.approx(100 * 6 / 18),
@@ -40,3 +41,11 @@ def test_eggs_are_held_against_the_hens_of_each_day(book: PenBook) -> None:
 def test_a_day_with_no_known_hen_gives_no_rate(book: PenBook) -> None:
     gather(book, "2026-02-27", 1)
     assert laying_by_family(book.standing(), 2026) == {}
+
+
+def test_weeks_in_which_nobody_gathered_count_neither_eggs_nor_hens(book: PenBook) -> None:
+    """As above, and 2 eggs on 20 March: a day of two hens more, 8 eggs of 19 hen days."""
+    gather(book, "2026-03-20", 2)
+    found = laying_by_family(book.standing(), 2026)[book.rowan]
+    assert (found["to"], found["days"], found["hen_days"]) == ("2026-03-20", 7, 19)
+    assert found["hen_day_pct"] == pytest.approx(100 * 8 / 19)

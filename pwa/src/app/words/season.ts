@@ -35,7 +35,7 @@ export const season = {
   rateName: (what: string, family: string, k: number, n: number, low: number, high: number) =>
     `${family}, ${what}: ${k} of ${n}, true rate between ${low} and ${high} %`,
   laying: (families: string) =>
-    `Eggs a day from a hundred hens, from the first gathering to the last: ${families}.`,
+    `Eggs a day from a hundred hens, on the days their eggs were gathered: ${families}.`,
   laid: (name: string, pct: number, eggs: number, days: number) =>
     `${name} ${pct} (${eggs} eggs in ${days} hen days)`,
   barNote: ({ hatch }: OwnWords) =>
