@@ -9,7 +9,6 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from itertools import combinations
 from typing import Any
 
 from broodline.book.own_words import own_words
@@ -21,6 +20,7 @@ from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, add_outcomes, rates_json
 from broodline.reports.season_adjusted import adjusted_comparison
 from broodline.reports.season_chicks import chick_losses
+from broodline.reports.season_compared import Comparison, compare_by_species, overall_json, pairs_of, verdict_by_species
 from broodline.reports.season_earlier import earlier_seasons
 from broodline.reports.season_groups import by_egg_age, by_month, by_origin, by_place, funnel
 from broodline.reports.season_hatches import season_hatches
@@ -28,16 +28,14 @@ from broodline.reports.season_laying import laying_by_family
 from broodline.reports.season_lots import MOST_EGGS_OF_A_LOT, SeasonLot, middle_age_days, set_on
 from broodline.reports.season_year import season_of
 from broodline.reports.unchanged import kept_lot_outcome
-from broodline.reports.verdict import Compared, overall_verdict, verdict_text
-from broodline.trade.comparisons import holm, overall_test, pair_test
-from broodline.trade.proportions import difference_newcombe
-from broodline.trade.shrinkage import Shrinkage, best_probability, shrink
+from broodline.reports.verdict import Compared
 
 
 @dataclass(frozen=True, slots=True)
 class _Family:
     id: str
     name: str
+    species: str
     eggs_set: int
     running: int
     lots: tuple[SeasonLot, ...]
@@ -52,20 +50,6 @@ class _Family:
         return dict(sorted(found.items()))
 
 
-@dataclass(frozen=True, slots=True)
-class _Comparison:
-    """Families with eggs in settings that are over; shrinkage and chances in the same order."""
-
-    compared: tuple[Compared, ...]
-    p: float | None
-    shrinkage: Shrinkage | None
-    chances: tuple[float, ...]
-
-    @property
-    def spread(self) -> bool:
-        return self.shrinkage is not None and self.shrinkage.alpha is not None
-
-
 def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any]:
     """The report of the season that starts in `year` (shape: season). now: aware; it dates the chicks' first week."""
     now_ms = round(now.timestamp() * 1000)
@@ -76,16 +60,21 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
     lots = _lots_of(standing, settings, now_ms, problems)
     done = [lot for lot in lots if lot.is_over]
     families = _families(standing, lots)
-    found = _compare([_compared(family, zone) for family in families if family.outcome.hatch_of_set.n > 0])
-    pairs = _pairs(found.compared)
-    adjusted = adjusted_comparison(done, {family.id: family.name for family in families}, zone, own)
+    comparisons = compare_by_species(
+        [(family.species, _compared(family, zone)) for family in families if family.outcome.hatch_of_set.n > 0]
+    )
+    names = {family.id: family.name for family in families}
+    adjusted = [
+        adjusted_comparison([lot for lot in done if _species(standing, lot) == one.species], names, zone, own)
+        for one in comparisons
+    ]
     laying = laying_by_family(standing, year)
     return {
         "year": year,
         "settings": len(settings),
-        "families": [{**_family_json(family, found), "laying": laying.get(family.id)} for family in families],
-        "overall_test": {"p": found.p, "verdict": overall_verdict(found.p, found.spread, own)},
-        "pairs": pairs,
+        "families": [{**_family_json(family, comparisons), "laying": laying.get(family.id)} for family in families],
+        "overall_test": overall_json(comparisons, own),
+        "pairs": [pair for one in comparisons for pair in pairs_of(one)],
         "funnel": funnel(standing, settings, lots, now_ms),
         "hatches": season_hatches(standing, settings),
         "chick_losses": chick_losses(standing, _sound(settings, lots), now_ms),
@@ -94,19 +83,9 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
         "by_place": by_place(done, standing),
         "by_month": by_month(done, zone),
         "by_origin": by_origin(done),
-        "adjusted": None if adjusted is None else adjusted.as_json(),
+        "adjusted": adjusted[0].as_json() if adjusted and adjusted[0] is not None else None,
         "storage": own_storage_json(standing),
-        "verdict": verdict_text(
-            settings,
-            found.compared,
-            found.p,
-            found.spread,
-            found.chances,
-            pairs,
-            zone,
-            own,
-            None if adjusted is None else adjusted.words,
-        ),
+        "verdict": verdict_by_species(settings, comparisons, adjusted, zone, own),
         "problems": [problem.as_json() for problem in problems],
     }
 
@@ -155,6 +134,7 @@ def _families(standing: Standing, lots: Sequence[SeasonLot]) -> list[_Family]:
             _Family(
                 family,
                 known.name if known is not None else "unknown family",
+                _species(standing, own[0]),
                 sum(lot.lot.n for lot in own),
                 sum(lot.lot.n for lot in own if lot.setting.runs),
                 done,
@@ -164,27 +144,22 @@ def _families(standing: Standing, lots: Sequence[SeasonLot]) -> list[_Family]:
     return sorted(found, key=lambda family: (family.name, family.id))
 
 
-def _compare(compared: Sequence[Compared]) -> _Comparison:
-    counts = [(one.k, one.n) for one in compared]
-    shrinkage = shrink(counts)
-    chances: list[float] = []
-    if shrinkage is not None and len(counts) > 1:
-        chances = best_probability(counts, shrinkage.alpha, shrinkage.beta)
-    return _Comparison(tuple(compared), overall_test(counts), shrinkage, tuple(chances))
+def _species(standing: Standing, lot: SeasonLot) -> str:
+    """Of the family; where nobody knows it, of the setting."""
+    known = standing.families.get(lot.lot.family or "")
+    return lot.setting.species if known is None else known.species
 
 
-def _family_json(family: _Family, found: _Comparison) -> dict[str, Any]:
+def _family_json(family: _Family, comparisons: Sequence[Comparison]) -> dict[str, Any]:
     """running: eggs of the family in settings that are not over; they are in `set` and in no rate, death or closing."""
-    place = next((place for place, one in enumerate(found.compared) if one.id == family.id), None)
-    shrunk = None if place is None or found.shrinkage is None else found.shrinkage.families[place]
+    own = next((one for one in comparisons if one.species == family.species), Comparison("", (), None, None, ()))
     return {
         "family": family.id,
         "name": family.name,
         "set": family.eggs_set,
         "running": family.running,
         **rates_json(family.outcome),
-        "shrunk": {name: None if shrunk is None else getattr(shrunk, name) for name in ("rate", "low", "high")},
-        "best_probability": found.chances[place] if place is not None and found.chances else None,
+        **own.figures(family.id),
         "deaths": dict(family.outcome.deaths),
         "closing": closing_json(sum(lot.lot.n for lot in family.lots), family.stages),
     }
@@ -199,23 +174,3 @@ def _compared(family: _Family, zone: str) -> Compared:
     age_days = sum(n * age for n, age in known) / eggs if len(known) == len(ages) else None
     bought_in = sum(lot.lot.n for lot in family.lots if lot.lot.bought_in) / sum(lot.lot.n for lot in family.lots)
     return Compared(family.id, family.name, rate.k, rate.n, settings, age_days, bought_in)
-
-
-def _pairs(compared: Sequence[Compared]) -> list[dict[str, Any]]:
-    """Every two families: difference of hatch of set with Newcombe's interval, p by Boschloo adjusted by Holm."""
-    both = list(combinations(compared, 2))
-    adjusted = holm([pair_test(a.k, a.n, b.k, b.n) for a, b in both])
-    rows = []
-    for (a, b), p in zip(both, adjusted, strict=True):
-        apart = difference_newcombe(a.k, a.n, b.k, b.n)
-        rows.append(
-            {
-                "a": a.id,
-                "b": b.id,
-                "difference": apart.difference,
-                "low": apart.low,
-                "high": apart.high,
-                "p_holm": p,
-            }
-        )
-    return rows

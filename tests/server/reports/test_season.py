@@ -251,3 +251,28 @@ def test_groups_by_age_origin_and_place_nobody_entered() -> None:
     assert [(row["origin"], row["set"]) for row in found["by_origin"]] == [("bought_in", 4), ("own", 16)]
     assert [row["name"] for row in found["by_place"]] == ["unknown place"]
     assert [row["name"] for row in found["families"]] == ["Rowan", "unknown family"]
+
+
+def test_ducks_are_held_against_ducks_and_not_against_hens() -> None:
+    """Hens as in the example that does not separate, and two families of ducks of which one hatched far better."""
+    book = season_of(ALIKE)
+    place = book.incubator()
+    ducks = {"Sedge": (22, 24), "Mere": (9, 22)}
+    lots = [(book.lot(), book.family(name, "duck"), n) for name, (_, n) in ducks.items()]
+    book.set_eggs(place, lots, species="duck")
+    for (lot, _, n), (k, _) in zip(lots, ducks.values(), strict=True):
+        hatch(book, lot, n, k)
+    found, alone = report(book), report(season_of(ALIKE))
+    names = {row["family"]: row["name"] for row in found["families"]}
+    rates = {row["name"]: row for row in found["families"]}
+    assert found["overall_test"] == alone["overall_test"], "of the species with most eggs"
+    assert {row["shrunk"]["rate"] for name, row in rates.items() if name in ALIKE} == {0.625}
+    assert rates["Sedge"]["shrunk"]["rate"] > 0.8 > rates["Mere"]["shrunk"]["rate"]
+    assert rates["Sedge"]["best_probability"] + rates["Mere"]["best_probability"] == pytest.approx(1)
+    mixed = [pair for pair in found["pairs"] if (names[pair["a"]] in ducks) != (names[pair["b"]] in ducks)]
+    assert (len(found["pairs"]), mixed) == (11, [])
+    hens, of_ducks = found["verdict"].split(" Duck: ")
+    assert hens.startswith("Chicken: These eggs do not separate the families.")
+    assert "hatched differently: fewest of Mere's" in of_ducks
+    assert not any(name in hens for name in ducks)
+    assert not any(name in of_ducks for name in ALIKE)
