@@ -36,7 +36,7 @@ export function SeasonFunnel({ report }: { report: SeasonReport }) {
 }
 
 function lostText(step: SeasonStep, before: SeasonStep | undefined) {
-  // Chicks that are not grown yet are no loss.
-  const lost = before && step.step !== "flock" ? before.n - step.n : 0;
+  // Chicks that are not grown yet are no loss, nor are eggs still in a machine.
+  const lost = before && step.step !== "flock" ? before.n - before.running - (step.n - step.running) : 0;
   return lost > 0 ? <span class="quiet">{words.fewer(lost)}</span> : null;
 }

@@ -20,7 +20,8 @@ def funnel(
 ) -> list[dict[str, Any]]:
     """How many eggs came how far, running settings included: [{step, n, running}].
 
-    Steps: set, examined, fertile, hatched, alive (chicks and birds of these eggs now), flock (grown and kept).
+    Steps: set, examined, fertile, hatched, alive (chicks and birds of these eggs now), flock (grown and kept). Without
+    examined and fertile where chicks came out of eggs that nobody looked into.
     Settings in which a lot's counts do not fit give their other lots.
     """
     totals = {step: [0, 0] for step in ("set", "examined", "fertile", "hatched", "alive", "flock")}
@@ -46,6 +47,8 @@ def funnel(
         for step, n in counted.items():
             totals[step][0] += n
             totals[step][1] += n if setting.runs else 0
+    if totals["hatched"][0] > totals["fertile"][0]:  # of chicks whose eggs nobody looked into, these steps know nothing
+        del totals["examined"], totals["fertile"]
     return [{"step": step, "n": n, "running": running} for step, (n, running) in totals.items()]
 
 

@@ -163,6 +163,21 @@ def test_running_settings_are_only_in_the_funnel() -> None:
     assert steps["set"] == (139, 35)
 
 
+def test_a_funnel_says_nothing_of_looks_that_nobody_took() -> None:
+    """As past seasons come in from a table: 12 set, 8 out, 4 did not hatch and were never candled or opened."""
+    book = BookWriter()
+    book.keeper()
+    lot = book.lot()
+    book.set_eggs(book.incubator(), [(lot, book.family("Rowan"), 12)])
+    hatch(book, lot, 12, 8)
+    assert {row["step"]: row["n"] for row in report(book)["funnel"]} == {
+        "set": 12,
+        "hatched": 8,
+        "alive": 8,
+        "flock": 0,
+    }
+
+
 def test_lot_whose_counts_do_not_fit_is_told_and_left_out() -> None:
     book = season_of({"Rowan": (8, 12), "Birch": (6, 12)})
     lot = fold(book.entries())
