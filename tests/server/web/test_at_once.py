@@ -1,6 +1,7 @@
 """Requests that come at once, as a program sends them that wants to get past a limit: the limit holds all the same."""
 
 import asyncio
+import json
 from collections import Counter
 
 import httpx2 as httpx
@@ -15,10 +16,18 @@ AT_ONCE = 30
 def all_at_once(server, requests, **headers):
     """The statuses of all requests, sent before any was answered. requests: (path, body)."""
 
+    told = {"origin": OWN, "content-type": "application/json", **headers}
+
+    async def in_pieces(body):
+        """As over a slow line: each has passed its first check before the last piece of any is there."""
+        for letter in json.dumps(body).encode():
+            await asyncio.sleep(0)
+            yield bytes([letter])
+
     async def ask():
         transport = httpx.ASGITransport(server.app, client=("127.0.0.1", 50_000))
-        async with httpx.AsyncClient(transport=transport, base_url=OWN, headers={"origin": OWN, **headers}) as program:
-            return await asyncio.gather(*(program.post(path, json=body) for path, body in requests))
+        async with httpx.AsyncClient(transport=transport, base_url=OWN, headers=told) as program:
+            return await asyncio.gather(*(program.post(path, content=in_pieces(body)) for path, body in requests))
 
     return Counter(answer.status_code for answer in asyncio.run(ask()))
 
