@@ -24,6 +24,7 @@ from broodline.jobs.own_faults import place_of
 from broodline.settings import Settings
 from broodline.web.install_page import install_app
 
+FIRST_AFTER_S = 60.0  # a machine without a clock of its own has asked the network for the time by then
 LOOK_EVERY_S = 6 * 3600.0
 HTTPS_PORT = 443
 
@@ -105,12 +106,15 @@ async def renew_by_itself(
     clock: Callable[[], datetime],
     tell: Callable[[str], None],
 ) -> None:
-    """Look a few times a day whether the certificate ends soon; a new one is shown from the next connection on.
+    """Look soon after the start and then a few times a day whether the certificate ends soon; a new one is shown from
+    the next connection on.
 
     What goes wrong is told and never stops the server.
     """
+    wait_s = FIRST_AFTER_S
     while True:
-        await asyncio.sleep(LOOK_EVERY_S)
+        await asyncio.sleep(wait_s)
+        wait_s = LOOK_EVERY_S
         try:
             certificate, key, made = house.certify(clock())
             shown = context()

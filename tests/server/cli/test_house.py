@@ -116,6 +116,7 @@ def leaf_shown(served, port):
 
 def test_a_certificate_is_renewed_while_the_server_runs_and_shown_to_the_next_phone(tmp_path, monkeypatch):
     """Over real handshakes with the server that serves the book: the old leaf, then the new one, and no restart."""
+    monkeypatch.setattr(house_module, "FIRST_AFTER_S", 0.02)
     monkeypatch.setattr(house_module, "LOOK_EVERY_S", 0.02)
     now = datetime.now(UTC).replace(microsecond=0)
     start = now - timedelta(days=340)
@@ -158,7 +159,27 @@ def test_a_certificate_is_renewed_while_the_server_runs_and_shown_to_the_next_ph
     assert held.not_valid_after_utc == now + timedelta(days=396)
 
 
+def test_the_first_look_comes_soon_after_the_start(tmp_path, monkeypatch):
+    """A small machine starts with the time of its last stop; the network's comes within a minute."""
+    assert house_module.FIRST_AFTER_S <= 60
+    monkeypatch.setattr(house_module, "FIRST_AFTER_S", 0.01)
+    looked = asyncio.Event()
+
+    def clock():
+        looked.set()
+        return datetime.now(UTC)
+
+    async def starts(house):
+        job = asyncio.create_task(renew_by_itself(house, lambda: None, clock, lambda _: None))
+        await asyncio.wait_for(looked.wait(), 5)
+        job.cancel()
+
+    with socket.create_server(("127.0.0.1", 0)) as install:
+        asyncio.run(starts(open_house(Settings(tmp_path, house=True), NAME, install, datetime.now(UTC))))
+
+
 def test_what_stands_in_the_way_of_a_renewal_is_told(tmp_path, monkeypatch):
+    monkeypatch.setattr(house_module, "FIRST_AFTER_S", 0.01)
     monkeypatch.setattr(house_module, "LOOK_EVERY_S", 0.01)
     told: list[str] = []
     now = datetime.now(UTC)
