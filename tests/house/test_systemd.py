@@ -28,8 +28,17 @@ def test_there_are_a_service_a_copy_and_its_timer():
     assert service["Service"]["User"] == copy["Service"]["User"] == "broodline"
     assert (service["Service"]["ProtectSystem"], service["Service"]["NoNewPrivileges"]) == ("strict", "true")
     assert copy["Service"]["Type"] == "oneshot"
+    assert copy["Service"]["UMask"] == service["Service"]["UMask"] == "0077"
     assert timer["Timer"]["Persistent"] == "true"
     assert (service["Install"]["WantedBy"], timer["Install"]["WantedBy"]) == ("multi-user.target", "timers.target")
+
+
+def test_a_copy_is_laid_on_the_other_disk_or_not_at_all():
+    """systemd.unit(5): the disk is mounted first, and where nothing is mounted the unit fails."""
+    _, copy, _ = units()
+    target = re.search(r" backup (\S+)/[^/ ]+ ", copy["Service"]["ExecStart"])
+    assert target is not None
+    assert copy["Unit"]["RequiresMountsFor"] == copy["Unit"]["AssertPathIsMountPoint"] == target[1]
 
 
 def test_their_commands_are_ours():

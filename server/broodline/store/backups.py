@@ -5,6 +5,7 @@ import os
 import shutil
 import sqlite3
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -26,13 +27,16 @@ class Backups:
         self._now_ms = now_ms
 
     def take(self, destination: Path) -> None:
-        """Write a verified copy to `destination`, whole or not at all, while others go on writing.
+        """Write a verified copy to `destination`, whole or not at all, while others go on writing. It is its owner's
+        alone: it holds the flock, and the tokens' fingerprints.
 
         Raises BookDamaged where the copy does not verify; then nothing is left behind and an older file stays.
         """
         unfinished = destination.with_name(destination.name + ".unfinished")
         unfinished.unlink(missing_ok=True)
         try:
+            with suppress(OSError):  # where it cannot be made SQLite says so, with words of our own
+                os.close(os.open(unfinished, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
             with typed_faults():
                 self._connection.execute("VACUUM INTO ?", (str(unfinished),))
             _require_sound(unfinished)

@@ -3,6 +3,7 @@
 import hashlib
 import shutil
 import sqlite3
+import stat
 from pathlib import Path
 
 import pytest
@@ -42,6 +43,14 @@ def put_back(backup, folder, clock, chance):
 
 def reopened(folder, clock, chance):
     return open_shelf(folder, now_ms=clock.ms, random_bytes=chance)
+
+
+def test_a_backup_is_its_owners_alone_wherever_it_is_laid(backup, shelf, tmp_path):
+    """Also one that takes the place of an older file which all could read."""
+    assert stat.S_IMODE(backup.stat().st_mode) == 0o600
+    (tmp_path / "older.db").touch(mode=0o644)
+    shelf.backups.take(tmp_path / "older.db")
+    assert stat.S_IMODE((tmp_path / "older.db").stat().st_mode) == 0o600
 
 
 def test_a_backup_holds_the_same_log_and_the_book_knows_its_age(shelf, holding, backup, clock):
