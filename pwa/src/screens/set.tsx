@@ -98,6 +98,7 @@ export function SetScreen(asked: SetScreenProps) {
   );
   const calendar = known ? incubationCalendar(known, setAtMs, lockdownDay, shells === "dark") : null;
   const day = at ? dayOf(setAtMs, now_ms) : 0;
+  const candledDay = day >= 1 ? seen.candledDay : null;
   const plan = taken?.species === species ? taken : planFor(plans, species, place, setOn);
   const isNew = place === NEW || place === NEW_HEN;
   const nameOf = (batch: Batch) =>
@@ -129,7 +130,7 @@ export function SetScreen(asked: SetScreenProps) {
     if (faults.includes("who")) return batchMore.whoNeeded;
     if (faults.includes("swapped")) return batchMore.swapped;
     if (faults.includes("ahead")) return batchMore.ahead;
-    if (faults.includes("found") && seen.candledDay !== null) return runsAlready.tooMany;
+    if (faults.includes("found") && candledDay !== null) return runsAlready.tooMany;
     return at === undefined ? everywhere.when.ahead : null;
   };
   const start = () => {
@@ -146,7 +147,7 @@ export function SetScreen(asked: SetScreenProps) {
         ...(plan && isPlanned ? { plan: plan.id } : {}),
         lots: batches.map((batch) => lotOf(batch, species)),
         ...(lockdownDay === null ? {} : { lockdown_day: lockdownDay }),
-        ...(day >= 1 && seen.candledDay !== null ? { candledDay: Math.min(seen.candledDay, day) } : {}),
+        ...(candledDay === null ? {} : { candledDay: Math.min(candledDay, day) }),
         ...(seen.locked && lockDay !== null && day >= lockDay ? { lockedDay: lockDay } : {}),
       },
       id,

@@ -15,7 +15,7 @@ export interface SettingStart {
   /** Lots without their ids, which are made here. */
   readonly lots: readonly (Omit<SetLot, "lot" | "family"> & {
     readonly family: string | Family;
-    /** Only with `candledDay`. */
+    /** Passed over without `candledDay`. */
     readonly found?: FoundSoFar;
   })[];
   readonly lockdown_day?: number;
@@ -44,7 +44,8 @@ export async function startSetting(start: SettingStart, id = openDesk().ids.next
     return entry;
   };
   const place = known("place", start.place);
-  const lots = start.lots.map(({ found, ...lot }) => {
+  const lots = start.lots.map(({ found: told, ...lot }) => {
+    const found = start.candledDay === undefined ? undefined : told;
     return { found, set: { ...lot, family: known("family", lot.family), lot: ids.next() } };
   });
   const body = {

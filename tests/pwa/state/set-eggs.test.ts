@@ -47,6 +47,19 @@ it("a setting entered late brings what was seen: 2 clear, 1 blood ring, 9 live o
   expect(standing.value.problems).toEqual([]);
 });
 
+it("what was found goes with the candling: where there was none after all, every egg is locked down", async () => {
+  const { id } = await startSetting({
+    place,
+    species: "chicken",
+    set_at: new Date(NOW_MS - 19 * DAY_MS),
+    lots: [{ family, n: 12, found: { clear: 2, blood_ring: 1 } }],
+    lockedDay: 18,
+  });
+  const lot = standing.value.lots.get(standing.value.settings.get(id)?.lots[0] ?? "");
+  expect([Object.fromEntries(lot?.stages ?? []), lot?.looks]).toEqual([{ locked: 12 }, []]);
+  expect(standing.value.problems).toEqual([]);
+});
+
 it("a setting of today has nothing seen", async () => {
   const lots = [{ family, n: 12, found: {} }];
   const { id } = await startSetting({ place, species: "chicken", set_at: new Date(NOW_MS), lots });
