@@ -59,8 +59,12 @@ export function clashesOf(standing: Standing, newcomer: Newcomer): Clash[] {
   const place = standing.places.get(newcomer.place);
   const role = place?.role ?? newcomer.role;
   const isHen = role === "hen";
-  const others = staysIn(standing, newcomer.place).filter(({ untilMs }) => untilMs > newcomer.setAtMs);
-  const there = others.reduce((sum, { setting }) => sum + eggsIn(setting), 0);
+  const running = [...standing.settings.values()].filter(
+    (one) => runs(one) && (one.lockedPlace ?? one.place) === newcomer.place,
+  );
+  // Eggs that lie in the machine take room, whether or not their days are over or known.
+  const there = running.reduce((sum, one) => sum + eggsIn(one), 0);
+  const others = staysOf(running).filter(({ untilMs }) => untilMs > newcomer.setAtMs);
   const found: Clash[] = [];
   const n = there + newcomer.n;
   const capacity = place?.capacity;
@@ -78,10 +82,10 @@ export function clashesOf(standing: Standing, newcomer: Newcomer): Clash[] {
   return found;
 }
 
-function staysIn(standing: Standing, place: string): Stay[] {
-  const stays = [...standing.settings.values()].flatMap((setting): Stay[] => {
+function staysOf(running: readonly Setting[]): Stay[] {
+  const stays = running.flatMap((setting): Stay[] => {
     const species = speciesNamed(setting.species);
-    if (!runs(setting) || (setting.lockedPlace ?? setting.place) !== place || !species) return [];
+    if (!species) return [];
     const calendar = incubationCalendar(species, setting.setAtMs, setting.lockdownDay);
     return [{ setting, calendar, untilMs: milestone(calendar.hatchTo.atMs, 1).atMs }];
   });

@@ -52,6 +52,12 @@ describe("a machine shared", () => {
     expect(met([{ species: "chicken", day: 0, n: 12 }], { n: 18 }, { capacity: 30 })).toEqual([]);
   });
 
+  it("counts eggs that still lie in it though their days are over, or nobody knows how long they take", () => {
+    const full = (n: number) => [{ what: "full", n, capacity: 30 }];
+    expect(met([{ species: "chicken", day: -30, n: 12 }], {}, { capacity: 30 })).toEqual(full(32));
+    expect(met([{ species: "phoenix", day: -3, n: 11 }], {}, { capacity: 30 })).toEqual(full(31));
+  });
+
   it("with eggs a week ahead: their lockdown falls on day 11", () => {
     const found = met([{ species: "chicken", day: -7, n: 12 }]);
     expect(found).toMatchObject([{ what: "their_lockdown", day: 11, atMs: DAY_0 + 11 * DAY_MS }]);
