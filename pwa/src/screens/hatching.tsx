@@ -112,6 +112,10 @@ function Comes({ view, sofar, now_ms }: PartProps) {
     const hours = Math.floor(Math.max(0, at_ms - now_ms) / HOUR_MS);
     return at_ms <= now_ms ? words.passed : words.left(Math.floor(hours / 24), hours % 24);
   };
+  const lockdown = (at_ms: number) => {
+    const late = daysBetween(at_ms, now_ms, zone); // from the day after on, as under Due
+    return late > 0 ? words.late(late) : left(at_ms);
+  };
   return (
     <section class="section">
       <h2>{words.countdown}</h2>
@@ -121,7 +125,7 @@ function Comes({ view, sofar, now_ms }: PartProps) {
             <span>{words.toLockdown}</span>
             <b>
               {setting.lockedAtMs === null
-                ? left(calendar.lockdown.atMs)
+                ? lockdown(calendar.lockdown.atMs)
                 : words.lockedDown(when(setting.lockedAtMs))}
             </b>
           </li>

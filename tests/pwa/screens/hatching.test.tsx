@@ -1,5 +1,6 @@
 // @vitest-environment happy-dom
 import { afterAll, describe, expect, it } from "vitest";
+import { due } from "../../../pwa/src/book/agenda.ts";
 import { HatchingScreen } from "../../../pwa/src/screens/hatching.tsx";
 import { SettingScreen } from "../../../pwa/src/screens/setting.tsx";
 import { clock, dayWords } from "../../../pwa/src/screens/told-time.ts";
@@ -68,6 +69,21 @@ describe("a hatch as it goes on", () => {
     const told = (hours: number) =>
       `${dayWords(NOW_MS + hours * HOUR_MS, "Europe/Dublin")}, ${clock(NOW_MS + hours * HOUR_MS, "Europe/Dublin")}`;
     expect(page()).toContain(`Feed and water by ${told(24 - 26)}, by ${told(48 - 26)} at the latest.`);
+  });
+
+  it("says of a lockdown that is overdue that it is late, as Due does, and not before its day is over", async () => {
+    for (const [day, told] of [
+      [18, "Lockdownnow"],
+      [19, "Lockdown1 day late"],
+      [21, "Lockdown3 days late"],
+    ] as const) {
+      await hatchOn(day);
+      expect(page()).toContain(told);
+      const overdue = due(standing.value, new Date(NOW_MS)).tasks.filter(
+        ({ task, overdue }) => task === "lockdown" && overdue,
+      );
+      expect([day, overdue.length]).toEqual([day, day > 18 ? 1 : 0]);
+    }
   });
 
   it("keeps the lid shut over the turn of the day of incubation, also where a look found nothing new", async () => {

@@ -18,6 +18,7 @@ export const hatching = {
   left: (days: number, hours: number) =>
     days > 0 ? `in ${plural(days, "day", "days")}${hours > 0 ? ` ${hours} h` : ""}` : `in ${hours} h`,
   passed: "now",
+  late: (days: number) => `${plural(days, "day", "days")} late`,
   firstPip: "First pip seen",
   firstOut: "First chick out",
   lastOut: "Last chick out",
