@@ -25,7 +25,7 @@ export function TallyCautions({ view, what, batch, left, now_ms, out_min }: Coun
   }
   return (
     <Notice tone="watch" live>
-      {cautions.tooSoon(Math.floor(hours))}
+      {cautions.tooSoon(Math.floor(hours), OPEN_AFTER_H)}
     </Notice>
   );
 }

@@ -1,6 +1,7 @@
 // @vitest-environment happy-dom
 // What opens beside the counting: putting back, counting by hand, lockdown by hatcher, the hatch and the opening.
 import { describe, expect, it } from "vitest";
+import { cautions } from "../../../pwa/src/app/words/tally-panels.ts";
 import { TallyScreen } from "../../../pwa/src/screens/tally.tsx";
 import { choose } from "../../../pwa/src/state/choices.ts";
 import { addPlace } from "../../../pwa/src/state/holding.ts";
@@ -187,6 +188,7 @@ describe("the hatch and the opening", () => {
     show(<TallyScreen id={setting} what="open" />);
     await settle();
     expect(document.body.textContent).toContain("Last chick 0 h ago: wait until it is 24 h.");
+    expect(cautions.tooSoon(3, 36)).toBe("Last chick 3 h ago: wait until it is 36 h.");
   });
 
   it("let an egg that peeps go back into the machine", async () => {

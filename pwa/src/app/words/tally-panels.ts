@@ -106,7 +106,7 @@ export const when = { title: "When did you see this?", save: "That is when" } as
 export const cautions = {
   opening:
     "Wear gloves, open outdoors or with the window open, and wash your hands after. A rotten egg can burst: wrap it first.",
-  tooSoon: (hours: number) => `Last chick ${hours} h ago: wait until it is 24 h.`,
+  tooSoon: (hours: number, wait: number) => `Last chick ${hours} h ago: wait until it is ${wait} h.`,
   listen: "Candle and listen first: one that peeps goes back. Gloves on, by an open window.",
   lid: "An egg is pipped: keep the lid shut.",
   lidWhy: "While an egg is pipped, keep the lid shut: dry air glues the chick to its shell.",
