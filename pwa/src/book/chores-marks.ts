@@ -5,6 +5,7 @@
 import table from "@tables/agenda.json";
 import { dayOf, later, localDate } from "../trade/calendar.ts";
 import type { Chore } from "./chores.ts";
+import { byAscii } from "./code-points.ts";
 import { living } from "./marks.ts";
 import { type Mark, marksOfLots } from "./marks-of-lots.ts";
 import { DAY_MS, dayNumber, heldMs, momentMs } from "./moments.ts";
@@ -23,21 +24,31 @@ export function markChores(standing: Standing): Chore[] {
   });
 }
 
-/** The oldest marks that nobody looked at again; a look up to two days early counts. */
+/**
+ * The oldest marks that nobody looked at again; a look up to two days early counts. A look that names a pattern is one
+ * at the chicks that bear it; one that names none is at all of the lot.
+ */
 function websAgain(standing: Standing, lot: Lot, marks: readonly Mark[]): Chore[] {
   const after = days.webs_again.value;
-  const seen = marks.filter((mark) => mark.recheck).map((mark) => dayMarked(standing, mark));
+  const seen = marks
+    .filter((mark) => mark.recheck)
+    .map((mark) => ({ key: keyOf(mark), on: dayMarked(standing, mark) }));
   const early = after - days.done_early.value;
   const open = marks.filter((mark) => {
     if (mark.webs.length === 0 || mark.recheck) return false;
     const day = dayMarked(standing, mark);
-    return !seen.some((one) => one >= plus(day, early));
+    return !seen.some(({ key, on }) => (key === "" || key === keyOf(mark)) && on >= plus(day, early));
   });
   const [first] = open;
   if (first === undefined) return [];
   const n = open.reduce((sum, mark) => sum + (mark.n ?? living(lot)), 0);
   const day = dayMarked(standing, first);
   return [chore(standing, lot, "webs_again", first, { day, after, n: Math.min(n, living(lot)) })];
+}
+
+/** The pattern of a mark, in whatever order its webs were written; empty where it names none. */
+function keyOf({ webs }: Mark): string {
+  return [...new Set(webs)].sort(byAscii).join("+");
 }
 
 /** A week after the rings went on, were changed or were last looked at. */

@@ -31,14 +31,22 @@ def mark_tasks(standing: Standing) -> Iterator[Task]:
 
 
 def _webs(standing: Standing, lot: Lot, marks: list[Mark]) -> Iterator[Task]:
-    """The oldest marks that nobody looked at again; a look up to two days early counts."""
+    """The oldest marks that nobody looked at again; a look up to two days early counts.
+
+    A look that names a pattern is one at the chicks that bear it; one that names none is at all of the lot.
+    """
     after = _DAYS["webs_again"]
-    seen = [_day(standing, mark) for mark in marks if mark.recheck]
+    seen = [(frozenset(mark.webs), _day(standing, mark)) for mark in marks if mark.recheck]
     early = timedelta(days=after - _DAYS["done_early"])
     open_ = [
         mark
         for mark in marks
-        if mark.webs and not mark.recheck and not any(day >= _plus(_day(standing, mark), early) for day in seen)
+        if mark.webs
+        and not mark.recheck
+        and not any(
+            webs in (frozenset(), frozenset(mark.webs)) and day >= _plus(_day(standing, mark), early)
+            for webs, day in seen
+        )
     ]
     if open_:
         n = sum(living(lot) if mark.n is None else mark.n for mark in open_)

@@ -191,8 +191,10 @@ def marked(documents: list[Document], zone: ZoneInfo) -> list[tuple[Any, ...]]:
         if alive <= 0:
             continue
         webs = [one for one in own if one["body"].get("webs") and not one["body"].get("recheck")]
-        again = [day_of(one) for one in own if one["body"].get("recheck")]
-        webs = [one for one in webs if all((day - day_of(one)).days < 12 for day in again)]
+        for look in (one for one in own if one["body"].get("recheck")):
+            pattern = sorted(set(look["body"].get("webs", [])))
+            of_it = [one for one in webs if not pattern or sorted(set(one["body"]["webs"])) == pattern]
+            webs = [one for one in webs if one not in of_it or (day_of(look) - day_of(one)).days < 12]
         if webs:
             n = sum(one["body"].get("n", alive) for one in webs)
             day = day_of(webs[0])
