@@ -22,11 +22,12 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
     cautions,
   }),
   "feeding.json": ({ turkey_weight: _, water_to_feed: __, grit_needed: ___, ...kept }) => kept,
-  "growth.json": ({ even_within, heaviest, lightest, grown, problems }) => ({
+  "growth.json": ({ even_within, heaviest, lightest, grown, hatch_apart, problems }) => ({
     even_within,
     heaviest,
     lightest,
     grown,
+    hatch_apart,
     problems,
   }),
   "hatch.json": ({ usual_spread, species_weight, hatches_used }) =>

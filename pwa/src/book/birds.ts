@@ -81,3 +81,10 @@ function labelOf({ families, rootOf }: Standing, id: string, body: Readonly<Bird
 function isThere(name: string | null | undefined): name is string {
   return name !== null && name !== undefined;
 }
+
+/** The one batch a bird can have come from. */
+export function lotOf(bird: Readonly<Bird> | undefined): string | null {
+  const lots = new Set((bird?.lots ?? []).map(({ lot }) => lot));
+  const [only] = lots;
+  return lots.size === 1 && only !== undefined ? only : null;
+}

@@ -4,18 +4,19 @@
  * tests/vectors/flock_checks.json.
  */
 import table from "@tables/growth.json";
-import { birdId, whereabouts } from "./birds.ts";
+import { birdId, birdsOf, lotOf, type OneBird, whereabouts } from "./birds.ts";
 import type { Tag } from "./bodies.generated.ts";
 import { byAscii } from "./code-points.ts";
-import { hatchedMs, noonMs, wholeDays } from "./hatch-day.ts";
-import { DAY_MS } from "./moments.ts";
+import { checkDays, told } from "./flock-days.ts";
+import { ageOn, firstOutMs, isBeforeHatch, isUnhatched } from "./hatch-ages.ts";
+import { noonMs } from "./hatch-day.ts";
 import { inOrder, type Problem } from "./problems.ts";
-import { comesOut } from "./stages.ts";
 import type { Lot, Standing } from "./standing.ts";
 
-type Code = keyof typeof table.problems;
+type Birds = ReadonlyMap<string, OneBird>;
 
 const YOUNG = ["hatched", "brooding", "growing"];
+const LEFT_OUT = "; the weight is left out of the means";
 
 /** What does not add up in a book: the fold's problems and those about chicks and birds. */
 export function allProblems(standing: Standing): readonly Problem[] {
@@ -28,57 +29,85 @@ export function isSensible(massG: number, ageDays: number | null): boolean {
   return table.lightest.value <= massG && massG <= (row?.mass.value ?? table.grown.value);
 }
 
-/** Days since a lot hatched at noon of a day; null where nobody wrote it. */
-export function ageOn(standing: Standing, lot: Lot | undefined, on: string): number | null {
-  const bornMs = lot === undefined ? null : hatchedMs(standing, lot);
-  const dayMs = noonMs(on);
-  return bornMs === null || dayMs === null ? null : Math.max(0, wholeDays(bornMs, dayMs));
-}
-
 function checkFlock(standing: Standing): Problem[] {
+  const birds = birdsOf(standing, null);
   return [
-    ...checkWeights(standing),
-    ...checkDays(standing),
+    ...checkWeights(standing, birds),
+    ...checkMarks(standing, birds),
     ...checkMoves(standing),
     ...checkBands(standing),
+    ...checkDays(standing, birds),
   ];
 }
 
-/** Moves of chicks more than a day before the first of their lot hatched. */
+/** Moves of chicks more than a day before the first of their lot, or of any lot they may be of, hatched. */
 function checkMoves(standing: Standing): Problem[] {
-  return [...standing.lots.values()].flatMap((lot) => {
-    const firstMs = firstOutMs(lot);
-    if (firstMs === null) return [];
-    return lot.moves
-      .filter((move) => YOUNG.includes(move.source) && move.atMs < firstMs - DAY_MS)
-      .map((move) => told("before_hatch", move.entry, { family: familyOf(standing, lot) }));
-  });
+  const own = [...standing.lots.values()].flatMap((lot) =>
+    lot.moves
+      .filter((move) => YOUNG.includes(move.source) && isBeforeHatch(standing, lot, move.atMs))
+      .map((move) => told("before_hatch", move.entry, { family: familyOf(standing, lot), so: "" })),
+  );
+  const shared = [...standing.settings.values()].flatMap(({ among }) =>
+    among.flatMap((move) => {
+      const lots = move.among.flatMap((name) => standing.lots.get(name) ?? []);
+      const known = lots.filter((lot) => firstOutMs(standing, lot) !== null);
+      const isEarly = known.length > 0 && known.every((lot) => isBeforeHatch(standing, lot, move.atMs));
+      if (!YOUNG.includes(move.source) || !isEarly) return [];
+      const families = new Set(known.map((lot) => familyOf(standing, lot)));
+      return [told("before_hatch", move.entry, { family: [...families].join(" and "), so: "" })];
+    }),
+  );
+  return [...own, ...shared];
 }
 
-/** The heaviest odd weight of an entry is told: one slip makes one Problem. */
-function checkWeights(standing: Standing): Problem[] {
+/** Of an entry the heaviest odd weight and the first before the hatch are told: one slip makes one Problem. */
+function checkWeights(standing: Standing, birds: Birds): Problem[] {
   return (standing.heads.weighed ?? []).flatMap(({ id, body }) => {
-    const age = ageOn(standing, standing.lots.get(body.lot ?? ""), body.on);
-    const odd = (body.birds ?? []).map((one) => one.mass_g).filter((mass) => !isSensible(mass, age));
-    if (odd.length === 0) return [];
-    return [told("weight_odd", id, { mass: Math.floor(Math.max(...odd) + 0.5), age: age ?? "?" })];
+    const weighed = (body.birds ?? []).map(({ bird, mass_g }) => {
+      const known = bird ? birds.get(birdId(standing, bird)) : undefined;
+      const lot = standing.lots.get(body.lot || lotOf(known?.body) || "");
+      const age = ageOn(standing, lot, body.on);
+      return { mass_g, age, early: early(standing, id, lot, known, body.on, LEFT_OUT) };
+    });
+    const odd = weighed.filter(({ mass_g, age }) => !isSensible(mass_g, age));
+    const [first] = odd;
+    const worst = first && odd.reduce((most, one) => (one.mass_g > most.mass_g ? one : most), first);
+    const heaviest = worst && { mass: Math.floor(worst.mass_g + 0.5), age: worst.age ?? "?" };
+    const tooEarly = weighed.find((one) => one.early !== null)?.early;
+    return [...(heaviest ? [told("weight_odd", id, heaviest)] : []), ...(tooEarly ? [tooEarly] : [])];
   });
 }
 
-/** Weights and marks of a lot more than a day before its chicks hatched. */
-function checkDays(standing: Standing): Problem[] {
-  const dated = [...(standing.heads.weighed ?? []), ...(standing.heads.marked ?? [])];
-  return dated.flatMap(({ id, body }) => {
-    const lot = standing.lots.get(body.lot ?? "");
-    const dayMs = body.on ? noonMs(body.on) : null;
-    if (lot === undefined || dayMs === null) return [];
-    const firstMs = lot.came ? hatchedMs(standing, lot) : firstOutMs(lot);
-    if (firstMs === null || dayMs >= firstMs - DAY_MS) return [];
-    return [told("before_hatch", id, { family: familyOf(standing, lot) })];
+/** Marks of a lot or a bird more than a day before it hatched. */
+function checkMarks(standing: Standing, birds: Birds): Problem[] {
+  return (standing.heads.marked ?? []).flatMap(({ id, body }) => {
+    if (!body.on) return [];
+    const known = body.bird ? birds.get(birdId(standing, body.bird)) : undefined;
+    const lot = standing.lots.get(body.lot || lotOf(known?.body) || "");
+    return early(standing, id, lot, known, body.on, "") ?? [];
   });
 }
 
-/** Bands with a text that two birds wear, neither of which is gone; told of the later entry. */
+/** What is dated before the hatch of its lot, or of the bird itself. so: what follows from it. */
+function early(
+  standing: Standing,
+  entry: string,
+  lot: Lot | undefined,
+  bird: OneBird | undefined,
+  on: string,
+  so: string,
+): Problem | null {
+  if (lot !== undefined && isBeforeHatch(standing, lot, noonMs(on))) {
+    return told("before_hatch", entry, { family: familyOf(standing, lot), so });
+  }
+  if (bird === undefined || !isUnhatched(standing, bird.body, on)) return null;
+  return told("bird_before_hatch", entry, { so, bird: bird.label });
+}
+
+/**
+ * Bands with a text that two birds wear, neither of which is gone; told of the later entry. Large and small letters and
+ * spaces are one; a leg that was not written may be either.
+ */
 function checkBands(standing: Standing): Problem[] {
   const where = whereabouts(standing, null);
   const replaced = new Set(
@@ -86,24 +115,29 @@ function checkBands(standing: Standing): Problem[] {
       replaces ? [standing.rootOf.get(replaces) ?? replaces] : [],
     ),
   );
-  const worn = new Map<string, { readonly words: string; readonly wearers: Map<string, string> }>();
+  const worn = new Map<string, { readonly id: string; readonly wearer: string; readonly tag: Tag }[]>();
   for (const [bird, tag, root, id] of tagsOf(standing)) {
     const wearer = birdId(standing, bird);
-    if (!tag.text || where.get(wearer) === "gone" || replaced.has(root)) continue;
-    const parts = [tag.kind, tag.colour ?? "", tag.leg ?? "", tag.text];
-    const key = JSON.stringify(parts);
-    const band = worn.get(key) ?? { words: parts.filter(Boolean).join(" "), wearers: new Map() };
-    const known = band.wearers.get(wearer);
-    band.wearers.set(wearer, known !== undefined && known > id ? known : id);
-    worn.set(key, band);
+    const text = (tag.text ?? "").replaceAll(" ", "").toLowerCase();
+    if (!text || where.get(wearer) === "gone" || replaced.has(root)) continue;
+    const key = JSON.stringify([tag.kind, (tag.colour ?? "").toLowerCase(), text]);
+    worn.set(key, [...(worn.get(key) ?? []), { id, wearer, tag }]);
   }
-  return [...worn.values()].flatMap(({ words, wearers }) =>
-    [...wearers.values()]
-      .sort(byAscii)
-      .slice(1)
-      .map((entry) => told("band_twice", entry, { band: words })),
-  );
+  return [...worn.values()].flatMap((bands) => {
+    const sorted = bands.sort((a, b) => byAscii(a.id, b.id));
+    const last = new Map(sorted.map((band) => [band.wearer, band]));
+    const ordered = [...last.values()].sort((a, b) => byAscii(a.id, b.id));
+    return ordered.flatMap(({ id, tag }, i) =>
+      ordered.slice(0, i).some((other) => mayBeOneLeg(tag, other.tag))
+        ? [told("band_twice", id, { band: bandWords(tag) })]
+        : [],
+    );
+  });
 }
+
+const mayBeOneLeg = (one: Tag, other: Tag) => !one.leg || !other.leg || one.leg === other.leg;
+
+const bandWords = ({ kind, colour, leg, text }: Tag) => [kind, colour, leg, text].filter(Boolean).join(" ");
 
 /** Every band a bird was written down with, or was given later. */
 function tagsOf({ heads }: Standing): (readonly [bird: string, tag: Tag, root: string, id: string])[] {
@@ -116,25 +150,10 @@ function tagsOf({ heads }: Standing): (readonly [bird: string, tag: Tag, root: s
   return [...first, ...later];
 }
 
-function firstOutMs(lot: Lot): number | null {
-  const out = lot.moves.filter(comesOut).map((move) => move.atMs);
-  return out.length > 0 ? Math.min(...out) : null;
-}
-
 function familyOf({ families }: Standing, lot: Lot): string {
   return families.get(lot.family ?? "")?.name ?? "?";
 }
 
 function isThere<T>(value: T | null | undefined): value is T {
   return value !== null && value !== undefined;
-}
-
-function told(code: Code, entry: string, names: Readonly<Record<string, string | number>>): Problem {
-  const { message, remedy } = table.problems[code];
-  // One after the other, each wherever it stands, as the server does: a name may hold braces itself.
-  const said = Object.entries(names).reduce(
-    (text, [name, value]) => text.replaceAll(`{${name}}`, () => String(value)),
-    message,
-  );
-  return { code, entry, message: said, remedy };
 }

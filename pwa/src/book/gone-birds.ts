@@ -2,10 +2,9 @@
  * Birds that came out of one batch, were known by themselves, and have left since: the batch's count still holds them.
  * Mirrors server/broodline/book/gone_birds.py, where the rule stands, over tests/vectors/tied.json.
  */
-import { birdId, birdsOf } from "./birds.ts";
+import { birdId, birdsOf, lotOf } from "./birds.ts";
 import { byAscii } from "./code-points.ts";
 import type { Standing } from "./standing.ts";
-import { lotOf } from "./weights.ts";
 
 /** on: the local day it left. how: "died", "culled", "sold", "given" or "lost". */
 export interface GoneBird {

@@ -1,7 +1,6 @@
 // Chicks that were written down as birds, with rings of their own, before they left their batch. Pure.
-import { birdId } from "./birds.ts";
+import { birdId, lotOf } from "./birds.ts";
 import { inStage, type Lot, type Standing } from "./standing.ts";
-import { lotOf } from "./weights.ts";
 
 const YOUNG = ["growing", "brooding", "hatched"] as const;
 

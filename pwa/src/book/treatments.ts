@@ -2,11 +2,10 @@
  * Treatments and the days until which eggs and meat are not for eating. Those days are typed from the label or by the
  * vet; nothing here works one out. The day that was typed still counts.
  */
-import { birdId, type OneBird } from "./birds.ts";
+import { birdId, lotOf, type OneBird } from "./birds.ts";
 import type { Treated } from "./bodies.generated.ts";
 import { pensOn } from "./pen-of.ts";
 import type { Standing } from "./standing.ts";
-import { lotOf } from "./weights.ts";
 
 /** A treatment. entry: the entry's identity. */
 export interface Treatment {

@@ -1,11 +1,14 @@
 /**
  * Birds on the scales, each in the group it may be compared with: its batch and its sex. The rule is the server's
  * (reports/growth.py): the batch written with the weight, else the one the bird came from for certain; the bird's own
- * sex, else the one written with the weight. Weights beyond sense are problems and belong to no group.
+ * sex, else the one written with the weight. Weights beyond sense, or dated before the hatch, are problems
+ * and belong to no group.
  */
-import { birdId, type OneBird } from "./birds.ts";
+import { birdId, lotOf, type OneBird } from "./birds.ts";
 import type { Bird } from "./bodies.generated.ts";
-import { ageOn, isSensible } from "./flock-checks.ts";
+import { isSensible } from "./flock-checks.ts";
+import { ageOn, isBeforeHatch, isUnhatched } from "./hatch-ages.ts";
+import { noonMs } from "./hatch-day.ts";
 import type { Standing } from "./standing.ts";
 
 export type Sex = Bird["sex"];
@@ -29,7 +32,9 @@ export function weightsOf(standing: Standing, birds: ReadonlyMap<string, OneBird
       const name = one.bird ? birdId(standing, one.bird) : null;
       const bird = name === null ? undefined : birds.get(name)?.body;
       const lot = body.lot || lotOf(bird) || "";
-      const ageDays = ageOn(standing, standing.lots.get(lot), body.on);
+      const of = standing.lots.get(lot);
+      const ageDays = ageOn(standing, of, body.on);
+      const isEarly = isBeforeHatch(standing, of, noonMs(body.on)) || isUnhatched(standing, bird, body.on);
       return {
         entry: root,
         lot,
@@ -38,15 +43,8 @@ export function weightsOf(standing: Standing, birds: ReadonlyMap<string, OneBird
         ageDays,
         massG: one.mass_g,
         bird: name,
-        sensible: isSensible(one.mass_g, ageDays),
+        sensible: isSensible(one.mass_g, ageDays) && !isEarly,
       };
     }),
   );
-}
-
-/** The one batch a bird can have come from. */
-export function lotOf(bird: Readonly<Bird> | undefined): string | null {
-  const lots = new Set((bird?.lots ?? []).map(({ lot }) => lot));
-  const [only] = lots;
-  return lots.size === 1 && only !== undefined ? only : null;
 }

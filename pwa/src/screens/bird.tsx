@@ -2,9 +2,8 @@
 import { birds as listWords, bird as words } from "../app/words/birds.ts";
 import { marks } from "../app/words/marks.ts";
 import { papers } from "../app/words/papers.ts";
-import { birdId, birdsOf, type OneBird } from "../book/birds.ts";
+import { birdId, birdsOf, lotOf, type OneBird } from "../book/birds.ts";
 import { matters, treatmentsOfBird } from "../book/treatments.ts";
-import { lotOf } from "../book/weights.ts";
 import { standing } from "../state/standing.ts";
 import { BirdActs } from "./bird-acts.tsx";
 import { BirdEvents } from "./bird-events.tsx";

@@ -1,7 +1,8 @@
 """Weights of birds, compared within their hatch and sex only: evenness by day, a growth curve, and ranks.
 
 A bird weighed by itself belongs to the lot its `bird` entry names with certainty, and to that entry's sex; weights of
-a lot without a bird carry the sex written with them. Weights beyond sense are Problems and left out of the sums.
+a lot without a bird carry the sex written with them. Weights beyond sense, or dated before the
+hatch, are Problems and left out of the sums.
 """
 
 from collections import defaultdict
@@ -14,7 +15,8 @@ from typing import Any, cast
 from broodline.book.birds import bird_id, birds_of, lot_of
 from broodline.book.bodies_flock import Weighed
 from broodline.book.flock_checks import check_flock, is_sensible
-from broodline.book.hatch_day import hatched_ms, noon_ms, whole_days
+from broodline.book.hatch_ages import age_on, is_before_hatch, is_unhatched
+from broodline.book.hatch_day import noon_ms
 from broodline.book.problems import in_order
 from broodline.book.standing import Standing
 from broodline.trade.calendar import local_date
@@ -64,7 +66,7 @@ def growth_report(standing: Standing, now: datetime) -> dict[str, Any]:
 
 
 def weights_of(standing: Standing) -> Iterator[Weight]:
-    """Every sensible weight in the book, in order of entries."""
+    """Every sensible weight in the book that is not dated before the hatch, in order of entries."""
     birds = birds_of(standing, None)
     for head in standing.heads.get("weighed", ()):
         body = cast(Weighed, head.body)
@@ -74,16 +76,11 @@ def weights_of(standing: Standing) -> Iterator[Weight]:
             bird = None if known is None else known.body
             lot = body.lot or lot_of(bird) or ""
             sex = bird.sex if bird is not None and bird.sex != "unknown" else body.sex or "unknown"
-            age = age_on(standing, lot, body.on)
-            if is_sensible(one.mass_g, age):
+            of = standing.lots.get(lot)
+            age = age_on(standing, of, body.on)
+            is_early = is_before_hatch(standing, of, noon_ms(body.on)) or is_unhatched(standing, bird, body.on)
+            if is_sensible(one.mass_g, age) and not is_early:
                 yield Weight(lot, sex, body.on, age, one.mass_g, name)
-
-
-def age_on(standing: Standing, lot: str, on: str) -> int | None:
-    """Days since a lot hatched at noon of a day; None where nobody wrote it."""
-    known = standing.lots.get(lot)
-    born_ms = None if known is None else hatched_ms(standing, known)
-    return None if born_ms is None else max(0, whole_days(born_ms, noon_ms(on)))
 
 
 def _group_json(standing: Standing, lot: str, sex: str, own: list[Weight]) -> Iterator[dict[str, Any]]:
