@@ -9,6 +9,8 @@ export const OUT_STAGES: readonly string[] = groups.egg_out;
 export const OPENED_STAGES: readonly string[] = groups.opened;
 export const CHICK_STAGES: readonly string[] = [...groups.chick, ...groups.chick_out];
 export const MISSING = "unaccounted";
+/** The cause of a move out of the counts where nobody wrote what became of the chicks. */
+export const NOT_WRITTEN = "not written";
 export const STAGES: readonly string[] = Object.values(groups).flat();
 export const CAUSES: readonly string[] = table.causes;
 

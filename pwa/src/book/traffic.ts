@@ -4,7 +4,7 @@
  */
 import { birdsOf } from "./birds.ts";
 import { byAscii } from "./code-points.ts";
-import { CHICK_STAGES } from "./stages.ts";
+import { CHICK_STAGES, NOT_WRITTEN } from "./stages.ts";
 import type { Standing } from "./standing.ts";
 
 export type Way = "came" | "left" | "died" | "culled" | "missing" | "treated" | "eggs_came" | "eggs_left";
@@ -77,7 +77,7 @@ function ofChicks({ heads, lots }: Standing, dayOf: (atMs: number) => string): P
   return (heads.moved ?? []).flatMap(({ root, atMs, body }) =>
     body.moves.flatMap(({ lot = null, from, to, n }): Passage[] => {
       const way = LOST[to];
-      if (way === undefined || !CHICK_STAGES.includes(from)) return [];
+      if (way === undefined || !CHICK_STAGES.includes(from) || body.cause === NOT_WRITTEN) return [];
       const family = lots.get(lot ?? "")?.family ?? null;
       const about = { n, lot, family, who: body.who ?? null, more: body.cause ?? null };
       return [{ ...NOTHING, entry: root, on: dayOf(atMs), way, how: to, ...about }];

@@ -1,7 +1,8 @@
 // One setting as the screens show it: its batches, its day, what is next. Pure; today is an argument.
 
 import { settingCalendar } from "../book/shells.ts";
-import type { Setting, Standing } from "../book/standing.ts";
+import { NOT_WRITTEN } from "../book/stages.ts";
+import type { Lot, Setting, Standing } from "../book/standing.ts";
 import type { Calendar } from "../trade/calendar.ts";
 import { speciesNamed } from "../trade/species.ts";
 import { PILES, type TallyWhat } from "./tally-plan.ts";
@@ -74,3 +75,10 @@ export function viewsIn(standing: Standing, place: string, now_ms: number): Sett
 /** Where the eggs of a setting lie now. */
 export const whereIs = (setting: Setting): string =>
   setting.lockedAtMs === null ? setting.place : (setting.lockedPlace ?? setting.place);
+
+/** How many chicks of a batch left the counts because nobody wrote what became of them. */
+export const notWritten = ({ moves }: Lot): number =>
+  moves.reduce(
+    (sum, { target, cause, n }) => sum + (target === "parted" && cause === NOT_WRITTEN ? n : 0),
+    0,
+  );

@@ -8,7 +8,7 @@ import { regionOf } from "../app/words/region.ts";
 import { setting as words } from "../app/words/rooms.ts";
 import { safety } from "../app/words/safety.ts";
 import { stageWords } from "../app/words/stages.ts";
-import { tally as tallyWords } from "../app/words/tally.ts";
+import { parts, tally as tallyWords } from "../app/words/tally.ts";
 import { weigh } from "../app/words/weigh.ts";
 import { due } from "../book/agenda.ts";
 import { living } from "../book/marks.ts";
@@ -36,7 +36,7 @@ import { SettingRates } from "./setting-rates.tsx";
 import { SettingStory } from "./setting-story.tsx";
 import { SettingStrip } from "./setting-strip.tsx";
 import { isDesk, SettingTimeLine, TimeLineToOpen } from "./setting-time-line.tsx";
-import { type SettingView, settingView } from "./setting-view.ts";
+import { notWritten, type SettingView, settingView } from "./setting-view.ts";
 import { speciesName } from "./species-name.ts";
 import { TALLIES } from "./tally-plan.ts";
 import { clock, dayWords } from "./told-time.ts";
@@ -213,12 +213,18 @@ function StageList({ lot }: { lot: Lot }) {
   return (
     <>
       <ul class="stage-list">
-        {stages.map(([stage, n]) => (
-          <li key={stage}>
-            <Egg shape={SHAPES[stage] ?? (stage as EggShape)} height={24} lying={LYING.includes(stage)} />
-            {`${n} ${stageWords(stage, region).after}`}
-          </li>
-        ))}
+        {stages.flatMap(([stage, n]) => {
+          const unwritten = stage === "parted" ? notWritten(lot) : 0;
+          const told = [[n - unwritten, stageWords(stage, region).after] as const];
+          return [...told, [unwritten, parts.notWritten] as const]
+            .filter(([some]) => some !== 0)
+            .map(([some, what]) => (
+              <li key={what}>
+                <Egg shape={SHAPES[stage] ?? (stage as EggShape)} height={24} lying={LYING.includes(stage)} />
+                {`${some} ${what}`}
+              </li>
+            ));
+        })}
       </ul>
       {[...lot.open].map(([stage, n]) => (
         <p class="quiet small" key={stage}>

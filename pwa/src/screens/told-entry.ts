@@ -5,6 +5,7 @@ import { stageWords } from "../app/words/stages.ts";
 import { parts, tally } from "../app/words/tally.ts";
 import type { Bodies, LotMove } from "../book/bodies.generated.ts";
 import type { Entry } from "../book/entries.ts";
+import { NOT_WRITTEN } from "../book/stages.ts";
 import type { Standing } from "../book/standing.ts";
 import { standing } from "../state/standing.ts";
 import { familyName, unknownFamily } from "./names.ts";
@@ -47,10 +48,15 @@ export function partsIn(entry: Entry, totals: Standing): Part[] {
   if (entry.kind !== "moved") return [];
   const body = bodyOf(entry, "moved");
   const mark = body.helped ? parts.helped : body.weak ? parts.weak : null;
+  const whatOf = (to: string) => {
+    if (body.cause === NOT_WRITTEN) return parts.notWritten;
+    if (to === "set") return parts.back;
+    return to === "hatched" && mark ? `${after(to)}, ${mark}` : after(to);
+  };
   return arrivals(Array.isArray(body.moves) ? body.moves : []).map(({ lot, to, n }) => ({
     whose: nameOf(lot),
     n,
-    what: to === "set" ? parts.back : to === "hatched" && mark ? `${after(to)}, ${mark}` : after(to),
+    what: whatOf(to),
   }));
 }
 

@@ -11,5 +11,6 @@ OUT_STAGES = tuple(_GROUPS["egg_out"])
 OPENED_STAGES = tuple(_GROUPS["opened"])
 CHICK_STAGES = (*_GROUPS["chick"], *_GROUPS["chick_out"])
 MISSING = "unaccounted"
+NOT_WRITTEN = "not written"  # cause of a move out of the counts where nobody wrote what became of the chicks
 STAGES = tuple(stage for group in _GROUPS.values() for stage in group)
 ALLOWED = frozenset((source, target) for source, targets in _TABLE["moves"].items() for target in targets)

@@ -1,9 +1,9 @@
 """Past hatches from rows of counts: eggs set of a family on a day, and what became of them.
 
 Rows of one day, machine and species are one setting. What a table does not say is not invented: eggs that are in no
-column did not hatch; chicks of which nothing more is said leave the counts on the day they hatched, so that they are
-neither living birds of today nor part of any share that is alive at a week. The days of candling, lockdown and
-hatching are those of the species.
+column did not hatch; chicks of which nothing more is said leave the counts on the day they hatched, as not written of:
+neither living birds of today, nor sold, nor lost, nor part of any share that is alive at a week. The days of candling,
+lockdown and hatching are those of the species.
 """
 
 from collections.abc import Sequence
@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from datetime import date, time, timedelta
 from typing import Any
 
+from broodline.book.stages import NOT_WRITTEN
 from broodline.exchange.flock_rows import add_family
 from broodline.exchange.row_values import Unread, count_of, species_of
 from broodline.exchange.rows_in import Row, Taking, without_empty
@@ -204,13 +205,13 @@ def _write_moves(taking: Taking, group: Sequence[_Counts], lots: Sequence[str], 
     step(hatch_day + _DIED_DAYS, time(20), "lost", [(lot, "hatched", "died", one.died) for lot, one in both])
     told = [(lot, one) for lot, one in both if one.told_died or one.kept is not None]
     untold = [(lot, one) for lot, one in both if (lot, one) not in told]
-    step(hatch_day, time(21), "left", [(lot, "hatched", "parted", one.hatched) for lot, one in untold])
-    step(last_day + 1 + _SEEN_DAYS, time(12), "left",
+    step(hatch_day, time(21), NOT_WRITTEN, [(lot, "hatched", "parted", one.hatched) for lot, one in untold])
+    step(last_day + 1 + _SEEN_DAYS, time(12), NOT_WRITTEN,
          [(lot, "hatched", "parted", one.hatched - one.died - (one.kept or 0)) for lot, one in told])  # fmt: skip
     step(hatch_day + _GROWN_DAYS, time(12), "brooded", [(lot, "brooding", "flock", one.kept or 0) for lot, one in both])
     written = []
     for day, at, why, moves in steps:
-        body: dict[str, Any] = {"moves": moves, "why": why}
+        body: dict[str, Any] = {"moves": moves, "cause" if why == NOT_WRITTEN else "why": why}
         if day <= last_day + 1 and why in ("candled", "lockdown", "hatch"):
             body["day"] = day
         written.append(taking.drafts.write("moved", body, on + timedelta(days=day), at))

@@ -10,6 +10,7 @@ from broodline.book.bodies_eggs import EggsOut
 from broodline.book.bodies_flock import Came, Left
 from broodline.book.bodies_rooms import Order, Treated
 from broodline.book.moments import instant
+from broodline.book.stages import NOT_WRITTEN
 from broodline.book.standing import Lot, Move, Standing
 from broodline.trade.calendar import local_date
 
@@ -82,7 +83,8 @@ class _Told:
                 (deaths if one.how in _DEAD else left).append(row)
         sums: Counter[tuple[str, str, str, str]] = Counter()
         for move in self._moves():
-            if move.target in _BATCH_ENDS and move.source in _LIVING and self._within(self._day(move.at_ms)):
+            ends = move.target in _BATCH_ENDS and move.source in _LIVING and move.cause != NOT_WRITTEN
+            if ends and self._within(self._day(move.at_ms)):
                 how = _BATCH_ENDS[move.target]
                 sums[self._day(move.at_ms), self._whose(move), how, move.cause or ""] += move.n
         for (on, what, how, cause), n in sums.items():

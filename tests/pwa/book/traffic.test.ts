@@ -3,6 +3,8 @@ import { describe, expect, it } from "vitest";
 import { daySheets } from "../../../pwa/src/book/day-sheet.ts";
 import { fold } from "../../../pwa/src/book/fold.ts";
 import { trafficOf } from "../../../pwa/src/book/traffic.ts";
+import { notWritten } from "../../../pwa/src/screens/setting-view.ts";
+import { partsIn } from "../../../pwa/src/screens/told-entry.ts";
 import { entriesOf, idOf, written } from "./entries-of.ts";
 
 const [FAMILY, BOX, COCK, HEN, KEPT] = [1, 2, 3, 4, 20].map(idOf) as [string, string, string, string, string];
@@ -100,6 +102,21 @@ describe("comings and goings", () => {
       ["2026-05-23", "came", 1, null],
       ["2026-05-23", "eggs_left", 6, "B. Hill"],
       ["2026-05-24", "treated", null, "Vet"],
+    ]);
+  });
+
+  it("tells of no chicks of whom nobody wrote what became", () => {
+    const counts = [...HATCHED, move(9, "brooding", "parted", 3, "2026-03-25", { cause: "not written" })];
+    const before = trafficOf(fold(entriesOf(HATCHED)), dayOf);
+    const totals = fold(entriesOf(counts));
+    expect(trafficOf(totals, dayOf)).toEqual(before);
+    expect([...totals.lots.values()].map(notWritten)).toEqual([3]);
+    const sold = [...HATCHED, move(9, "brooding", "parted", 3, "2026-03-25", { why: "left" })];
+    expect(trafficOf(fold(entriesOf(sold)), dayOf)).toHaveLength(before.length + 1);
+    expect([...fold(entriesOf(sold)).lots.values()].map(notWritten)).toEqual([0]);
+    const [entry] = entriesOf(counts).slice(-1);
+    expect(entry && partsIn(entry, totals)).toEqual([
+      { whose: "Rowan", n: 3, what: "hatched, then not written of" },
     ]);
   });
 

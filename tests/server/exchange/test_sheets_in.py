@@ -15,12 +15,15 @@ from hypothesis import strategies as st
 
 from broodline.book.birds import birds_of
 from broodline.book.fold import fold
+from broodline.book.stages import NOT_WRITTEN
+from broodline.book.whereabouts import broods
 from broodline.errors import BroodlineError, EnvelopeError, TooLarge
 from broodline.exchange.book_sheets import book_sheets
 from broodline.exchange.csv_text import csv_bytes
 from broodline.exchange.sheets_in import Told, read_sheets, read_told, undo_entries
 from broodline.exchange.table_in import MOST_ROWS, read_tables
 from broodline.reports.agenda import due
+from broodline.reports.inspection import inspection
 from broodline.reports.season import season_report
 from tests.book_writer import BookWriter
 from tests.server.exchange.told_books import FORMULAS
@@ -86,6 +89,20 @@ def test_past_hatches_add_up_to_the_rows_and_leave_nothing_due(with_families):
     # of the nine nobody wrote what became of them: they are in no share that is alive at a week
     assert (rates["Rowan"]["alive_7d"]["k"], rates["Rowan"]["alive_7d"]["n"]) == (14, 15)
     assert due(standing, NOW)["tasks"] == []
+
+
+def test_chicks_of_whom_nothing_was_written_are_neither_sold_nor_lost_nor_here(with_families):
+    standing: Any = fold([*with_families, *taken(HATCHES, with_families).entries])
+    told = inspection(standing, date(2025, 1, 1), date(2025, 12, 31))
+    assert told["left"] == []
+    assert [row["what"] for row in told["deaths"]] == ["1, batch of Rowan"]  # the one that the table says died
+    assert sum(row["hatched"] for row in told["hatched"]) == 15 + 12 + 9
+    assert [brood.n for brood in broods(standing)] == []
+    lost = [row["died"] + row["missing"] + row["culled"] for row in season_report(standing, 2025, NOW)["chick_losses"]]
+    assert sum(lost) == 1
+    untold = [head.body for head in standing.heads["moved"] if head.body.cause == NOT_WRITTEN]
+    assert sum(move.n for body in untold for move in body.moves) == 6 + 6 + 9
+    assert {body.why for body in untold} == {None}
 
 
 def test_the_same_file_adds_nothing_is_undone_as_one_and_comes_back(with_families):

@@ -29,5 +29,5 @@ export const tables = {
   without: "The row is read in without it.",
   more: (n: number) => `And ${n} more.`,
   notMadeUp:
-    "What the table does not say is not made up: eggs in no column did not hatch; chicks of which nothing more is said leave the counts.",
+    "What the table does not say is not made up: eggs in no column did not hatch; chicks of which nothing more is said count as neither alive, sold nor lost, and their hatch says that it was not written.",
 } as const;

@@ -69,5 +69,6 @@ export const parts = {
   helped: "helped out",
   weak: "weak",
   back: "put back",
+  notWritten: "hatched, then not written of",
   locked: "Lockdown done",
 } as const;
