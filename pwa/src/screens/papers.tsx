@@ -10,7 +10,7 @@ import { Paper } from "./paper-links.tsx";
 import { DayField } from "./parts/day-field.tsx";
 import { Section } from "./section.tsx";
 import { seasonOf } from "./told-season.ts";
-import { dateWords, dayKey } from "./told-time.ts";
+import { dateInYear, dayKey } from "./told-time.ts";
 
 const DAY_MS = 86_400_000;
 const SHOWN = 12;
@@ -48,7 +48,10 @@ export function PapersScreen() {
         until={today}
       />
       {last.slice(0, SHOWN).map((one) => {
-        const title = words.setting(placeName(standing.value, one.place), dateWords(one.setAtMs, zone));
+        const title = words.setting(
+          placeName(standing.value, one.place),
+          dateInYear(one.setAtMs, now_ms, zone),
+        );
         return (
           <Section key={one.id} title={title}>
             <div class="acts">

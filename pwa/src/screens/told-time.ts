@@ -18,6 +18,12 @@ export const clock = (at_ms: number, zone: string) =>
 export const dateWords = (at_ms: number, zone: string) =>
   format(zone, { day: "numeric", month: "long" }).format(at_ms);
 
+/** "8 March", with the year where it is not this one's. */
+export const dateInYear = (at_ms: number, now_ms: number, zone: string) =>
+  dayKey(at_ms, zone).slice(0, 4) === dayKey(now_ms, zone).slice(0, 4)
+    ? dateWords(at_ms, zone)
+    : format(zone, { day: "numeric", month: "long", year: "numeric" }).format(at_ms);
+
 /** "Sun 8 March". */
 export const dayWords = (at_ms: number, zone: string) =>
   format(zone, { weekday: "short", day: "numeric", month: "short" }).format(at_ms);
