@@ -49,12 +49,13 @@ export const labelsOf = (report: PairingReport): ReadonlyMap<string, string> =>
 export function PenFiguresTold({ report, pen }: { report: PairingReport; pen: PairingPen }) {
   const figures = penFigures(report.table, pen);
   if (!figures) return <p class="quiet">{words.empty}</p>;
-  const nothing = figures.worst === 0 && !figures.known;
+  const { mean, over } = figures;
+  const nothing = mean === null || over === null || (figures.worst === 0 && !figures.known);
   return (
     <>
       <p class="quiet">
-        {nothing ? words.unknown : words.figures(figures.mean, figures.worst)}
-        {figures.over > 0 && `; ${words.over(figures.over, report.limit, figures.overError)}`}
+        {nothing ? words.unknown : words.figures(mean, figures.worst)}
+        {!nothing && over > 0 && `; ${words.over(over, report.limit, figures.overError)}`}
         {!nothing && !figures.known && `. ${words.partly}`}
       </p>
       {figures.cautions.map((caution) => (

@@ -60,6 +60,18 @@ export interface PairingPen {
   readonly dams: readonly string[];
 }
 
+/** Of how many nothing is known, of all there are. */
+export interface NotKnown {
+  readonly n: number;
+  readonly of: number;
+}
+
+/** mean: over those of which something is known, null where that is of none. */
+export interface PensMean {
+  readonly mean: number | null;
+  readonly notKnown: NotKnown;
+}
+
 /** followed: the pens of the plan are the moves. */
 export interface Rotation {
   readonly scheme: string;
@@ -79,10 +91,11 @@ export interface PairingReport {
   readonly breeds: readonly string[];
   readonly limit: number;
   readonly pens: readonly PairingPen[];
-  readonly mean: number | null;
+  /** Of the plan, of the pens today (by hen), and of any mating at random; null where there are none. */
+  readonly mean: PensMean | null;
   readonly today: readonly PairingPen[];
-  readonly todayMean: number | null;
-  readonly random: number | null;
+  readonly todayMean: PensMean | null;
+  readonly random: PensMean | null;
   /** The least there is, with hens of all families mixed; null where the plan is that. */
   readonly mixed: number | null;
   readonly birds: readonly PairingBird[];
@@ -104,15 +117,22 @@ export function parsePairing(value: unknown): PairingReport {
   if (!Array.isArray(report.table) || !Array.isArray(report.pens))
     throw new TypeError("not a report of matings");
   const against = fields(report.compared_with);
+  const notKnown = fields(report.not_known);
+  const meanOf = (mean: unknown, told: unknown): PensMean | null => {
+    const { n, of } = fields(told);
+    return figure(of) === null
+      ? null
+      : { mean: figure(mean), notKnown: { n: figure(n) ?? 0, of: figure(of) ?? 0 } };
+  };
   return {
     breed: text(report.breed),
     breeds: texts(report.breeds),
     limit: figure(report.limit) ?? 0,
     pens: rows(report.pens).map(pen),
-    mean: figure(report.mean_F),
+    mean: meanOf(report.mean_F, notKnown.plan),
     today: rows(report.today).map(pen),
-    todayMean: figure(against.today),
-    random: figure(against.random),
+    todayMean: meanOf(against.today, notKnown.today),
+    random: meanOf(against.random, notKnown.matings),
     mixed: figure(against.mixed),
     birds: rows(report.birds).map((row) => ({
       bird: text(row.bird),

@@ -8,7 +8,7 @@ from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
 from broodline.cli.report_words import say_problems
 from broodline.reports.breeders import many
-from broodline.reports.mating_pens import pen_words
+from broodline.reports.mating_pens import mean_words, pen_words
 from broodline.reports.rotation_of import rotation_words
 
 
@@ -72,12 +72,8 @@ def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
         spare = [bird["label"] for bird in report["birds"] if bird["bird"] not in used]
         if spare:
             say(f"In no pen: {', '.join(sorted(spare))}")
+        say(f"All pens: {_all_pens(report)}")
         against = report["compared_with"]
-        today = "" if against["today"] is None else f"as the pens stand today {100 * against['today']:.1f} %, "
-        say(
-            f"All pens: inbreeding {100 * report['mean_F']:.1f} % on average; {today}mated at random "
-            f"{100 * against['random']:.1f} %, at worst {100 * against['worst']:.1f} %."
-        )
         if against["mixed"] is not None:
             say(
                 f"With hens of all {own.families} mixed the least would be {100 * against['mixed']:.1f} % (--no-moves)."
@@ -93,6 +89,19 @@ def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
     for words in (*rotation["moves"], *rotation_words(rotation, own)):
         say(f"- {words}")
     say_problems(report["problems"])
+
+
+def _all_pens(report: Mapping[str, Any]) -> str:
+    against, not_known = report["compared_with"], report["not_known"]
+    if report["mean_F"] is None and against["today"] is None and against["random"] is None:
+        return "inbreeding not known, of these pens and of any other: nothing is written of the birds' forebears."
+    mean = mean_words(report["mean_F"], not_known["plan"])
+    today = not_known["today"] and f"as the pens stand today {mean_words(against['today'], not_known['today'])}, "
+    return (
+        f"inbreeding on average {mean}; {today or ''}mated at random "
+        f"{mean_words(against['random'], not_known['matings'], 'matings')}, "
+        f"at worst {mean_words(against['worst'], None)}."
+    )
 
 
 def say_plan(report: Mapping[str, Any], standing: Standing) -> None:

@@ -13,19 +13,26 @@ Table = Mapping[tuple[str, str], Row]
 _LEAST_TOLD = 0.005
 
 
+def is_told(row: Row) -> bool:
+    """Whether anything is known of a mating: forebears of both birds, or that they are kin. row: of `mating_table`."""
+    return bool(row["known"] or row["high"] > 0)
+
+
 def pen_json(
     sires: Mapping[str, float], dams: Mapping[str, float], table: Table, birds: Mapping[str, FlockBird]
 ) -> dict[str, Any]:
-    """{family, sires, dams, shares, labels, mean_F, worst_F, p_over, p_over_error, known, cautions}.
+    """{family, sires, dams, shares, labels, mean_F, worst_F, p_over, p_over_error, known, not_known, cautions}.
 
     sires, dams: bird -> share, each at least one. family: that of all its hens, None where they are of several.
 
-    mean_F, p_over: over all chicks of the pen, each cock and hen by its share. worst_F: the greatest of any mating.
+    mean_F, p_over: over the chicks of its matings of which something is known, each cock and hen by its share; None
+    where nothing is known of any. not_known: hens of whose matings nothing is known. worst_F: the greatest of any.
     p_over_error: how far p_over may be off at most, since it was counted in draws; None where it is exact.
     """
     rows = [(table[sire, dam], p * q) for sire, p in sires.items() for dam, q in dams.items()]
-    whole = sum(weight for _, weight in rows)
-    error = sum((row.get("p_over_error") or 0.0) * weight for row, weight in rows) / whole
+    told = [(row, weight) for row, weight in rows if is_told(row)]
+    whole = sum(weight for _, weight in told)
+    error = sum((row.get("p_over_error") or 0.0) * weight for row, weight in told) / whole if told else 0.0
     families = {birds[dam].family for dam in dams}
     return {
         "family": families.pop() if len(families) == 1 else None,
@@ -33,11 +40,12 @@ def pen_json(
         "dams": list(dams),
         "shares": {**sires, **dams},
         "labels": {bird: birds[bird].label for bird in (*sires, *dams)},
-        "mean_F": sum(row["F"] * weight for row, weight in rows) / whole,
+        "mean_F": sum(row["F"] * weight for row, weight in told) / whole if told else None,
         "worst_F": max(row["high"] for row, _ in rows),
-        "p_over": sum(row["p_over"] * weight for row, weight in rows) / whole,
+        "p_over": sum(row["p_over"] * weight for row, weight in told) / whole if told else None,
         "p_over_error": error or None,
         "known": all(row["known"] for row, _ in rows),
+        "not_known": sum(not any(is_told(table[sire, dam]) for sire in sires) for dam in dams),
         "cautions": list(dict.fromkeys(words for row, _ in rows for words in (*row["why"], *row["cautions"]))),
     }
 
@@ -63,9 +71,27 @@ def pens_today(
 
 
 def mean_of(pens: Sequence[Mapping[str, Any]]) -> float | None:
-    """Mean F over pens, each hen counting alike; None for no pen."""
-    hens = sum(len(pen["dams"]) for pen in pens)
-    return sum(pen["mean_F"] * len(pen["dams"]) for pen in pens) / hens if hens else None
+    """Mean F over pens, each hen of whose matings something is known counting alike; None where there is none."""
+    told = [(pen["mean_F"], len(pen["dams"]) - pen["not_known"]) for pen in pens if pen["mean_F"] is not None]
+    hens = sum(n for _, n in told)
+    return sum(mean * n for mean, n in told) / hens if hens else None
+
+
+def not_known_of(pens: Sequence[Mapping[str, Any]]) -> dict[str, int] | None:
+    """{n, of}: of how many hens nothing is known, of all in the pens; None for no pen."""
+    return {"n": sum(pen["not_known"] for pen in pens), "of": sum(len(pen["dams"]) for pen in pens)} if pens else None
+
+
+def mean_words(mean: float | None, not_known: Mapping[str, int] | None, what: str = "hens") -> str:
+    """A mean with how many it leaves out. not_known: as `not_known_of` tells it.
+
+    >>> mean_words(0.0625, {"n": 13, "of": 34}), mean_words(None, {"n": 4, "of": 4})
+    ('6.2 % (13 of 34 hens: not known)', 'not known')
+    """
+    if mean is None:
+        return "not known"
+    left_out = f" ({not_known['n']} of {not_known['of']} {what}: not known)" if not_known and not_known["n"] else ""
+    return f"{100 * mean:.1f} %{left_out}"
 
 
 def notes_on(pens: Sequence[Row], today: Sequence[Row], table: Sequence[Row], species: str | None) -> Iterator[str]:

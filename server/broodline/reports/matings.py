@@ -15,13 +15,13 @@ from broodline.reports.flock_pedigree import FlockBird, flock_of
 from broodline.reports.hatch_history import hatch_histories
 from broodline.reports.living import rate_of
 from broodline.reports.mating_moves import followed_by, plan_by_moves
-from broodline.reports.mating_pens import mean_of, notes_on, pen_json, pens_today
+from broodline.reports.mating_pens import is_told, mean_of, not_known_of, notes_on, pen_json, pens_today
 from broodline.reports.mating_table import birds_json, mating_table
 from broodline.reports.pens import pens_of
 from broodline.reports.rotation_of import circle_of, rotation_json, sources_in
 from broodline.trade.calendar import local_date
 from broodline.trade.kin import kin_of
-from broodline.trade.mating import Limits, Matrix, Plan, compared, plan_pens
+from broodline.trade.mating import Limits, Matrix, Plan, compared, mean_known, plan_pens
 from broodline.trade.pen_sizes import roomy_pen
 
 LIMIT = 0.125
@@ -118,6 +118,7 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
         "pens": [],
         "mean_F": None,
         "compared_with": {"random": None, "worst": None, "today": None, "mixed": None},
+        "not_known": {"plan": None, "today": None, "matings": None},
         "today": [],
         "birds": [],
         "table": [],
@@ -149,7 +150,8 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
     plan, mixed, why_not = _plan(choice, wishes, sources_in(circle, year))
     if not plan.pens:
         return {**answer, "infeasible": {"relax": list(plan.relax)}}
-    against = compared(choice.table, replace(choice.limits, families=None))
+    known = np.array([is_told(row) for row in rows]).reshape(choice.table.shape)
+    against = compared(choice.table, replace(choice.limits, families=None), known)
     proposed = [
         pen_json(
             {cocks[at].id: 1 / len(pen.cocks) for at in pen.cocks},
@@ -170,7 +172,12 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
             "random": against.random,
             "worst": against.worst,
             "today": mean_of(standing_now),
-            "mixed": mixed and mixed.total / sum(len(pen.hens) for pen in mixed.pens),
+            "mixed": mixed and mean_known(choice.table, known, mixed.pens),
+        },
+        "not_known": {
+            "plan": not_known_of(proposed),
+            "today": not_known_of(standing_now),
+            "matings": {"n": int((~known).sum()), "of": known.size},
         },
         "rotation": rotation_json(standing, circle, [one for one in here if one.id in used], year, followed),
         "notes": list(notes_on(proposed, standing_now, rows, _species(standing, hens))),

@@ -8,7 +8,7 @@ from broodline.book.own_words import OwnWords, own_words
 from broodline.book.standing import Standing
 from broodline.reports.choosing import Keeping, choosing_report
 from broodline.reports.flock_pedigree import Flock, FlockBird, flock_of
-from broodline.reports.mating_pens import Row, Table, pen_words
+from broodline.reports.mating_pens import Row, Table, is_told, mean_words, pen_words
 from broodline.reports.matings import Wishes, matings_report
 from broodline.reports.rotation_of import rotation_words
 from broodline.trade.calendar import local_date
@@ -18,13 +18,12 @@ _SPREAD = 0.0005
 
 
 def matings_sheet(standing: Standing, wishes: Wishes, now: datetime) -> dict[str, Any]:
-    """{breed, year, group, pens, unknown, relax, proved, compared, spare, keep, moves, next_year, rotation, notes,
+    """{breed, year, group, pens, relax, proved, compared, spare, keep, moves, next_year, rotation, notes,
     problems}.
 
     pens: [{words, cautions, birds: [{label, sex, family, hatched_on, known, chicks}]}]; known: equivalent generations
-    of forebears, chicks: expected F with each cock of the pen alike. compared: [{words, F}], those known alone. keep:
-    young birds worth keeping, with why, the words of that choice, and those in a pen that it does not keep. unknown: of
-    a mating nothing is known, which counts as no inbreeding in every mean. now: aware.
+    of forebears, chicks: expected F with each cock of the pen alike. compared: [{words, F, told}], F None where nothing is known. keep:
+    young birds worth keeping, with why, the words of that choice, and those in a pen that it does not keep. now: aware.
     """
     report = matings_report(standing, wishes, now)
     own = own_words(standing.keeper)
@@ -39,7 +38,6 @@ def matings_sheet(standing: Standing, wishes: Wishes, now: datetime) -> dict[str
         "year": now.year + 1,
         "group": own.family.capitalize(),
         "pens": [_pen(standing, flock, pen, table, report["limit"]) for pen in report["pens"]],
-        "unknown": not all(pen["known"] for pen in report["pens"]),
         "relax": report.get("infeasible", {}).get("relax", []),
         "proved": report.get("proved", True),
         "compared": list(_compared(report, own)),
@@ -84,25 +82,37 @@ def _bird(standing: Standing, flock: Flock, bird: FlockBird, chicks: str) -> dic
 
 def _chicks(rows: Sequence[Row]) -> str:
     """A hen's chicks: F over the cocks of her pen, how far it may be off, and no figure where nothing is known."""
-    mean = sum(row["F"] for row in rows) / len(rows)
-    low, high = min(row["low"] for row in rows), max(row["high"] for row in rows)
-    if high == 0 and not all(row["known"] for row in rows):
+    told = [row for row in rows if is_told(row)]
+    if not told:
         return "not known"
+    mean = sum(row["F"] for row in told) / len(told)
+    low, high = min(row["low"] for row in told), max(row["high"] for row in told)
     spread = f" ({100 * low:.1f} to {100 * high:.1f})" if high - low > _SPREAD else ""
     return f"{100 * mean:.1f} %{spread}"
 
 
 def _compared(report: Mapping[str, Any], own: OwnWords) -> Iterator[dict[str, Any]]:
-    against = report["compared_with"]
-    for words, mean in (
-        ("This plan", report["mean_F"]),
-        ("The pens as they stand today", against["today"]),
-        ("Mated at random", against["random"]),
-        ("The worst that could be put together", against["worst"]),
-        (f"The least, with hens of all {own.families} mixed", against["mixed"]),
-    ):
-        if mean is not None:
-            yield {"words": words, "F": mean}
+    against, not_known = report["compared_with"], report["not_known"]
+    hens = (
+        ("This plan", report["mean_F"], not_known["plan"]),
+        ("The pens as they stand today", against["today"], not_known["today"]),
+    )
+    for words, mean, left_out in hens:
+        if left_out is not None:
+            yield {"words": words, "F": mean, "told": mean_words(mean, left_out)}
+    matings = not_known["matings"]
+    if matings is not None:
+        for words, mean in (
+            ("Mated at random", against["random"]),
+            ("The worst that could be put together", against["worst"]),
+        ):
+            yield {"words": words, "F": mean, "told": mean_words(mean, matings, "matings")}
+    if against["mixed"] is not None:
+        yield {
+            "words": f"The least, with hens of all {own.families} mixed",
+            "F": against["mixed"],
+            "told": mean_words(against["mixed"], None),
+        }
 
 
 def _young(sex: str) -> str:

@@ -72,10 +72,10 @@ class Plan:
 
 @dataclass(frozen=True, slots=True)
 class Compared:
-    """Mean F of hens: of mating at random, and of the worst plan of the same size."""
+    """Mean F of hens: of mating at random, and of the worst plan of the same size; None where no mating is known."""
 
-    random: float
-    worst: float
+    random: float | None
+    worst: float | None
 
 
 @dataclass(slots=True)
@@ -109,15 +109,31 @@ def plan_pens(table: Matrix, limits: Limits, mean_kinship: tuple[Matrix, Matrix]
     return found if found is not None else Plan((), 0.0, relax=_to_relax(table, limits))
 
 
-def compared(table: Matrix, limits: Limits) -> Compared:
+def compared(table: Matrix, limits: Limits, known: NDArray[np.bool_]) -> Compared:
     """Random and worst mating under some limits, as mean F over hens. A plan must fit them.
+
+    known: of which matings (as in the table) something is known; the others are left out of both means.
 
     worst: only something to compare with, so in a large flock the worst that was found in three seconds.
     """
     worst = _solve(-table, limits, None, WORST_S)
-    open_pairs = [table[pair] for pair in np.ndindex(table.shape) if pair not in limits.forbidden]
-    hens = sum(len(pen.hens) for pen in worst.pens) if worst else 0
-    return Compared(float(np.mean(open_pairs)), abs(worst.total) / hens if worst and hens else float(max(open_pairs)))
+    open_pairs = [table[pair] for pair in np.ndindex(table.shape) if known[pair] and pair not in limits.forbidden]
+    if not open_pairs:
+        return Compared(None, None)
+    found = mean_known(table, known, worst.pens) if worst else None
+    return Compared(float(np.mean(open_pairs)), float(max(open_pairs)) if found is None else found)
+
+
+def mean_known(table: Matrix, known: NDArray[np.bool_], pens: Sequence[Pen]) -> float | None:
+    """Mean F over the hens of whose matings something is known, each counting alike; None where there are none."""
+    total, count = 0.0, 0
+    for pen in pens:
+        told = known[np.ix_(pen.cocks, pen.hens)]
+        hens = int(told.any(axis=0).sum())
+        if hens:
+            total += float(table[np.ix_(pen.cocks, pen.hens)][told].mean()) * hens
+            count += hens
+    return total / count if count else None
 
 
 def mean_f(table: Matrix, pen: Pen) -> float:

@@ -37,9 +37,19 @@ def test_several_best_plans_have_one_total() -> None:
     limits = Limits(pens=4, hens=1)
     plan = plan_pens(table, limits)
     assert plan.total == 0
-    against = compared(table, limits)
-    assert 4 * against.random == 0.25
-    assert 4 * against.worst == 0.75
+    against = compared(table, limits, np.ones_like(table, bool))
+    assert against.random == 0.25 / 4
+    assert against.worst == 0.75 / 4
+
+
+def test_matings_of_which_nothing_is_known_are_not_compared() -> None:
+    """Of two cocks and two hens one hen is not known: .25 and 0 at random, .25 at worst; with no hen known, nothing."""
+    table = np.array([[0.25, 0], [0, 0]])
+    known = np.array([[True, False], [True, False]])
+    against = compared(table, Limits(pens=2, hens=1), known)
+    assert (against.random, against.worst) == (0.125, 0.25)
+    nothing = compared(np.zeros((2, 2)), Limits(pens=2, hens=1), np.zeros((2, 2), bool))
+    assert (nothing.random, nothing.worst) == (None, None)
 
 
 def test_of_equal_plans_the_least_kin_birds_breed() -> None:
@@ -90,7 +100,7 @@ def test_300_small_tables_by_every_plan() -> None:
         assert plan.total == pytest.approx(min(total for total, _ in plans))
         assert {tuple((pen.cocks, pen.hens) for pen in plan.pens)} <= {tuple(sorted(pens)) for _, pens in plans}
         worst = max(total for total, _ in plans) / sum(len(pen.hens) for pen in plan.pens)
-        assert compared(table, limits).worst == pytest.approx(worst)
+        assert compared(table, limits, np.ones_like(table, bool)).worst == pytest.approx(worst)
     assert CASES / 25 < none < CASES / 2
 
 
@@ -143,4 +153,4 @@ def test_where_the_time_runs_out_it_is_said(monkeypatch: pytest.MonkeyPatch) -> 
     none = plan_pens(table, Limits(pens=2, hens=3))
     assert none.pens == ()
     assert none.relax == ("No plan was found in time: ask for fewer pens, or for one cock in a pen.",)
-    assert compared(table, Limits(pens=2, hens=3)).worst == table.max()
+    assert compared(table, Limits(pens=2, hens=3), np.ones_like(table, bool)).worst == table.max()

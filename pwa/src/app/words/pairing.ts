@@ -2,16 +2,25 @@
 import { chanceTold, pct } from "./answers.ts";
 import { plural } from "./everywhere.ts";
 
+interface Mean {
+  readonly mean: number | null;
+  readonly notKnown: { readonly n: number; readonly of: number };
+}
+
+const leftOut = ({ notKnown: { n, of } }: Mean, what: string) =>
+  n === 0 ? "" : ` (${n} of ${of} ${what}: not known)`;
+
+const told = (one: Mean, what: string) =>
+  one.mean === null ? "not known" : `${pct(one.mean)}${leftOut(one, what)}`;
+
 export const pairing = {
   waiting: "Pens for next season",
-  headline: (mean: number, today: number | null) =>
-    today === null
-      ? `These pens: ${pct(mean)} inbreeding in their chicks`
-      : `These pens: ${pct(mean)} inbreeding in their chicks, ${pct(today)} as they stand today`,
+  headline: (plan: Mean, today: Mean | null) =>
+    `These pens: ${plan.mean === null ? "inbreeding in their chicks not known" : `${pct(plan.mean)} inbreeding in their chicks${leftOut(plan, "hens")}`}${today === null ? "" : `, ${told(today, "hens")} as they stand today`}`,
   none: "No plan fits these limits",
   noBirds: "There are no birds to pair yet",
-  random: (random: number, mixed: number | null, families: string) =>
-    `Mated at random it would be ${pct(random)}${mixed === null ? "" : `, with hens of all ${families} mixed at least ${pct(mixed)}`}.`,
+  random: (random: Mean, mixed: number | null, families: string) =>
+    `Mated at random it would be ${told(random, "matings")}${mixed === null ? "" : `, with hens of all ${families} mixed at least ${pct(mixed)}`}.`,
   relax: "What would help",
   wishes: "What the pens must keep to",
   breed: "Breed",
@@ -57,10 +66,10 @@ export const pairing = {
   byHand: "Change by hand",
   from: { plan: "Back to the plan", today: "Start from today's pens" },
   handTitle: "Put together by hand",
-  handResult: (mean: number | null, plan: number | null) =>
-    mean === null
+  handResult: (hand: Mean | null, plan: Mean | null) =>
+    hand === null
       ? "No pen has both a cock and a hen yet."
-      : `By hand ${pct(mean)}${plan === null ? "" : `; the plan has ${pct(plan)}`}.`,
+      : `By hand ${told(hand, "hens")}${plan === null ? "" : `; the plan has ${told(plan, "hens")}`}.`,
   to: (label: string) => `${label} goes to`,
   out: "No pen",
   without: "In no pen",
