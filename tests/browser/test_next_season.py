@@ -50,7 +50,7 @@ def test_from_the_state_of_the_flock_to_eggs_to_set(page: Page, running: Served)
     url = running.url
     page.goto(f"{url}/families")
     page.get_by_role("link", name="Birds and their kinship").click()
-    headline(page, r"^Marsh Speckle still keeps \d+ % of its founders' variety$")
+    headline(page, r"^Marsh Speckle: gene diversity \d+ %, of the variety of a large stock of unrelated birds$")
     unknown = page.get_by_role("row").filter(has_text="white B1M")
     expect(unknown).to_contain_text("unknown")
     expect(unknown).not_to_contain_text("0 %")

@@ -81,7 +81,8 @@ def _pct(rate: float | None) -> float | None:
 def _words(one: Living, own: OwnWords) -> Iterator[str]:
     changes = _changes(one)
     birds = f"{many(one.cocks, 'cock')} and {many(one.hens, 'hen')}"
-    yield f"{birds} keep {100 * (1 - one.mean_kinship):.0f} % of the founders' variety."
+    held = 100 * (1 - one.mean_kinship)
+    yield f"{birds}: gene diversity {held:.0f} %, of the variety of a large stock of unrelated birds."
     yield breeding_words(one.breeders, one.size)
     if one.rate is not None:
         mark = "above 1 %" if one.rate > MOST_RATE else "above 0.5 %" if one.rate > BEST_RATE else "within 0.5 %"

@@ -22,8 +22,9 @@ def matings_sheet(standing: Standing, wishes: Wishes, now: datetime) -> dict[str
     problems}.
 
     pens: [{words, cautions, birds: [{label, sex, family, hatched_on, known, chicks}]}]; known: equivalent generations
-    of forebears, chicks: expected F with each cock of the pen alike. compared: [{words, F, told}], F None where nothing is known. keep:
-    young birds worth keeping, with why, the words of that choice, and those in a pen that it does not keep. now: aware.
+    of forebears, chicks: expected F with each cock of the pen alike. compared: [{words, F, told}], F None where nothing
+    is known. keep: young birds worth keeping, with why, the words of that choice, and those in a pen that it does not
+    keep. now: aware.
     """
     report = matings_report(standing, wishes, now)
     own = own_words(standing.keeper)

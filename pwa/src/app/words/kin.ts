@@ -5,7 +5,7 @@ import { plural } from "./everywhere.ts";
 export const kin = {
   waiting: "Kinship of the birds",
   keeps: (breed: string, diversity: number) =>
-    `${breed} still keeps ${Math.round(100 * diversity)} % of its founders' variety`,
+    `${breed}: gene diversity ${Math.round(100 * diversity)} %, of the variety of a large stock of unrelated birds`,
   nobody: "No bird is in the book yet",
   nobodyRemedy: "Write birds down under a pen or a hatch; then this page tells how kin they are.",
   atRisk: (label: string, n: number) =>
