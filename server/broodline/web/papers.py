@@ -78,7 +78,14 @@ def tally_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:
     parts = [{"title": title, "columns": columns} for title, columns in _TALLIES.items()]
     title = f"Count by hand: {told['place']}"
     picture = qr_picture(_address(wanted, f"/setting/{told['setting']}"))
-    told = {"title": title, "over": f"Set {told['set']}", "rows": rows, "parts": parts, "qr": picture}
+    told = {
+        "title": title,
+        "place": told["place"],
+        "over": f"Set {told['set']}",
+        "rows": rows,
+        "parts": parts,
+        "qr": picture,
+    }
     return _printed("tally", standing, told, wanted)
 
 
