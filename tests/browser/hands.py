@@ -82,6 +82,15 @@ def name_the_place(page: Page, families: list[str]) -> None:
     expect(page).to_have_url(re.compile("/rooms/set$"))
 
 
+def begin_with_a_setting(page: Page, url: str, code: str, name: str) -> None:
+    """A phone paired, the first hour's steps, twelve eggs of Rowan set, and all of it on the server."""
+    pair(page, url, code, name)
+    page.goto(f"{url}/welcome")
+    name_the_place(page, ["Rowan"])
+    set_eggs(page, [("Rowan", 12)])
+    on_server(page)
+
+
 def add_family(page: Page, name: str) -> None:
     """On the page of families."""
     tap(page, "Add a family")

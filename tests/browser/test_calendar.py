@@ -8,7 +8,7 @@ from icalendar import Calendar
 from playwright.sync_api import expect
 
 from tests.browser.audit import assert_sound
-from tests.browser.hands import follow, name_the_place, on_server, pair, set_eggs, tap
+from tests.browser.hands import begin_with_a_setting, follow, tap
 
 
 def read(url):
@@ -18,11 +18,7 @@ def read(url):
 
 def test_an_address_is_made_read_and_ended_and_one_event_taken_along(running, new_phone):
     page = new_phone().open(running.url)
-    pair(page, running.url, running.code(), "Shed phone")
-    page.goto(f"{running.url}/welcome")
-    name_the_place(page, ["Rowan"])
-    set_eggs(page, [("Rowan", 12)])
-    on_server(page)
+    begin_with_a_setting(page, running.url, running.code(), "Shed phone")
     page.goto(f"{running.url}/phone")
     follow(page, "In your calendar")
     expect(page.get_by_text("No calendar reads this phone's list.")).to_be_visible()

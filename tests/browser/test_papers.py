@@ -9,7 +9,7 @@ import openpyxl
 from playwright.sync_api import expect
 
 from tests.browser.audit import assert_sound
-from tests.browser.hands import follow, name_the_place, on_server, pair, set_eggs
+from tests.browser.hands import begin_with_a_setting, follow
 
 
 def taken(page, name):
@@ -20,11 +20,7 @@ def taken(page, name):
 
 def test_a_card_a_season_and_the_book_are_taken_along(running, new_phone):
     page = new_phone().open(running.url)
-    pair(page, running.url, running.code(), "Desk")
-    page.goto(f"{running.url}/welcome")
-    name_the_place(page, ["Rowan"])
-    set_eggs(page, [("Rowan", 12)])
-    on_server(page)
+    begin_with_a_setting(page, running.url, running.code(), "Desk")
     page.goto(f"{running.url}/phone")
     follow(page, "Papers and files")
     expect(page.get_by_role("heading", level=1, name="Papers and files of this book")).to_be_visible()

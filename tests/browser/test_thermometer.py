@@ -6,7 +6,7 @@ import urllib.request
 from playwright.sync_api import expect
 
 from tests.browser.audit import assert_sound
-from tests.browser.hands import follow, name_the_place, on_server, pair, set_eggs, tap
+from tests.browser.hands import begin_with_a_setting, follow, tap
 from tests.browser.serving import wait_until
 
 
@@ -19,11 +19,7 @@ def say(url, token, **reading):
 
 def test_its_reading_stands_in_rooms_and_its_alarm_is_silenced_from_there(running, new_phone):
     page = new_phone().open(running.url)
-    pair(page, running.url, running.code(), "Shed phone")
-    page.goto(f"{running.url}/welcome")
-    name_the_place(page, ["Rowan"])
-    set_eggs(page, [("Rowan", 12)])
-    on_server(page)
+    begin_with_a_setting(page, running.url, running.code(), "Shed phone")
     token = running.run("sensors", "add", "Loft box")["token"]
     assert say(running.url, token, dry_c=41.2, humidity_pct=51) == {"kept": True, "what": "stored", "beyond": True}
     page.goto(f"{running.url}/phone")

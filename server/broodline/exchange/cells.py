@@ -9,8 +9,12 @@ from broodline.book.bodies_flock import Tag
 from broodline.book.body import BirdShare
 from broodline.book.moments import day_of_text, instant
 from broodline.book.standing import Standing
-from broodline.exchange.sheet import Column
+from broodline.exchange.sheet import Cell, Column
 
+Rows = list[tuple[Cell, ...]]
+
+ENTRY = Column("entry_id", "string", "Entry (id)")
+BATCH = Column("batch_id", "string", "Batch (id)")
 WEBS = "webs by the bird's own side, seen from behind"
 
 
@@ -42,6 +46,18 @@ class Names:
     def bird_id(self, name: str | None) -> str | None:
         """The identity of a bird, all its ids joined."""
         return None if name is None else bird_id(self._standing, name)
+
+    def bird_cells(self, name: str | None) -> tuple[str | None, str | None]:
+        """The cells under `ids` of a bird."""
+        return self.bird_id(name), self.bird(name)
+
+    def family_cells(self, name: str | None) -> tuple[str | None, str | None]:
+        """The cells under `ids` of a family."""
+        return self.root(name), self.family(name)
+
+    def place_cells(self, name: str | None) -> tuple[str | None, str | None]:
+        """The cells under `ids` of a place."""
+        return self.root(name), self.place(name)
 
     def shares(self, birds: Iterable[BirdShare] | None) -> str | None:
         """Birds with their chance in percent: "Oisin 70 %; Fionn 30 %"."""

@@ -6,7 +6,7 @@ from typing import cast
 from broodline.book.bodies_eggs import Counted, EggsOut, EggsWeighed, Gathered
 from broodline.book.stages import STAGES
 from broodline.book.standing import Lot, Standing
-from broodline.exchange.cells import Names, day, ids, moment
+from broodline.exchange.cells import BATCH, ENTRY, Names, Rows, day, ids, moment
 from broodline.exchange.sheet import Cell, Column, Sheet
 
 _SETTINGS = (
@@ -20,7 +20,7 @@ _SETTINGS = (
     Column("note", "string", "Note"),
 )
 _LOTS = (
-    Column("batch_id", "string", "Batch (id)"),
+    BATCH,
     Column("setting_id", "string", "Setting (id)", "empty where chicks came as a batch"),
     *ids("family", "Family"),
     Column("began_on", "date", "Set or came at", "UTC day"),
@@ -33,8 +33,8 @@ _LOTS = (
     *(Column(f"now_{stage}", "integer", f"Now {stage.replace('_', ' ')}", "eggs or chicks") for stage in STAGES),
 )
 _LOOKS = (
-    Column("entry_id", "string", "Entry (id)"),
-    Column("batch_id", "string", "Batch (id)"),
+    ENTRY,
+    BATCH,
     Column("at", "datetime", "At", "UTC"),
     Column("what", "string", "What"),
     Column("day", "integer", "Day", "days since setting"),
@@ -43,7 +43,7 @@ _LOOKS = (
     Column("pipped", "integer", "Pipped"),
 )
 _MOVES = (
-    Column("entry_id", "string", "Entry (id)"),
+    ENTRY,
     Column("batch_id", "string", "Batch (id)", "empty where the family is not known"),
     Column("among", "string", "Among batches (ids)"),
     Column("at", "datetime", "At", "UTC"),
@@ -56,7 +56,7 @@ _MOVES = (
     *ids("place", "Place"),
 )
 _GATHERED = (
-    Column("entry_id", "string", "Entry (id)"),
+    ENTRY,
     *ids("family", "Family"),
     Column("on", "date", "On"),
     Column("n", "integer", "Gathered"),
@@ -64,7 +64,7 @@ _GATHERED = (
     *ids("dam", "Hen"),
 )
 _EGGS_OUT = (
-    Column("entry_id", "string", "Entry (id)"),
+    ENTRY,
     *ids("family", "Family"),
     Column("on", "date", "On"),
     Column("n", "integer", "Eggs"),
@@ -72,17 +72,17 @@ _EGGS_OUT = (
     Column("to", "string", "To"),
 )
 _COUNTS = (
-    Column("entry_id", "string", "Entry (id)"),
-    Column("batch_id", "string", "Batch (id)"),
+    ENTRY,
+    BATCH,
     Column("at", "datetime", "At", "UTC"),
     Column("stage", "string", "Stage"),
     Column("n", "integer", "Counted by hand"),
     Column("ledger", "integer", "The book's figure then"),
 )
 _WEIGHED = (
-    Column("entry_id", "string", "Entry (id)"),
+    ENTRY,
     Column("setting_id", "string", "Setting (id)"),
-    Column("batch_id", "string", "Batch (id)"),
+    BATCH,
     Column("at", "datetime", "At", "UTC"),
     Column("n", "integer", "Eggs"),
     Column("gross_g", "number", "With the tray", "g"),
@@ -107,12 +107,11 @@ def egg_sheets(standing: Standing, settings: Set[str] | None) -> list[Sheet]:
     ]
 
 
-def _setting_rows(standing: Standing, names: Names, settings: Set[str] | None) -> list[tuple[Cell, ...]]:
+def _setting_rows(standing: Standing, names: Names, settings: Set[str] | None) -> Rows:
     return [
         (
             one.id,
-            names.root(one.place),
-            names.place(one.place),
+            *names.place_cells(one.place),
             one.species,
             moment(one.set_at_ms),
             moment(one.locked_at_ms),
@@ -131,8 +130,7 @@ def _lot_row(standing: Standing, names: Names, lot: Lot) -> tuple[Cell, ...]:
     return (
         lot.id,
         lot.setting,
-        names.root(lot.family),
-        names.family(lot.family),
+        *names.family_cells(lot.family),
         None if began is None else began.date(),
         lot.n,
         day(lot.laid_from),
@@ -144,14 +142,14 @@ def _lot_row(standing: Standing, names: Names, lot: Lot) -> tuple[Cell, ...]:
     )
 
 
-def _look_rows(lot: Lot) -> list[tuple[Cell, ...]]:
+def _look_rows(lot: Lot) -> Rows:
     return [
         (look.entry, look.lot, moment(look.at_ms), look.what, look.day, look.live, look.unsure, look.pipped)
         for look in lot.looks
     ]
 
 
-def _move_rows(standing: Standing, names: Names, lots: list[Lot]) -> list[tuple[Cell, ...]]:
+def _move_rows(standing: Standing, names: Names, lots: list[Lot]) -> Rows:
     among = [
         move
         for setting in {lot.setting: None for lot in lots if lot.setting is not None}
@@ -169,32 +167,31 @@ def _move_rows(standing: Standing, names: Names, lots: list[Lot]) -> list[tuple[
             move.why,
             move.day,
             move.cause,
-            names.root(move.place),
-            names.place(move.place),
+            *names.place_cells(move.place),
         )
         for move in [*(move for lot in lots for move in lot.moves), *among]
     ]
 
 
-def _gathered_rows(standing: Standing, names: Names) -> list[tuple[Cell, ...]]:
-    rows: list[tuple[Cell, ...]] = []
+def _gathered_rows(standing: Standing, names: Names) -> Rows:
+    rows: Rows = []
     for head in standing.heads.get("gathered", ()):
         body = cast(Gathered, head.body)
-        family = (names.root(body.family), names.family(body.family))
-        rows.append((head.id, *family, day(body.on), body.n, body.kept, names.bird_id(body.dam), names.bird(body.dam)))
+        family = names.family_cells(body.family)
+        rows.append((head.id, *family, day(body.on), body.n, body.kept, *names.bird_cells(body.dam)))
     return rows
 
 
-def _out_rows(standing: Standing, names: Names) -> list[tuple[Cell, ...]]:
-    rows: list[tuple[Cell, ...]] = []
+def _out_rows(standing: Standing, names: Names) -> Rows:
+    rows: Rows = []
     for head in standing.heads.get("eggs_out", ()):
         body = cast(EggsOut, head.body)
-        family = (names.root(body.family), names.family(body.family))
+        family = names.family_cells(body.family)
         rows.append((head.id, *family, day(body.on), body.n, body.how, body.to))
     return rows
 
 
-def _count_rows(standing: Standing, chosen: Set[str]) -> list[tuple[Cell, ...]]:
+def _count_rows(standing: Standing, chosen: Set[str]) -> Rows:
     found = [(head, cast(Counted, head.body)) for head in standing.heads.get("counted", ())]
     return [
         (head.id, body.lot, moment(head.at_ms), body.stage, body.n, body.ledger)
@@ -203,7 +200,7 @@ def _count_rows(standing: Standing, chosen: Set[str]) -> list[tuple[Cell, ...]]:
     ]
 
 
-def _weight_rows(standing: Standing, names: Names, settings: Set[str] | None) -> list[tuple[Cell, ...]]:
+def _weight_rows(standing: Standing, names: Names, settings: Set[str] | None) -> Rows:
     found = [(head, cast(EggsWeighed, head.body)) for head in standing.heads.get("eggs_weighed", ())]
     return [
         (head.id, names.root(body.setting), body.lot, moment(head.at_ms), body.n, body.gross_g, body.tare_g)

@@ -6,10 +6,8 @@ from broodline.book.birds import birds_of
 from broodline.book.bodies_flock import Came, Left, Marked, Penned, Scored, Weighed
 from broodline.book.bodies_rooms import Treated
 from broodline.book.standing import Standing
-from broodline.exchange.cells import WEBS, Names, day, ids, moment, tag_words
-from broodline.exchange.sheet import Cell, Column, Sheet
-
-Rows = list[tuple[Cell, ...]]
+from broodline.exchange.cells import BATCH, ENTRY, WEBS, Names, Rows, day, ids, moment, tag_words
+from broodline.exchange.sheet import Column, Sheet
 
 _FAMILIES = (
     Column("family_id", "string", "Family (id)"),
@@ -46,17 +44,17 @@ _PARENTS = (
     Column("share", "number", "Chance", "0 to 1; empty: all possible parents alike"),
 )
 _CAME = (
-    Column("entry_id", "string", "Entry (id)"),
+    ENTRY,
     Column("on", "date", "On"),
     *ids("bird", "Bird"),
-    Column("batch_id", "string", "Batch (id)"),
+    BATCH,
     Column("n", "integer", "Chicks of the batch"),
     Column("how", "string", "How"),
     Column("from", "string", "From"),
     Column("apart_until", "date", "Apart until"),
 )
 _LEFT = (
-    Column("entry_id", "string", "Entry (id)"),
+    ENTRY,
     Column("on", "date", "On"),
     *ids("bird", "Bird"),
     Column("how", "string", "How"),
@@ -64,7 +62,7 @@ _LEFT = (
     Column("to", "string", "To"),
 )
 _PENS = (
-    Column("entry_id", "string", "Entry (id)"),
+    ENTRY,
     *ids("family", "Family"),
     *ids("place", "Place"),
     Column("since", "date", "Since"),
@@ -73,27 +71,27 @@ _PENS = (
     Column("dams", "string", "Hens"),
 )
 _MARKS = (
-    Column("entry_id", "string", "Entry (id)"),
+    ENTRY,
     Column("on", "date", "On"),
     *ids("bird", "Bird"),
-    Column("batch_id", "string", "Batch (id)"),
+    BATCH,
     Column("n", "integer", "Chicks"),
     Column("webs", "string", "Webs", WEBS),
     Column("tag", "string", "Ring or tag"),
     Column("recheck", "boolean", "Only looked at again"),
 )
 _WEIGHTS = (
-    Column("entry_id", "string", "Entry (id)"),
+    ENTRY,
     Column("on", "date", "On"),
     *ids("bird", "Bird"),
-    Column("batch_id", "string", "Batch (id)"),
+    BATCH,
     Column("sex", "string", "Sex"),
     Column("mass_g", "number", "Weight", "g"),
 )
 _TREATED = (
-    Column("entry_id", "string", "Entry (id)"),
+    ENTRY,
     *ids("bird", "Bird"),
-    Column("batch_id", "string", "Batch (id)"),
+    BATCH,
     *ids("place", "Place"),
     Column("product", "string", "Product"),
     Column("product_batch", "string", "Batch of the product"),
@@ -105,7 +103,7 @@ _TREATED = (
     Column("no_meat_until", "date", "No meat until"),
 )
 _SCORES = (
-    Column("entry_id", "string", "Entry (id)"),
+    ENTRY,
     Column("on", "date", "On"),
     *ids("bird", "Bird"),
     Column("trait", "string", "Trait"),
@@ -141,8 +139,7 @@ def _bird_rows(standing: Standing, names: Names) -> Rows:
             one.label,
             one.body.name,
             one.body.sex,
-            names.root(one.body.family),
-            names.family(one.body.family),
+            *names.family_cells(one.body.family),
             one.body.species,
             one.body.breed,
             one.body.variety,
@@ -165,7 +162,7 @@ def _parent_rows(standing: Standing, names: Names) -> Rows:
     for bird, one in birds_of(standing, None).items():
         for role, parents in (("sire", one.body.sires), ("dam", one.body.dams)):
             for parent in parents or ():
-                named = (names.bird_id(parent.bird), names.bird(parent.bird))
+                named = names.bird_cells(parent.bird)
                 rows.append((bird, one.label, role, *named, parent.share))
     return rows
 
@@ -174,7 +171,7 @@ def _came_rows(standing: Standing, names: Names) -> Rows:
     rows: Rows = []
     for head in standing.heads.get("came", ()):
         one = cast(Came, head.body)
-        bird = (names.bird_id(one.bird), names.bird(one.bird))
+        bird = names.bird_cells(one.bird)
         rows.append((head.id, day(one.on), *bird, one.lot, one.n, one.how, one.from_, day(one.apart_until)))
     return rows
 
@@ -183,7 +180,7 @@ def _left_rows(standing: Standing, names: Names) -> Rows:
     rows: Rows = []
     for head in standing.heads.get("left", ()):
         one = cast(Left, head.body)
-        rows.append((head.id, day(one.on), names.bird_id(one.bird), names.bird(one.bird), one.how, one.cause, one.to))
+        rows.append((head.id, day(one.on), *names.bird_cells(one.bird), one.how, one.cause, one.to))
     return rows
 
 
@@ -191,7 +188,7 @@ def _pen_rows(standing: Standing, names: Names) -> Rows:
     rows: Rows = []
     for head in standing.heads.get("penned", ()):
         one = cast(Penned, head.body)
-        where = (names.root(one.family), names.family(one.family), names.root(one.place), names.place(one.place))
+        where = (*names.family_cells(one.family), *names.place_cells(one.place))
         rows.append((head.id, *where, day(one.since), day(one.until), names.shares(one.sires), names.shares(one.dams)))
     return rows
 
@@ -203,7 +200,7 @@ def _mark_rows(standing: Standing, names: Names) -> Rows:
         when = moment(head.at_ms)
         on = day(one.on) or (None if when is None else when.date())
         webs = " ".join(one.webs or ()) or None
-        bird = (names.bird_id(one.bird), names.bird(one.bird))
+        bird = names.bird_cells(one.bird)
         rows.append((head.id, on, *bird, one.lot, one.n, webs, tag_words(one.tag), one.recheck))
     return rows
 
@@ -213,7 +210,7 @@ def _weight_rows(standing: Standing, names: Names) -> Rows:
     for head in standing.heads.get("weighed", ()):
         one = cast(Weighed, head.body)
         for bird in one.birds or ():
-            named = (names.bird_id(bird.bird), names.bird(bird.bird))
+            named = names.bird_cells(bird.bird)
             rows.append((head.id, day(one.on), *named, one.lot, one.sex, bird.mass_g))
     return rows
 
@@ -222,7 +219,7 @@ def _treated_rows(standing: Standing, names: Names) -> Rows:
     rows: Rows = []
     for head in standing.heads.get("treated", ()):
         one = cast(Treated, head.body)
-        who = (names.bird_id(one.bird), names.bird(one.bird), one.lot, names.root(one.place), names.place(one.place))
+        who = (*names.bird_cells(one.bird), one.lot, *names.place_cells(one.place))
         days = (day(one.from_), day(one.until), day(one.no_eggs_until), day(one.no_meat_until))
         rows.append((head.id, *who, one.product, one.batch, one.reason, one.by, *days))
     return rows
@@ -232,6 +229,6 @@ def _score_rows(standing: Standing, names: Names) -> Rows:
     rows: Rows = []
     for head in standing.heads.get("scored", ()):
         one = cast(Scored, head.body)
-        bird = (names.bird_id(one.bird), names.bird(one.bird))
+        bird = names.bird_cells(one.bird)
         rows += [(head.id, day(one.on), *bird, trait, score) for trait, score in sorted(one.scores.items())]
     return rows

@@ -6,10 +6,8 @@ from typing import cast
 from broodline.book.bodies_rooms import Air, Note, Outage
 from broodline.book.moments import DAY_MS, moment_ms
 from broodline.book.standing import Standing
-from broodline.exchange.cells import Names, ids, moment
-from broodline.exchange.sheet import Cell, Column, Sheet
-
-Rows = list[tuple[Cell, ...]]
+from broodline.exchange.cells import ENTRY, Names, Rows, ids, moment
+from broodline.exchange.sheet import Column, Sheet
 
 _LONGEST_MS = 40 * DAY_MS  # no species of ours sits longer
 
@@ -22,7 +20,7 @@ _PLACES = (
     Column("capacity", "integer", "Room for eggs"),
 )
 _AIR = (
-    Column("entry_id", "string", "Entry (id)"),
+    ENTRY,
     *ids("place", "Place"),
     Column("at", "datetime", "At", "UTC"),
     Column("dry_c", "number", "Dry bulb", "°C, as read"),
@@ -31,13 +29,13 @@ _AIR = (
     Column("by", "string", "By"),
 )
 _OUTAGES = (
-    Column("entry_id", "string", "Entry (id)"),
+    ENTRY,
     Column("places", "string", "Places", "empty: everywhere"),
     Column("from", "datetime", "From", "UTC"),
     Column("until", "datetime", "Until", "UTC"),
 )
 _NOTES = (
-    Column("entry_id", "string", "Entry (id)"),
+    ENTRY,
     Column("at", "datetime", "At", "UTC"),
     Column("about_id", "string", "About (id)"),
     Column("text", "string", "Note"),
@@ -77,6 +75,6 @@ def _air_rows(standing: Standing, names: Names, settings: Set[str] | None) -> Ro
         if settings is not None and not any(first <= head.at_ms <= last for first, last in spans):
             continue
         one = cast(Air, head.body)
-        where = (names.root(one.place), names.place(one.place))
+        where = names.place_cells(one.place)
         rows.append((head.id, *where, moment(head.at_ms), one.dry_c, one.wet_c, one.humidity_pct, one.by))
     return rows
