@@ -1,7 +1,6 @@
 // What a keeper does with one bird: name and sex put right, it leaves, comes back, is treated; a note.
 import { useState } from "preact/hooks";
 import { bird as words } from "../app/words/birds.ts";
-import { everywhere } from "../app/words/everywhere.ts";
 import { judging } from "../app/words/judging.ts";
 import { never } from "../app/words/never.ts";
 import type { OneBird } from "../book/birds.ts";
@@ -11,6 +10,7 @@ import { BirdJudge } from "./bird-judge.tsx";
 import { BirdsLeave } from "./bird-leaves.tsx";
 import { BirdNever } from "./bird-never.tsx";
 import { Choice } from "./parts/choice.tsx";
+import { FormEnd } from "./parts/form-end.tsx";
 import { Press } from "./parts/press.tsx";
 import { TextField } from "./parts/text-field.tsx";
 
@@ -84,14 +84,7 @@ function Change({ bird, onDone }: FormProps) {
         options={SEXES.map((value) => ({ value, text: words.sexes[value] }))}
         onChoose={setSex}
       />
-      <div class="acts">
-        <Press kind="plain" onPress={onDone}>
-          {everywhere.cancel}
-        </Press>
-        <Press kind="main" onPress={save}>
-          {words.save}
-        </Press>
-      </div>
+      <FormEnd save={words.save} onSave={save} onCancel={onDone} />
     </section>
   );
 }
@@ -107,14 +100,7 @@ function Note({ bird, onDone }: FormProps) {
   return (
     <section class="section" aria-label={words.note}>
       <TextField label={words.note} value={text} most={400} onType={setText} onEnter={save} />
-      <div class="acts">
-        <Press kind="plain" onPress={onDone}>
-          {everywhere.cancel}
-        </Press>
-        <Press kind="main" off={!said} onPress={save}>
-          {words.noteSave}
-        </Press>
-      </div>
+      <FormEnd save={words.noteSave} off={!said} onSave={save} onCancel={onDone} />
     </section>
   );
 }

@@ -1,11 +1,11 @@
 // A bird is judged by points: parts that are given some, and faults that cut some off, added up while typing.
 import { useState } from "preact/hooks";
-import { everywhere } from "../app/words/everywhere.ts";
 import { judging as words } from "../app/words/judging.ts";
 import { lastCard } from "../book/judged.ts";
 import { record } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";
 import { judged, type Line, noLine } from "./judged-lines.ts";
+import { FormEnd } from "./parts/form-end.tsx";
 import { Press } from "./parts/press.tsx";
 import { TextField } from "./parts/text-field.tsx";
 
@@ -53,14 +53,7 @@ export function BirdJudge({ bird, label, today, onDone }: JudgeProps) {
           {words.nothing}
         </p>
       )}
-      <div class="acts">
-        <Press kind="plain" onPress={onDone}>
-          {everywhere.cancel}
-        </Press>
-        <Press kind="main" onPress={save}>
-          {words.save}
-        </Press>
-      </div>
+      <FormEnd save={words.save} onSave={save} onCancel={onDone} />
     </section>
   );
 }

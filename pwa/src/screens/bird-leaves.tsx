@@ -1,7 +1,6 @@
 // Birds that leave, or died: one or several at once, each an entry of its own.
 import { useState } from "preact/hooks";
 import { leaving as words } from "../app/words/birds.ts";
-import { everywhere } from "../app/words/everywhere.ts";
 import { losses } from "../app/words/losses.ts";
 import { safety } from "../app/words/safety.ts";
 import type { OneBird } from "../book/birds.ts";
@@ -15,7 +14,7 @@ import { useNow } from "./now.ts";
 import { OrderNotice } from "./order-notice.tsx";
 import { Choice } from "./parts/choice.tsx";
 import { DayField } from "./parts/day-field.tsx";
-import { Press } from "./parts/press.tsx";
+import { FormEnd } from "./parts/form-end.tsx";
 import { SelectField } from "./parts/select-field.tsx";
 import { TextField } from "./parts/text-field.tsx";
 import { isDay } from "./told-day.ts";
@@ -84,14 +83,7 @@ export function BirdsLeave({ birds, onDone }: BirdsLeaveProps) {
       )}
       <DayField label={words.day} value={on} max={today} onType={setOn} />
       {wrongDay && <p class="fault">{words.ahead}</p>}
-      <div class="acts">
-        <Press kind="plain" onPress={onDone}>
-          {everywhere.cancel}
-        </Press>
-        <Press kind="main" off={wrongDay} onPress={save}>
-          {words.save(birds.length, told)}
-        </Press>
-      </div>
+      <FormEnd save={words.save(birds.length, told)} off={wrongDay} onSave={save} onCancel={onDone} />
     </section>
   );
 }

@@ -10,6 +10,7 @@ import { undo } from "../state/actions.ts";
 import { held } from "../state/held.ts";
 import { amend, bringBack } from "../state/holding.ts";
 import { standing } from "../state/standing.ts";
+import { FormEnd } from "./parts/form-end.tsx";
 import { Press } from "./parts/press.tsx";
 import { Stepper } from "./parts/stepper.tsx";
 import type { StoryLine, Told } from "./story.ts";
@@ -134,14 +135,7 @@ function Amend({ told, count, onClose }: { told: Told; count: number; onClose: (
         onChange={setN}
         words={everywhere}
       />
-      <div class="acts">
-        <Press kind="plain" onPress={onClose}>
-          {everywhere.cancel}
-        </Press>
-        <Press kind="main" off={n === count} onPress={save}>
-          {words.amendSave}
-        </Press>
-      </div>
+      <FormEnd save={words.amendSave} off={n === count} onSave={save} onCancel={onClose} />
     </fieldset>
   );
 }

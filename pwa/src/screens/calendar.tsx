@@ -1,40 +1,28 @@
 // What is due in the keeper's own calendar: an address to subscribe to, and single events to take along.
 import { useId, useState } from "preact/hooks";
-import { asking } from "../app/words/asking.ts";
 import { calendar as words } from "../app/words/calendar.ts";
 import { type Feed, newCalendar, readCalendar, stopCalendar } from "../state/calendar.ts";
-import { desk } from "../state/desk.ts";
 import { useAsked } from "./asked.ts";
-import { Page } from "./page.tsx";
+import { AskedPage, whenThere } from "./asked-page.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { Section } from "./section.tsx";
-import { clock, dayWords } from "./told-time.ts";
 
 const SHOWN = 12;
 
 export function CalendarScreen() {
-  const { value: feed, fault, busy, act } = useAsked<Feed>(readCalendar);
+  const asked = useAsked<Feed>(readCalendar);
+  const { value: feed, busy, act } = asked;
+  const headline = feed ? words.title(feed.events.length) : words.link;
   return (
-    <Page headline={feed ? words.title(feed.events.length) : words.link} under={words.under}>
-      {fault && (
-        <Notice tone="watch" live>
-          {fault}
-        </Notice>
-      )}
-      {!feed && !fault && <p role="status">{asking.waiting}</p>}
-      {!feed && fault && (
-        <div class="acts">
-          <Press onPress={() => void act(readCalendar())}>{asking.again}</Press>
-        </div>
-      )}
+    <AskedPage headline={headline} under={words.under} asked={asked} ask={readCalendar}>
       {feed && (
         <Section title={words.feed}>
           <p role="status">
             <b>{feed.on ? words.isOn : words.ended}</b>
           </p>
           {feed.on && (
-            <p class="quiet">{feed.read_ms === null ? words.never : words.read(when(feed.read_ms))}</p>
+            <p class="quiet">{feed.read_ms === null ? words.never : words.read(whenThere(feed.read_ms))}</p>
           )}
           {feed.path && <Address path={feed.path} />}
           <div class="acts">
@@ -52,12 +40,7 @@ export function CalendarScreen() {
         </Section>
       )}
       {feed && feed.events.length > 0 && <OneByOne events={feed.events} />}
-      <div class="acts">
-        <a class="press plain" href="/phone">
-          {asking.toPhone}
-        </a>
-      </div>
-    </Page>
+    </AskedPage>
   );
 }
 
@@ -95,7 +78,7 @@ function OneByOne({ events }: { events: Feed["events"] }) {
       <ul class="rows">
         {events.slice(0, SHOWN).map((event) => (
           <li key={event.path} class="due-row">
-            <span class="when">{when(event.at_ms)}</span>
+            <span class="when">{whenThere(event.at_ms)}</span>
             <span class="body">
               <span class="what">{event.title}</span>
               <span class="quiet">{event.words}</span>
@@ -104,7 +87,7 @@ function OneByOne({ events }: { events: Feed["events"] }) {
               class="press plain"
               href={event.path}
               download="broodline.ics"
-              aria-label={words.take(event.title, when(event.at_ms))}
+              aria-label={words.take(event.title, whenThere(event.at_ms))}
             >
               {words.taking}
             </a>
@@ -114,9 +97,4 @@ function OneByOne({ events }: { events: Feed["events"] }) {
       {events.length > SHOWN && <p class="quiet small">{words.more(events.length - SHOWN)}</p>}
     </Section>
   );
-}
-
-function when(at_ms: number): string {
-  const zone = desk.value?.zone() ?? "UTC";
-  return `${dayWords(at_ms, zone)}, ${clock(at_ms, zone)}`;
 }

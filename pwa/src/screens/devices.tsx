@@ -13,34 +13,23 @@ import {
   readDevices,
 } from "../state/devices.ts";
 import { type Asked, useAsked } from "./asked.ts";
-import { Page } from "./page.tsx";
+import { AskedPage, whenThere } from "./asked-page.tsx";
 import { Choice } from "./parts/choice.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { TextField } from "./parts/text-field.tsx";
 import { Section } from "./section.tsx";
-import { clock, dayWords } from "./told-time.ts";
+import { clock } from "./told-time.ts";
 
 type Listed = Asked<readonly Device[]>;
 
 export function DevicesScreen() {
   const asked = useAsked(readDevices);
-  const { value, fault, act } = asked;
+  const { value } = asked;
   const paired = value?.filter((one) => one.revoked_ms === null) ?? [];
   const ended = value?.filter((one) => one.revoked_ms !== null) ?? [];
   return (
-    <Page headline={value ? words.title(paired.length) : words.waiting}>
-      {fault && (
-        <Notice tone="watch" live>
-          {fault}
-        </Notice>
-      )}
-      {!value && !fault && <p role="status">{asking.waiting}</p>}
-      {!value && fault && (
-        <div class="acts">
-          <Press onPress={() => void act(readDevices())}>{asking.again}</Press>
-        </div>
-      )}
+    <AskedPage headline={value ? words.title(paired.length) : words.waiting} asked={asked} ask={readDevices}>
       {value && (
         <>
           <ul class="rows">
@@ -54,7 +43,8 @@ export function DevicesScreen() {
               <ul class="rows">
                 {ended.map((device) => (
                   <li key={device.id}>
-                    {device.name} <span class="quiet">{words.endedOn(when(device.revoked_ms ?? 0))}</span>
+                    {device.name}{" "}
+                    <span class="quiet">{words.endedOn(whenThere(device.revoked_ms ?? 0))}</span>
                   </li>
                 ))}
               </ul>
@@ -62,12 +52,7 @@ export function DevicesScreen() {
           )}
         </>
       )}
-      <div class="acts">
-        <a class="press plain" href="/phone">
-          {asking.toPhone}
-        </a>
-      </div>
-    </Page>
+    </AskedPage>
   );
 }
 
@@ -76,7 +61,7 @@ function DeviceRow({ device, asked }: { device: Device; asked: Listed }) {
   const told = [
     words.roles[device.role],
     ...(device.own ? [words.own] : []),
-    words.seen(when(device.seen_ms)),
+    words.seen(whenThere(device.seen_ms)),
   ];
   return (
     <li>
@@ -126,7 +111,7 @@ function Change({ device, asked, onDone }: { device: Device; asked: Listed; onDo
         <Notice tone="watch" live>
           <p>
             {ending === "lost"
-              ? words.lostTold(device.name, when(device.seen_ms))
+              ? words.lostTold(device.name, whenThere(device.seen_ms))
               : words.endTold(device.name)}
           </p>
           <div class="acts">
@@ -174,9 +159,4 @@ function Invite() {
       </div>
     </Section>
   );
-}
-
-function when(at_ms: number): string {
-  const zone = desk.value?.zone() ?? "UTC";
-  return `${dayWords(at_ms, zone)}, ${clock(at_ms, zone)}`;
 }

@@ -1,6 +1,5 @@
 // Orders of an authority: what is in force, what to mind, and the daily sheet counted from the book.
 import { useState } from "preact/hooks";
-import { everywhere } from "../app/words/everywhere.ts";
 import { safety } from "../app/words/safety.ts";
 import { orders as words } from "../app/words/treating.ts";
 import type { Order } from "../book/bodies.generated.ts";
@@ -14,6 +13,7 @@ import { type OneOrder, ordersOn } from "./order-notice.tsx";
 import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
 import { DayField } from "./parts/day-field.tsx";
+import { FormEnd } from "./parts/form-end.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { TextField } from "./parts/text-field.tsx";
@@ -138,14 +138,7 @@ function OrderForm({ today, onDone }: { today: string; onDone: () => void }) {
         <DayField label={words.since} value={since} onType={setSince} />
         <DayField label={words.until} value={until} min={since} onType={setUntil} />
       </div>
-      <div class="acts">
-        <Press kind="plain" onPress={onDone}>
-          {everywhere.cancel}
-        </Press>
-        <Press kind="main" onPress={save}>
-          {words.save}
-        </Press>
-      </div>
+      <FormEnd save={words.save} onSave={save} onCancel={onDone} />
     </section>
   );
 }

@@ -1,7 +1,7 @@
 // Who stands in a pen: the family, where, since when, cocks and hens, and their parts in the eggs where they differ.
 import { useState } from "preact/hooks";
 import { capital } from "../app/words/capital.ts";
-import { everywhere, listed } from "../app/words/everywhere.ts";
+import { listed } from "../app/words/everywhere.ts";
 import { pens as words } from "../app/words/pens.ts";
 import { sexesWord } from "../app/words/sexes.ts";
 import { birdId, birdsOf, type OneBird } from "../book/birds.ts";
@@ -13,8 +13,8 @@ import { standing } from "../state/standing.ts";
 import { apartUntil, regionIn } from "./bird-view.ts";
 import { Choice } from "./parts/choice.tsx";
 import { DayField } from "./parts/day-field.tsx";
+import { FormEnd } from "./parts/form-end.tsx";
 import { Notice } from "./parts/notice.tsx";
-import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
 import { PenBirds } from "./pen-birds.tsx";
 import { draftOf, isFaulty, type PenDraft, penBody, penFaults, SIDES } from "./pen-draft.ts";
@@ -116,14 +116,7 @@ export function PenForm({ title, start, family, today, isCorrection, onSave, onC
         <Apart key={bird.id} bird={bird} since={draft.since} isIn={named.has(bird.id)} />
       ))}
       {asked && <PenFault faults={faults} own={own} />}
-      <div class="acts">
-        <Press kind="plain" onPress={onCancel}>
-          {everywhere.cancel}
-        </Press>
-        <Press kind="main" onPress={save}>
-          {words.form.save}
-        </Press>
-      </div>
+      <FormEnd save={words.form.save} onSave={save} onCancel={onCancel} />
     </section>
   );
 }

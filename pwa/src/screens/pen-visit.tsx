@@ -1,6 +1,5 @@
 // A bird got in: a cock that was with the hens of a pen for a day or some, as a candidate father of their eggs.
 import { useState } from "preact/hooks";
-import { everywhere } from "../app/words/everywhere.ts";
 import { pens as words } from "../app/words/pens.ts";
 import { birdsOf } from "../book/birds.ts";
 import { birdsOfPen, type PenStay } from "../book/pen-stays.ts";
@@ -8,7 +7,7 @@ import { record } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";
 import { familyOfBird } from "./bird-view.ts";
 import { DayField } from "./parts/day-field.tsx";
-import { Press } from "./parts/press.tsx";
+import { FormEnd } from "./parts/form-end.tsx";
 import { readDecimal } from "./parts/read-number.ts";
 import { SelectField } from "./parts/select-field.tsx";
 import { TextField } from "./parts/text-field.tsx";
@@ -84,14 +83,7 @@ export function PenVisit({ pen, today, onDone }: PenVisitProps) {
         fault={asked ? partFault : null}
       />
       <p class="quiet section-note">{words.visit.note}</p>
-      <div class="acts">
-        <Press kind="plain" onPress={onDone}>
-          {everywhere.cancel}
-        </Press>
-        <Press kind="main" off={cocks.length === 0} onPress={save}>
-          {words.visit.save}
-        </Press>
-      </div>
+      <FormEnd save={words.visit.save} off={cocks.length === 0} onSave={save} onCancel={onDone} />
     </section>
   );
 }

@@ -8,6 +8,7 @@ import { ownWords } from "../book/own-words.ts";
 import { inStage, type Lot } from "../book/standing.ts";
 import { standing } from "../state/standing.ts";
 import { countAgain, countedByHand, putBack, take } from "../state/tally.ts";
+import { FormEnd } from "./parts/form-end.tsx";
 import { Press } from "./parts/press.tsx";
 import { Stepper } from "./parts/stepper.tsx";
 import { outOf } from "./tally-back.tsx";
@@ -48,14 +49,7 @@ export function TallyAgain({ what, shown: lot, day, open }: Counting) {
       <h2>{words.title}</h2>
       <p class="quiet">{words.hint[what](held)}</p>
       <Stepper label={words.title} value={n} most={20_000} onChange={setN} words={everywhere} />
-      <div class="acts">
-        <Press kind="plain" onPress={() => open("keys")}>
-          {everywhere.cancel}
-        </Press>
-        <Press kind="main" onPress={() => void save()}>
-          {words.save}
-        </Press>
-      </div>
+      <FormEnd save={words.save} onSave={() => void save()} onCancel={() => open("keys")} />
     </section>
   );
 }

@@ -2,7 +2,7 @@
 import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
 import { typed as words } from "../app/words/tally-panels.ts";
-import { Press } from "./parts/press.tsx";
+import { FormEnd } from "./parts/form-end.tsx";
 import { Stepper } from "./parts/stepper.tsx";
 import { KEYS, leavesHand, roomFor, type TallyKey } from "./tally-plan.ts";
 import { answerWords, type Counting } from "./tally-turn.ts";
@@ -53,14 +53,12 @@ export function TallyTyped({ what, batch, shown, name, left, acts, open }: Count
         {after >= 0 && tooMany && <span class="warned"> {words.pips(after - pipped, pipped)}</span>}
         {refused && <span class="warned"> {words.refused}</span>}
       </p>
-      <div class="acts">
-        <Press kind="plain" onPress={close}>
-          {everywhere.cancel}
-        </Press>
-        <Press kind="main" off={after < 0 || tooMany || typed(keys) === 0} onPress={write}>
-          {words.save}
-        </Press>
-      </div>
+      <FormEnd
+        save={words.save}
+        off={after < 0 || tooMany || typed(keys) === 0}
+        onSave={write}
+        onCancel={close}
+      />
     </section>
   );
 }

@@ -2,8 +2,8 @@
 import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
 import { when as words } from "../app/words/tally-panels.ts";
+import { FormEnd } from "./parts/form-end.tsx";
 import { type Moment, momentToDate, NOW } from "./parts/moment.ts";
-import { Press } from "./parts/press.tsx";
 import { WhenChooser } from "./parts/when-chooser.tsx";
 import type { Counting } from "./tally-turn.ts";
 
@@ -20,14 +20,7 @@ export function TallyWhen({ now_ms, open, setAt }: Counting) {
     <section aria-label={words.title} class="typed">
       <h2>{words.title}</h2>
       <WhenChooser moment={moment} now={now} onChange={setMoment} words={everywhere.when} />
-      <div class="acts">
-        <Press kind="plain" onPress={() => open("keys")}>
-          {everywhere.cancel}
-        </Press>
-        <Press kind="main" off={date === undefined} onPress={save}>
-          {words.save}
-        </Press>
-      </div>
+      <FormEnd save={words.save} off={date === undefined} onSave={save} onCancel={() => open("keys")} />
     </section>
   );
 }

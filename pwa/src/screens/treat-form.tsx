@@ -1,6 +1,5 @@
 // One treatment: whom, with what, from when; the days until which eggs and meat are not for eating, as typed.
 import { useState } from "preact/hooks";
-import { everywhere } from "../app/words/everywhere.ts";
 import { treating as words } from "../app/words/treating.ts";
 import { birdsOf } from "../book/birds.ts";
 import type { Treated } from "../book/bodies.generated.ts";
@@ -11,7 +10,7 @@ import { familyOfBird } from "./bird-view.ts";
 import { batchNames } from "./names.ts";
 import { Choice } from "./parts/choice.tsx";
 import { DayField } from "./parts/day-field.tsx";
-import { Press } from "./parts/press.tsx";
+import { FormEnd } from "./parts/form-end.tsx";
 import { SelectField } from "./parts/select-field.tsx";
 import { TextField } from "./parts/text-field.tsx";
 import { isDay } from "./told-day.ts";
@@ -99,14 +98,7 @@ export function TreatForm({ start, bird, today, onSave, onCancel }: TreatFormPro
       <p class="section-note">
         {IONOPHORES.value} {words.label}
       </p>
-      <div class="acts">
-        <Press kind="plain" onPress={onCancel}>
-          {everywhere.cancel}
-        </Press>
-        <Press kind="main" off={!chosen} onPress={save}>
-          {words.save}
-        </Press>
-      </div>
+      <FormEnd save={words.save} off={!chosen} onSave={save} onCancel={onCancel} />
     </section>
   );
 }
