@@ -59,7 +59,7 @@ def founders_of(pedigree: Pedigree, living: Sequence[str], *, seed: int, drops: 
     for (place, side), column in sources.items():
         whole = side == _BIRD
         node = nodes[place]
-        if mean[column] > 0:
+        if kept[column] > 0:  # a candidate too unlikely to have given a gene in any drop is no founder
             found.append(
                 Founder(
                     bird=node.bird if whole else None,
