@@ -9,14 +9,15 @@ from broodline.book.own_words import own_words
 from broodline.book.standing import Standing
 from broodline.reports.chance import in_words
 from broodline.reports.egg_store import egg_store
-from broodline.reports.plan_places import Place, Round, clash_words, rounds
+from broodline.reports.plan_lockdowns import clash_words, shared_words
+from broodline.reports.plan_places import Place, Round, homes_of, incubators, rounds
 from broodline.reports.plan_store import MOST_DAYS, Supply, store_json, supplies
 from broodline.reports.rates import Outcome, add_outcomes, lot_outcome
 from broodline.trade.calendar import local_date
 from broodline.trade.planning import MOST_EGGS, Share, chance_of, eggs_needed, family_share
 from broodline.trade.proportions import Rate
 from broodline.trade.sources import cell, read_table
-from broodline.trade.species import Species, species_named
+from broodline.trade.species import species_named
 
 STEPS = ("fertility", "hatch_of_fertile", "alive")
 OFFERED = (0.6, 0.8, 1.0, 1.25)
@@ -146,29 +147,35 @@ def _settings(
     notes: list[str] = []
     waiting: dict[str, int] = {}
     locks: dict[Place, set[date]] = {}
-    for code in sorted({standing.families[target["family"]].species for target in targets}):
+    shared: set[Place] = set()
+    by_species: dict[str, dict[str, int]] = {}
+    for one in targets:
+        by_species.setdefault(standing.families[one["family"]].species, {})[one["family"]] = one["eggs"]
+    homes = homes_of(incubators(standing), {code: sum(eggs.values()) for code, eggs in by_species.items()})
+    for code, eggs in sorted(by_species.items()):
         species = species_named(code)
         if species is None:
             notes.append(f"How long {code} takes is not known here: no day of setting is given.")
             continue
-        eggs = {one["family"]: one["eggs"] for one in targets if standing.families[one["family"]].species == code}
-        placed = rounds(standing, species, eggs, wanted.hatch_on, today, planned, store)
+        placed = rounds(standing, species, eggs, wanted.hatch_on, today, planned, store, homes)
         planned.extend(placed.rounds)
         notes.extend(placed.notes)
         waiting |= placed.waiting
-        settings.extend(_setting_json(one, species) for one in placed.rounds)
+        settings.extend(_setting_json(one) for one in placed.rounds)
+        shared |= placed.shared
         for place, days in placed.locks.items():
             locks.setdefault(place, set()).update(days)
-    notes.extend(clash_words(standing, locks))
+    notes.extend(shared_words(shared))
+    notes.extend(clash_words(standing, locks, planned))
     settings.sort(key=lambda one: (one["set_on"], one["place"] or ""))
     return settings, waiting, list(dict.fromkeys(notes))
 
 
-def _setting_json(one: Round, species: Species) -> dict[str, Any]:
+def _setting_json(one: Round) -> dict[str, Any]:
     return {
         "set_on": one.set_on,
         "place": one.place.id if isinstance(one.place, Place) else None,
-        "species": species.code,
+        "species": one.species,
         "lockdown_on": one.lockdown_on,
         "hatch_on": one.hatch_on,
         "lots": [{"family": family, "n": n} for family, n in one.lots],

@@ -1,8 +1,9 @@
-"""Where and when planned eggs can be set: capacities, what runs already, and lockdowns that would clash."""
+"""Where and when planned eggs can be set: capacities, what runs already, and machines that species share."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from broodline.book.moments import instant
 from broodline.book.standing import Standing
@@ -12,12 +13,20 @@ from broodline.trade.sources import cell, read_table
 from broodline.trade.species import Species, species_named
 
 MOST_TURNS = 30
-_MOST_NAMED = 4
 _USUAL = read_table("breeding")["planning"]
 _BETWEEN, _STAGGER, _LEAST = (
     int(cell(_USUAL[name]).value) for name in ("between_settings", "stagger", "least_setting")
 )
-_Held = tuple[date, date, date, int]
+
+
+class Held(NamedTuple):
+    """Eggs in a machine: set on, lockdown, last day of hatching, how many, and of which species."""
+
+    begins: date
+    locks: date
+    ends: date
+    n: int
+    species: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,8 +40,9 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class Round:
-    """One setting of the plan. lots: (family, eggs). place: None where no incubator is in the book."""
+    """One setting. species: its code. lots: (family, eggs). place: None where no incubator is in the book."""
 
+    species: str
     set_on: str
     lockdown_on: str
     hatch_on: str
@@ -44,12 +54,14 @@ class Round:
 class Placed:
     """rounds: the settings. waiting: family -> eggs that find no place or that nobody lays. notes: what to mind.
 
-    locks: machine -> lockdowns of several days that fall into one another there.
+    locks: machine -> lockdowns of several days that fall into one another there. shared: machines in which eggs of the
+    plan lie beside another species'.
     """
 
     rounds: tuple[Round, ...]
     waiting: Mapping[str, int]
     locks: Mapping[Place, frozenset[date]]
+    shared: frozenset[Place]
     notes: tuple[str, ...]
 
 
@@ -61,10 +73,12 @@ def rounds(
     today: str,
     planned: Sequence[Round] = (),
     store: Mapping[str, Supply] | None = None,
+    homes: Mapping[Place, str] | None = None,
 ) -> Placed:
     """Settings for the eggs of each family, machine by machine: as many as the store gives, the rest a week later or
     when a machine is free; with what finds no place. hatch_on: of the first turn; None is as soon as can be. planned:
-    what other species take already. store: by family; one that is not in it gives any number.
+    what other species take already. store: by family; one that is not in it gives any number. homes: machine -> the
+    species it is for, as `homes_of` gives them. A machine without another species in it is taken first.
     """
     notes: list[str] = []
     store = store or {}
@@ -75,36 +89,62 @@ def rounds(
         if set_on.isoformat() < today:
             notes.append(f"To hatch on {hatch_on}, eggs had to be set on {set_on}, which is past: they are set today.")
             set_on = date.fromisoformat(today)
-    places = _incubators(standing)
+    places = incubators(standing)
     if not places or any(place.capacity is None for place in places):
         notes.append("Not every incubator's capacity is written down; one without is taken to hold all.")
     waiting = {family: n for family, n in eggs.items() if n > 0}
     found: list[Round] = []
     locks: dict[Place, set[date]] = {}
+    shared: set[Place] = set()
+    few = min(_LEAST, sum(waiting.values()))
     for _ in range(MOST_TURNS):
-        held = {place: [*_running(standing, place), *_planned([*planned, *found], place)] for place in places}
+        held = {place: [*running(standing, place), *held_by([*planned, *found], place)] for place in places}
         clashes = {place: _clashes(held[place], species, set_on) for place in places}
-        freest: list[Place | None] = [*sorted(places, key=lambda machine: len(clashes[machine]))]
+        mixed = {place: _is_shared(held[place], species, set_on) for place in places}
+        strange = {place: (homes or {}).get(place, species.code) != species.code for place in places}
+        rank = {place: (mixed[place], strange[place], len(clashes[place])) for place in places}
+        freest: list[Place | None] = [*sorted(places, key=lambda machine: rank[machine])]
         for place in freest or [None]:
             free = None if place is None else _free(held[place], place, species, set_on)
-            least = _LEAST if place is None or place.capacity is None else min(_LEAST, place.capacity)
+            least = few if place is None or place.capacity is None else min(few, place.capacity)
             lots = _take(waiting, free, least, store, set_on)
             if lots:
                 if place is not None and clashes[place]:
                     locks.setdefault(place, set()).update(clashes[place])
+                if place is not None and mixed[place]:
+                    shared.add(place)
                 found.append(_round(species, set_on, place, lots))
         if not waiting:
             break
-        frees = [one[2] + timedelta(days=_BETWEEN) for of in held.values() for one in of]
+        frees = [one.ends + timedelta(days=_BETWEEN) for of in held.values() for one in of]
         frees += [date.fromisoformat(one.hatch_on) + timedelta(days=_BETWEEN) for one in found]
         later = set_on + timedelta(days=_STAGGER)
         limited = any(family in store for family in waiting)
         set_on = later if limited else min((day for day in frees if day > set_on), default=later)
-    notes.extend(_waiting_words(standing, waiting, store))
-    return Placed(tuple(found), waiting, {place: frozenset(days) for place, days in locks.items()}, tuple(notes))
+    notes.extend(_waiting_words(standing, waiting, store, few))
+    days_of = {place: frozenset(days) for place, days in locks.items()}
+    return Placed(tuple(found), waiting, days_of, frozenset(shared), tuple(notes))
 
 
-def _waiting_words(standing: Standing, waiting: Mapping[str, int], store: Mapping[str, Supply]) -> Iterator[str]:
+def homes_of(places: Sequence[Place], eggs: Mapping[str, int]) -> dict[Place, str]:
+    """Machine -> the species it is for, the roomiest for that with most eggs; none where machines are fewer.
+
+    eggs: species -> how many are planned.
+
+    >>> loft, box = Place("a", "Loft", 96), Place("b", "Box", 48)
+    >>> [one for one in homes_of([box, loft], {"duck": 40, "chicken": 120}).values()]
+    ['chicken', 'duck']
+    """
+    kinds = sorted(eggs, key=lambda code: (-eggs[code], code))
+    if len(kinds) < 2 or len(places) < len(kinds):
+        return {}
+    roomiest = sorted(places, key=lambda one: (one.capacity is not None, -(one.capacity or 0), one.name, one.id))
+    return {place: kinds[at % len(kinds)] for at, place in enumerate(roomiest)}
+
+
+def _waiting_words(
+    standing: Standing, waiting: Mapping[str, int], store: Mapping[str, Supply], least: int
+) -> Iterator[str]:
     dry = [family for family in waiting if family in store and store[family].pace <= 0]
     for family in dry:
         yield (
@@ -112,12 +152,18 @@ def _waiting_words(standing: Standing, waiting: Mapping[str, int], store: Mappin
             f"{waiting[family]} more are there."
         )
     crowded = {standing.families[family].name: n for family, n in waiting.items() if family not in dry}
-    if crowded:
-        told = ", ".join(f"{n} of {name}" for name, n in crowded.items())
+    told = ", ".join(f"{n} of {name}" for name, n in crowded.items())
+    if 0 < sum(crowded.values()) < least:
+        yield (
+            f"{told} would be left for a setting of its own; fewer than {least} are not worth a machine's weeks, so "
+            "that is left out, and the chance is reckoned without."
+        )
+    elif crowded:
         yield f"{sum(crowded.values())} eggs find no place ({told}): more room is needed, or fewer chicks wished for."
 
 
-def _incubators(standing: Standing) -> list[Place]:
+def incubators(standing: Standing) -> list[Place]:
+    """By name."""
     found = [
         Place(key, place.name, None if place.capacity is None else int(place.capacity))
         for key, place in standing.places.items()
@@ -126,75 +172,68 @@ def _incubators(standing: Standing) -> list[Place]:
     return sorted(found, key=lambda place: (place.name, place.id))
 
 
-def _free(held: Sequence[_Held], place: Place, species: Species, set_on: date) -> int | None:
+def _free(held: Sequence[Held], place: Place, species: Species, set_on: date) -> int | None:
     """Eggs that the machine still takes that day; None where it takes any number.
 
     What counts is the fullest day until these would hatch: what goes out before another batch comes in is no crowd.
     """
     beside = _beside(held, species, set_on)
-    days = {set_on} | {begins for begins, _, _, _ in beside if begins > set_on}
-    there = max(sum(n for begins, _, ends, n in beside if begins <= day <= ends) for day in days)
+    days = {set_on} | {one.begins for one in beside if one.begins > set_on}
+    there = max(sum(one.n for one in beside if one.begins <= day <= one.ends) for day in days)
     return None if place.capacity is None else max(0, place.capacity - there)
 
 
-def _clashes(held: Sequence[_Held], species: Species, set_on: date) -> set[date]:
+def _clashes(held: Sequence[Held], species: Species, set_on: date) -> set[date]:
     """Lockdowns of several days in one machine: all but the latest come while others still want turning."""
     own = set_on + timedelta(days=species.lockdown_day)
-    days = {one[1] for one in _beside(held, species, set_on)} | {own}
+    days = {one.locks for one in _beside(held, species, set_on)} | {own}
     return days if len(days) > 1 else set()
 
 
-def clash_words(standing: Standing, locks: Mapping[Place, Iterable[date]]) -> Iterator[str]:
-    """While one batch is locked down the machine must not turn, and is moister than the others want."""
-    hatcher = next((one.name for one in standing.places.values() if one.role == "hatcher"), None)
-    for place, days in locks.items():
-        on = [day.isoformat() for day in sorted(days)]
-        told = f"lockdowns on {', '.join(on)}"
-        if len(on) > _MOST_NAMED:
-            told = f"{len(on)} lockdowns from {on[0]} to {on[-1]}"
-        cure = (
-            f"On each of these days move what is due to {hatcher}, and keep that free for it."
-            if hatcher
-            else "Move what is due to a hatcher, or use another machine."
-        )
-        yield (
-            f"{place.name} will hold eggs of several days, with {told}. While one batch is locked down, "
-            f"the others still want turning. {cure}"
-        )
+def _is_shared(held: Sequence[Held], species: Species, set_on: date) -> bool:
+    return any(one.species != species.code and one.n > 0 for one in _beside(held, species, set_on))
 
 
-def _beside(held: Sequence[_Held], species: Species, set_on: date) -> list[_Held]:
+def _beside(held: Sequence[Held], species: Species, set_on: date) -> list[Held]:
     """What is in the machine while eggs set that day would be."""
     last = set_on + timedelta(days=species.period_days[1])
-    return [one for one in held if one[2] >= set_on and one[0] <= last]
+    return [one for one in held if one.ends >= set_on and one.begins <= last]
 
 
-def _running(standing: Standing, place: Place) -> Iterator[_Held]:
-    """Settings that run in a machine: set on, lockdown, last day of hatching, eggs in it."""
+def running(standing: Standing, place: Place) -> Iterator[Held]:
+    """Settings that run in a machine, be it a hatcher."""
     for setting in standing.settings.values():
         species = species_named(setting.species)
         if setting.place == place.id and setting.runs and species is not None:
             begins = date.fromisoformat(local_date(instant(setting.set_at_ms), standing.keeper.zone))
             locks = begins + timedelta(days=int(setting.lockdown_day or species.lockdown_day))
             eggs = sum(max(0, setting.stages.get(stage, 0)) for stage in ("set", "locked"))
-            yield begins, locks, begins + timedelta(days=species.period_days[1]), eggs
+            yield Held(begins, locks, begins + timedelta(days=species.period_days[1]), eggs, species.code)
 
 
-def _planned(planned: Sequence[Round], place: Place) -> Iterator[_Held]:
+def held_by(planned: Sequence[Round], place: Place) -> Iterator[Held]:
+    """Settings of a plan in a machine."""
     for one in planned:
         if one.place == place:
             begins, locks, ends = map(date.fromisoformat, (one.set_on, one.lockdown_on, one.hatch_on))
-            yield begins, locks, ends, sum(n for _, n in one.lots)
+            yield Held(begins, locks, ends, sum(n for _, n in one.lots), one.species)
 
 
 def _take(
     waiting: dict[str, int], free: int | None, least: int, store: Mapping[str, Supply], on: date
 ) -> list[tuple[str, int]]:
-    """Eggs of as many families as find room, taken from those that wait; none where they are too few to set."""
-    room = sum(waiting.values()) if free is None else free
+    """Eggs of as many families as find room, taken from those that wait; none where they are too few to set.
+
+    Where any number can be had at any time, so many are held back that the last setting is not too small either.
+    """
+    whole = sum(waiting.values())
+    room = whole if free is None else min(free, whole)
     there = sum(min(n, store[family].left(on)) if family in store else n for family, n in waiting.items())
-    if min(room, there) < min(least, sum(waiting.values())):
+    if not waiting or min(room, there) < least:
         return []
+    short = least - (whole - room)
+    if 0 < short < least and room - short >= least and not store.keys() & waiting.keys():
+        room -= short
     lots = []
     for family in list(waiting):
         wanted = min(waiting[family], room)
@@ -210,6 +249,7 @@ def _take(
 
 def _round(species: Species, set_on: date, place: Place | None, lots: list[tuple[str, int]]) -> Round:
     return Round(
+        species=species.code,
         set_on=set_on.isoformat(),
         lockdown_on=(set_on + timedelta(days=species.lockdown_day)).isoformat(),
         hatch_on=(set_on + timedelta(days=species.period_days[1])).isoformat(),
