@@ -166,6 +166,7 @@ function Target({ target }: { target: EggsTarget }) {
       <b>{words.eggsOf(target.name, target.eggs, target.chance)}</b>
       <p>{target.options.map((one) => words.option(one.eggs, one.chance)).join(", ")}</p>
       <p class="quiet">{[there, by].filter(Boolean).join("; ")}</p>
+      {target.parents && <p>{target.parents}</p>}
       {!target.enough && <p>{words.notEnough}</p>}
     </li>
   );

@@ -14,6 +14,8 @@ export interface EggsTarget {
   readonly enough: boolean;
   readonly chance: number;
   readonly options: readonly EggsOption[];
+  /** Whose eggs these are, and what inbreeding to expect; empty where no pen stands. */
+  readonly parents: string;
   readonly inStore: number;
   readonly store: {
     readonly paceWeek: number;
@@ -74,6 +76,7 @@ function target(row: Fields): EggsTarget {
       eggs: figure(one.eggs) ?? 0,
       chance: figure(one.chance) ?? 0,
     })),
+    parents: text(fields(row.parents).words),
     inStore: figure(row.in_store) ?? 0,
     store:
       row.store === null || row.store === undefined

@@ -114,6 +114,8 @@ def say_plan(report: Mapping[str, Any], standing: Standing) -> None:
         wish = f"{many(target['pullets'], 'pullet')} and {many(target['cockerels'], 'cockerel')}"
         say(f"{target['name']}: {target['eggs']} eggs for {wish}")
         say(f"  {options}; {target['in_store']} in store now{_store_words(target)}")
+        if target["parents"]:
+            say(f"  {target['parents']['words']}")
         if target["placed"] < target["eggs"]:
             say(f"  Only {target['placed']} of them are in a setting below: {_chance(target['chance'])}.")
         if not target["enough"]:

@@ -261,7 +261,10 @@ def _words(
         lone = [row["label"] for row in parents if row["sex"] == sex and row["young"] < _NOBODY]
         if lone:
             names = ", ".join(lone)
-            yield f"No {kind} to keep of {names}: set eggs of that pen again, or the line ends with these birds."
+            again = "set eggs of that pen again"
+            if sex == "male":
+                again += f" before {'he moves' if len(lone) == 1 else 'they move'} to other hens"
+            yield f"No {kind} to keep of {names}: {again}, or the line ends with these birds."
     if foretold is not None:
         ahead = foretold["ahead_g"]
         yield (

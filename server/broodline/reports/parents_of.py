@@ -47,11 +47,19 @@ def parents_of_lot(standing: Standing, lot: Lot, pens: Pens, problems: list[Prob
     days = _laying_days(standing, lot)
     chances: dict[tuple[str | None, str | None], float] = {}
     for day in days:
-        for dam, share in _dams(lot.family, pens, day, named).items():
-            for sire, chance in _sires(lot.family, pens, day, dam, species).items():
-                chances[sire, dam] = chances.get((sire, dam), 0.0) + share * chance / len(days)
+        for pair in laid_on(lot.family, pens, day, species, named):
+            chances[pair[:2]] = chances.get(pair[:2], 0.0) + pair.chance / len(days)
     pairs = tuple(Pair(sire, dam, chance) for (sire, dam), chance in sorted(chances.items(), key=_order))
     return Parents(pairs, one_hen, tuple(_notes(pairs)))
+
+
+def laid_on(
+    family: str, pens: Pens, day: str, species: str, named: Mapping[str | None, float] | None = None
+) -> Iterator[Pair]:
+    """The candidate parents of a family's egg of one day. species: its code. named: hens by share, if told."""
+    for dam, share in _dams(family, pens, day, named or {}).items():
+        for sire, chance in _sires(family, pens, day, dam, species).items():
+            yield Pair(sire, dam, share * chance)
 
 
 def _written(standing: Standing, lot: Lot) -> tuple[str, SetLot] | None:

@@ -10,6 +10,7 @@ from broodline.book.standing import Standing
 from broodline.reports.chance import in_words
 from broodline.reports.egg_store import egg_store
 from broodline.reports.plan_lockdowns import clash_words, shared_words
+from broodline.reports.plan_parents import parents_json, yard_of
 from broodline.reports.plan_places import Place, Round, homes_of, incubators, rounds
 from broodline.reports.plan_store import MOST_DAYS, Supply, store_json, supplies
 from broodline.reports.rates import Outcome, add_outcomes, lot_outcome
@@ -75,6 +76,10 @@ def plan_report(standing: Standing, wanted: Wanted, now: datetime) -> dict[str, 
         for target in (_target(standing, key, wanted, each, steps[key], stored.get(key, 0)),)
     ]
     today = local_date(now, standing.keeper.zone)
+    yard = yard_of(standing, today)
+    parcels = {one["family"]: one["parcels"] for one in store["families"]}
+    for target in targets:
+        target["parents"] = parents_json(yard, target["family"], parcels.get(target["family"], ()))
     settings, waiting, notes = _settings(standing, targets, wanted, today, supplies(store))
     wish = {"pullets": wanted.pullets, "cockerels": wanted.cockerels}
     reached = 1.0

@@ -39,6 +39,11 @@ describe("what the server works out for next season", () => {
     expect(young).toMatchObject({ massG: null, aboveG: null, passedOnG: null, score: null, keep: false });
     const plan = parseEggsPlan({ targets: [{ family: "f", store: null }], settings: [], chance: null });
     expect([plan.chance, plan.targets[0]?.store]).toEqual([null, null]);
+    const whose = parseEggsPlan({
+      targets: [{ parents: { words: "Eggs of" } }, { parents: null }],
+      settings: [],
+    });
+    expect(whose.targets.map((one) => one.parents)).toEqual(["Eggs of", ""]);
     const stopped = parseEggsPlan({ targets: [{ store: { enough_on: null, by: [] } }], settings: [] });
     expect(stopped.targets[0]?.store).toEqual({ paceWeek: 0, enoughOn: null, by: [] });
     const pairing = parsePairing({

@@ -86,7 +86,8 @@ def test_a_cock_without_a_son_is_named() -> None:
     yard = Yard()
     yard.chick("p", "female", 500)
     report = yard.choose()
-    assert "No son to keep of Bram: set eggs of that pen again, or the line ends with these birds." in report["words"]
+    again = "set eggs of that pen again before he moves to other hens"
+    assert f"No son to keep of Bram: {again}, or the line ends with these birds." in report["words"]
     assert report["words"][0].endswith(
         "There are only 0 cockerels of the 1 wished for. There are only 1 pullets of the 2 wished for."
     )
