@@ -79,7 +79,7 @@ def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
                 f"With hens of all {own.families} mixed the least would be {100 * against['mixed']:.1f} % (--no-moves)."
             )
         if not report["proved"]:
-            say("Time ran out: this is the best plan found so far, not proved to be the best there is.")
+            say("This is the best plan that was found; it is not proved that there is no better one.")
     for words in report["notes"]:
         say(words)
     rotation = report["rotation"]

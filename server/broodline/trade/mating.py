@@ -1,7 +1,9 @@
 """Which hens go to which cock: the plan of pens whose chicks are least inbred, within a keeper's limits.
 
 A linear programme over whole birds (scipy's milp): each hen in at most one pen, each pen with its cocks, least expected
-F in sum; of equal plans, the birds that are least kin to the flock. Where no plan fits, the limit to relax is named.
+F in sum; of equal plans, the birds that are least kin to the flock. With several cocks in a pen a search by exchange
+goes beside it, and alone where the programme would come to no end. Both are limited by work, never by the clock: one
+book has one plan on any machine. Where no plan fits, the limit to relax is named.
 
 >>> table = np.array([[0.25, 0.0], [0.125, 0.25]])
 >>> plan = plan_pens(table, Limits(pens=2, hens=1))
@@ -11,20 +13,23 @@ F in sum; of equal plans, the birds that are least kin to the flock. Where no pl
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import Bounds, LinearConstraint, milp
-from scipy.sparse import coo_array
+from scipy.optimize import Bounds, milp
 
+from broodline.trade.mating_rows import Rows
+from broodline.trade.mating_search import Asked, search_pens
 from broodline.trade.pen_sizes import pen_sizes
 
 Matrix = NDArray[np.float64]
-LONGEST_S, WORST_S = 20.0, 3.0
+# Branches of a programme that are gone through; a table of so many meetings in pens is left to the search.
+MOST_NODES, WORST_NODES = 4000, 400
+MOST_MEETINGS = 200
 _TIE, _GAP = 1e-4, 1e-6
-_TIME_RAN_OUT = 1
-_NO_TIME = "No plan was found in time: ask for fewer pens, or for one cock in a pen."
+_WORK_RAN_OUT = 1
+_NO_TIME = "No plan was found within reasonable work: ask for fewer pens, or for one cock in a pen."
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +65,7 @@ class Pen:
 class Plan:
     """pens: the plan; empty where none fits. total: expected F summed over hens. relax: the limits to relax, in words.
 
-    proved: no plan is better; False where the time ran out with the best plan so far. In a pen of several cocks each
+    proved: no plan is better; False where this is but the best that was found. In a pen of several cocks each
     counts alike.
     """
 
@@ -76,26 +81,6 @@ class Compared:
 
     random: float | None
     worst: float | None
-
-
-@dataclass(slots=True)
-class _Rows:
-    """The rows of a programme, written down one by one."""
-
-    columns: int
-    cells: list[tuple[int, int, float]] = field(default_factory=list)
-    low: list[float] = field(default_factory=list)
-    high: list[float] = field(default_factory=list)
-
-    def add(self, low: float, high: float, *terms: tuple[int, float]) -> None:
-        self.cells.extend((len(self.low), column, weight) for column, weight in terms)
-        self.low.append(low)
-        self.high.append(high)
-
-    def constraint(self) -> LinearConstraint:
-        down, across, weights = zip(*self.cells, strict=True)
-        matrix = coo_array((weights, (down, across)), shape=(len(self.low), self.columns)).tocsr()
-        return LinearConstraint(matrix, np.array(self.low), np.array(self.high))
 
 
 def plan_pens(table: Matrix, limits: Limits, mean_kinship: tuple[Matrix, Matrix] | None = None) -> Plan:
@@ -114,9 +99,9 @@ def compared(table: Matrix, limits: Limits, known: NDArray[np.bool_]) -> Compare
 
     known: of which matings (as in the table) something is known; the others are left out of both means.
 
-    worst: only something to compare with, so in a large flock the worst that was found in three seconds.
+    worst: only something to compare with, so in a large flock the worst that was found with less work.
     """
-    worst = _solve(-table, limits, None, WORST_S)
+    worst = _solve(-table, limits, None, WORST_NODES)
     open_pairs = [table[pair] for pair in np.ndindex(table.shape) if known[pair] and pair not in limits.forbidden]
     if not open_pairs:
         return Compared(None, None)
@@ -142,7 +127,7 @@ def mean_f(table: Matrix, pen: Pen) -> float:
 
 
 def _solve(
-    table: Matrix, limits: Limits, mean_kinship: tuple[Matrix, Matrix] | None, longest_s: float = LONGEST_S
+    table: Matrix, limits: Limits, mean_kinship: tuple[Matrix, Matrix] | None, nodes: int = MOST_NODES
 ) -> Plan | None:
     """Cocks are put into pens as groups where a pen has several; a pen is known by its first cock."""
     cocks, hens = table.shape
@@ -151,11 +136,37 @@ def _solve(
     least = sizes.least if limits.least_hens is None else limits.least_hens
     if limits.pens * limits.cocks > cocks or limits.pens > hens or least * limits.pens > hens:
         return None
-    return _programme(table, replace(limits, least_hens=least), sizes.wanted, mean_kinship, longest_s)
+    sized = replace(limits, least_hens=least)
+    searched = _searched(table, sized, mean_kinship) if limits.cocks > 1 and families is None else None
+    if searched is not None and limits.pens * table.size > MOST_MEETINGS:
+        return searched
+    found = _programme(table, sized, sizes.wanted, mean_kinship, nodes)
+    return searched if searched is not None and _is_worse(found, searched) else found
+
+
+def _is_worse(found: Plan | None, searched: Plan) -> bool:
+    """Whether a programme that was cut short has less to offer than the search."""
+    return found is None or not found.pens or (not found.proved and found.total > searched.total)
+
+
+def _searched(table: Matrix, limits: Limits, mean_kinship: tuple[Matrix, Matrix] | None) -> Plan | None:
+    asked = Asked(
+        pens=limits.pens,
+        hens=limits.hens,
+        least=limits.least_hens or 1,
+        cocks=limits.cocks,
+        forbidden=limits.forbidden,
+        together=limits.together,
+        must_cocks=limits.must_cocks,
+        must_hens=limits.must_hens,
+    )
+    merits = None if mean_kinship is None else (_TIE * mean_kinship[0], _TIE * mean_kinship[1])
+    found = search_pens(table, asked, merits)
+    return None if found is None else _plan_of(table, [Pen(cocks, hens) for cocks, hens in found], proved=False)
 
 
 def _programme(
-    table: Matrix, limits: Limits, wanted: int, mean_kinship: tuple[Matrix, Matrix] | None, longest_s: float
+    table: Matrix, limits: Limits, wanted: int, mean_kinship: tuple[Matrix, Matrix] | None, nodes: int
 ) -> Plan | None:
     """Unknowns: hen h to pen p (x), cock c in pen p (y), and their meeting z >= x + y - 1, which bears the cost.
 
@@ -169,7 +180,7 @@ def _programme(
     f0 = z0 + (0 if single else pens * cocks * hens)
     families = sorted(set(limits.families or ()))
     columns = f0 + pens * len(families)
-    rows, cost = _Rows(columns), np.zeros(columns)
+    rows, cost = Rows(columns), np.zeros(columns)
     upper = np.ones(columns)
     of_cocks, of_hens = mean_kinship or (np.zeros(cocks), np.zeros(hens))
     must_cocks = limits.must_cocks | {cock for cock, _ in limits.together}
@@ -231,10 +242,10 @@ def _programme(
         integrality=whole,
         bounds=Bounds(0, upper),
         constraints=rows.constraint(),
-        options={"time_limit": longest_s, "mip_rel_gap": _GAP},
+        options={"node_limit": nodes, "mip_rel_gap": _GAP},
     )
     if answer.x is None:
-        return Plan((), 0.0, proved=False, relax=(_NO_TIME,)) if answer.status == _TIME_RAN_OUT else None
+        return Plan((), 0.0, proved=False, relax=(_NO_TIME,)) if answer.status == _WORK_RAN_OUT else None
     chosen = answer.x > 0.5
     return replace(_read(table, chosen, pens, y0, single=single), proved=answer.status == 0)
 
@@ -247,8 +258,12 @@ def _read(table: Matrix, chosen: NDArray[np.bool_], pens: int, y0: int, *, singl
         own = (pen,) if single else tuple(map(int, np.flatnonzero(chosen[y0 + pen * cocks : y0 + (pen + 1) * cocks])))
         if in_pen:
             found.append(Pen(own, in_pen))
-    found.sort(key=lambda pen: pen.cocks)
-    return Plan(tuple(found), float(sum(mean_f(table, pen) * len(pen.hens) for pen in found)))
+    return _plan_of(table, found, proved=True)
+
+
+def _plan_of(table: Matrix, pens: Sequence[Pen], *, proved: bool) -> Plan:
+    total = float(sum(mean_f(table, pen) * len(pen.hens) for pen in pens))
+    return Plan(tuple(sorted(pens, key=lambda pen: pen.cocks)), total, proved)
 
 
 def _to_relax(table: Matrix, limits: Limits) -> tuple[str, ...]:

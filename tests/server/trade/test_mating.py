@@ -135,7 +135,7 @@ def test_more_pens_than_hens() -> None:
     assert plan_pens(K[:, :1], Limits(pens=2, hens=1)).relax == ("2 pens need 2 hens; there are 1.",)
 
 
-def test_where_the_time_runs_out_it_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_where_the_work_is_too_much_it_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
     """The programme stops with the best plan so far, or with none; that is no fault of the keeper's limits."""
     table = np.random.default_rng(3).random((4, 8))
     best = plan_pens(table, Limits(pens=2, hens=3))
@@ -152,5 +152,5 @@ def test_where_the_time_runs_out_it_is_said(monkeypatch: pytest.MonkeyPatch) -> 
     monkeypatch.setattr(mating, "milp", lambda *_, **__: OptimizeResult(x=None, status=1))
     none = plan_pens(table, Limits(pens=2, hens=3))
     assert none.pens == ()
-    assert none.relax == ("No plan was found in time: ask for fewer pens, or for one cock in a pen.",)
+    assert none.relax == ("No plan was found within reasonable work: ask for fewer pens, or for one cock in a pen.",)
     assert compared(table, Limits(pens=2, hens=3), np.ones_like(table, bool)).worst == table.max()
