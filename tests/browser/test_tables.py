@@ -30,11 +30,16 @@ def test_a_table_is_tried_its_columns_chosen_taken_in_and_taken_back(running, ne
     page.goto(f"{running.url}/phone/tables")
     page.get_by_label("Choose a file").set_input_files(file)
     page.get_by_label("What the table holds").select_option("hatches")
-    for field, heading in (("set on", "Put in"), ("family", "Whose"), ("eggs", "How many"), ("hatched", "Came out")):
+    for field, heading in (
+        ("day set", "Put in"),
+        ("family", "Whose"),
+        ("eggs set", "How many"),
+        ("hatched", "Came out"),
+    ):
         page.get_by_label(field, exact=True).select_option(heading)
         expect(page.get_by_label(field, exact=True)).to_have_value(heading)
         expect(page.get_by_text("Asking the server")).to_have_count(0)
-    expect(page.get_by_text("hatches, row 3")).to_be_visible()
+    expect(page.get_by_text("hatches, row 3, eggs set:")).to_be_visible()
     assert_sound(page)
     before = len(exported(page, running.url))
 

@@ -98,8 +98,9 @@ function Told({ shown, onChange }: { shown: Shown; onChange: (change: Change) =>
         <Section title={words.bad(bad.length)}>
           <ul>
             {bad.slice(0, MOST_SHOWN).map((row) => (
-              <li key={row.sheet + row.number + row.words}>
-                <b>{words.row(row.sheet, row.number)}</b> {row.words} {row.taken && words.without}
+              <li key={row.sheet + row.number + row.field + row.words}>
+                <b>{words.row(row.sheet, row.number)}</b>, {words.column(row.field)}: {row.words}{" "}
+                {row.taken && words.without}
               </li>
             ))}
           </ul>

@@ -15,6 +15,7 @@ export interface TableRead {
 export interface BadRow {
   readonly sheet: string;
   readonly number: number;
+  readonly field: string;
   readonly words: string;
   readonly taken: boolean;
 }
@@ -69,8 +70,9 @@ function parseAnswer(value: unknown): TableAnswer {
     bad: list(bad).map((one) => {
       const row = object(one);
       if (typeof row.taken !== "boolean") throw new NotOurs();
-      const words = `${text(row.field)}: ${text(row.message)} ${text(row.remedy)}`;
-      return { sheet: text(row.sheet), number: whole(row.number), words, taken: row.taken };
+      const words = `${text(row.message)} ${text(row.remedy)}`;
+      const { taken } = row;
+      return { sheet: text(row.sheet), number: whole(row.number), field: text(row.field), words, taken };
     }),
   };
 }

@@ -2,6 +2,20 @@
 
 import { plural } from "./everywhere.ts";
 
+const COLUMNS: Readonly<Record<string, string>> = {
+  set_on: "day set",
+  hatched_on: "day hatched",
+  left_on: "day it left",
+  left_how: "how it left",
+  ring_colour: "colour of the ring",
+  from: "from whom",
+  sign: "sign on eggs",
+  eggs: "eggs set",
+  place: "machine",
+  clear: "clear eggs",
+  died_first_week: "died in the first week",
+};
+
 export const tables = {
   onlyKeeper: "The keeper's phone brings spreadsheets into the book.",
   link: "Bring a spreadsheet",
@@ -22,7 +36,7 @@ export const tables = {
   table: (sheet: string, rows: number, kind: string) =>
     `${sheet}: ${plural(rows, "row", "rows")}, read as ${kind}`,
   kind: "What the table holds",
-  column: (field: string) => field.replaceAll("_", " "),
+  column: (field: string) => COLUMNS[field] ?? field.replaceAll("_", " "),
   nothing: "not in the table",
   bad: (n: number) => `${plural(n, "row", "rows")} to put right`,
   row: (sheet: string, number: number) => (number === 0 ? sheet : `${sheet}, row ${number}`),
