@@ -62,7 +62,7 @@ def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
             say(f"- {words}")
     for number, pen in enumerate(report["pens"], 1):
         names = pen["labels"]
-        say(f"Pen {number}: {', '.join(names[bird] for bird in pen['sires'])}")
+        say(f"Pen {number}{_families(pen, report, standing)}: {', '.join(names[bird] for bird in pen['sires'])}")
         say(f"  with {', '.join(names[bird] for bird in pen['dams'])}")
         say(f"  {pen_words(pen, report['limit'])}")
         for words in pen["cautions"]:
@@ -89,6 +89,16 @@ def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
     for words in (*rotation["moves"], *rotation_words(rotation, own)):
         say(f"- {words}")
     say_problems(report["problems"])
+
+
+def _families(pen: Mapping[str, Any], report: Mapping[str, Any], standing: Standing) -> str:
+    """Whose hens these are and whose cocks; nothing where they are of several, or of none."""
+    of = {bird["bird"]: bird["family"] for bird in report["birds"]}
+    givers = {of[bird] for bird in pen["sires"]}
+    home, giver = (standing.families.get(family or "") for family in (pen["family"], next(iter(givers))))
+    if home is None or giver is None or len(givers) > 1:
+        return ""
+    return f" ({home.name}'s hens, {'cock' if len(pen['sires']) == 1 else 'cocks'} of {giver.name})"
 
 
 def _all_pens(report: Mapping[str, Any]) -> str:

@@ -81,7 +81,7 @@ def test_pens_for_next_season_in_words(tmp_path):
     file = write_lines(tmp_path / "in.jsonl", *writer.documents)
     assert broodline("import", file, "--data", tmp_path).code == 0
     words = told(tmp_path, "matings", "--pens", "2", "--hens", "1").out
-    assert "Pen 1: Bram\n  with Teasel's pullet" in words
+    assert "Pen 1 (Hazel's hens, cock of Rowan): Bram\n  with Teasel's pullet" in words
     assert "All pens: inbreeding on average not known; mated at random 25.0 %" in words
     assert "(2 of 4 matings: not known), at worst 25.0 %." in words
     unknown = told(tmp_path, "matings", "--breed", "Brook Grey").out
@@ -101,7 +101,7 @@ def test_pens_for_next_season_in_words(tmp_path):
     assert kin["mean_F"] is None
     assert told(tmp_path, "matings", "--pens", "0").code == 2
     own = told(tmp_path, "matings", "--pens", "2", "--hens", "1", "--must", "Bram:Bram's pullet").out
-    assert "Pen 1: Bram\n  with Bram's pullet" in own
+    assert "Pen 1 (Rowan's hens, cock of Rowan): Bram\n  with Bram's pullet" in own
     apart = told(tmp_path, "matings", "--pens", "2", "--hens", "1", "--never", "Bram:teasel's pullet").out
     assert "with Bram's pullet\n  chicks' inbreeding 25.0 %" in apart
     assert told(tmp_path, "matings", "--never", "Bram").code == 2
