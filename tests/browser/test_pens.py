@@ -65,7 +65,7 @@ def test_pens_from_the_phone_are_the_parents_that_the_server_tells(
     tap(page, "Write the pen down")
     expect(page.get_by_text("Choose one bird at least.")).to_be_visible()
     choose(page, "Bram")
-    expect(page.get_by_text("Without a hen nobody lays.")).to_be_visible()
+    expect(page.get_by_text("Choose a hen.")).to_be_visible()
     choose(page, "Ada", "Bea")
     page.evaluate("document.documentElement.dataset.theme = 'hatch-room'")
     assert_sound(page)

@@ -73,7 +73,7 @@ export const bird = {
   whyInbreeding: {
     about: "its inbreeding",
     formula:
-      "The chance that a gene came to it twice from one and the same forebear, over all the parents it may have. Forebears nobody wrote down count as unrelated: the fewer generations are known, the less it says.",
+      "The chance that a gene came to it twice from one forebear, over all the parents it may have. Forebears nobody wrote down count as unrelated.",
   },
   forebears: "Forebears as a tree",
   kin: "Kinship and chicks",

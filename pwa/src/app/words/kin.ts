@@ -9,7 +9,7 @@ export const kin = {
   nobody: "No bird is in the book yet",
   nobodyRemedy: "Write birds down under a pen or a hatch; then this page tells how kin they are.",
   atRisk: (label: string, n: number) =>
-    `${label} lives on in ${plural(n, "bird", "birds")} only: keep them, or breed from them.`,
+    `${label} lives on in ${plural(n, "bird", "birds")} only: breed from them.`,
   founders: (fe: string, fg: string) =>
     `Founder equivalents ${fe}, founder genome equivalents ${fg} (Lacy 1989).`,
   size: (ne: string) => `Effective size ${ne} by the birds that breed.`,
@@ -30,16 +30,15 @@ export const kin = {
   lent: "lent",
   known: (generations: string) => `${generations} generations known`,
   range: (low: string, high: string) => `${low} to ${high}`,
-  note: "Inbreeding is reckoned from all candidate parents by their chance. Where nothing is written of a bird's forebears it is unknown, which is not the same as none. Mean kinship: how kin a bird is to all living birds of its breed, itself included; the lower, the more it is worth keeping.",
+  note: "Inbreeding: from all candidate parents by their chance; unknown is not none. Mean kinship: with all living birds of its breed; the lower, the more a bird is worth keeping.",
   warnings: "What to mind",
   one: {
     title: (label: string, inbreeding: string) => `${label}: inbreeding ${inbreeding}`,
     over: "Forebears",
-    under: (generations: string) =>
-      `As far back as is written down: ${generations} generations on average. The chances at each place sum over all candidates.`,
-    none: "Nothing is written of its forebears. Its inbreeding is unknown, not none.",
+    under: (generations: string) => `As far as is written down: ${generations} generations on average.`,
+    none: "Nothing is written of its forebears.",
     missing: "No such bird is in the server's answer",
-    missingRemedy: "It may have been written on this phone since. Ask again when all is on the server.",
+    missingRemedy: "Ask again when all is on the server.",
     all: "All birds",
     page: "The bird itself",
     tree: (label: string) => `Forebears of ${label}`,

@@ -16,7 +16,7 @@ const told = (one: Mean, what: string) =>
 export const pairing = {
   waiting: "Pens for next season",
   headline: (plan: Mean, today: Mean | null) =>
-    `These pens: ${plan.mean === null ? "inbreeding in their chicks not known" : `${pct(plan.mean)} inbreeding in their chicks${leftOut(plan, "hens")}`}${today === null ? "" : `, ${told(today, "hens")} as they stand today`}`,
+    `These pens: ${plan.mean === null ? "inbreeding not known" : `${pct(plan.mean)} inbreeding in their chicks${leftOut(plan, "hens")}`}${today === null ? "" : `, ${told(today, "hens")} as they stand today`}`,
   none: "No plan fits these limits",
   noBirds: "There are no birds to pair yet",
   random: (random: Mean, mixed: number | null, families: string) =>
@@ -49,7 +49,7 @@ export const pairing = {
     use: (bird: string) => `${bird} is used`,
     together: (cock: string, hen: string) => `${cock} and ${hen} share a pen`,
     never: (cock: string, hen: string) => `${cock} and ${hen} never meet`,
-    lasting: "For this plan only. A bird's own page rules pairs out for good, with the reason.",
+    lasting: "For this plan only. A bird's own page rules pairs out for good.",
   },
   goneBird: "a bird that is no longer here",
   plan: "The pens",
@@ -59,8 +59,8 @@ export const pairing = {
   figures: (mean: number, worst: number) => `${pct(mean)} expected, at most ${pct(worst)}`,
   over: (over: number, limit: number, error: number | null) =>
     `${chanceTold(over)} chance of ${pct(limit)} or more${error === null ? "" : ` (in draws, give or take ${Math.max(0.1, 100 * error).toFixed(1)})`}`,
-  unknown: "No inbreeding that is known of; not all forebears are written down",
-  partly: "Not all forebears are written down",
+  unknown: "No inbreeding that is known of; not all forebears are known",
+  partly: "Not all forebears are known",
   empty: "Needs a cock and a hen",
   mind: (words: string) => `Mind: ${words}`,
   byHand: "Change by hand",
@@ -78,7 +78,7 @@ export const pairing = {
   table: "Each mating, inbreeding in percent",
   tableOf: (first: string, last: string) => `Each mating, ${first} to ${last}`,
   tableNote: (limit: number) =>
-    `Below a figure and underlined: the chance of ${pct(limit)} or more. Struck out: ruled out. A question mark: not all forebears are written down.`,
+    `Underlined: the chance of ${pct(limit)} or more. Struck out: ruled out. Question mark: forebears not written down.`,
   hen: "Hen",
   cell: (sire: string, dam: string, mean: string, over: string) => `${sire} with ${dam}: ${mean}${over}`,
   notes: "What speaks against a mating",
