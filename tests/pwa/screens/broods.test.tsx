@@ -154,7 +154,9 @@ describe("chicks move house", () => {
     const behind = [...document.querySelectorAll("p.quiet.small")].map((one) => one.textContent ?? "");
     const about = (kinds: string) => behind.filter((one) => one.includes(kinds)).at(-1) ?? "";
     expect(about("(white-egg layers and brown-egg layers)")).toMatch(/^One source: .*All of this rests on/);
-    expect(about("(meat pullets and meat cockerels)"), "read on a copy").toMatch(/^One source: .*\)\. $/);
+    expect(about("(meat pullets and meat cockerels)"), "read on a copy").toMatch(
+      /^One source: .*\)\. Shown 10 %[^.]*judgement\. $/,
+    );
     expect(about("Water a day: ")).toMatch(/^Water a day: The sources differ: .*Part of this rests on/);
     for (const said of [
       "1 to 2 mm",

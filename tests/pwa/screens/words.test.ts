@@ -69,11 +69,11 @@ const tables = (name: string) =>
   );
 const REGION_CODES = REGIONS.map((region) => region.value);
 
-/** Stands for a number, a name, a list of names and a keeper's own words, whichever a text asks for. */
+/** Stands for a number, a name, a list of names, a mean and a keeper's own words, whichever a text asks for. */
 function anything(n: number, own: OwnWords) {
   const text = String(n);
   const asText = { charAt: () => text, replaceAll: () => text, toFixed: () => text, toLowerCase: () => text };
-  return Object.assign([text], asText, own);
+  return Object.assign([text], asText, own, { mean: n, notKnown: { n, of: n + 1 } });
 }
 
 /** All texts below a value; functions are called with what stands for anything. */
