@@ -223,18 +223,18 @@ def test_a_screen_whose_script_is_gone_says_so_while_counting_goes_on(old_app, n
     """A page of an old build, whose files the server has no more and the browser never kept."""
     phone = new_phone()
     page = phone.open("about:blank")
-    page.context.route("**/assets/help-*.js", lambda route: route.fulfill(status=404))
+    page.context.route("**/assets/server-pages-*.js", lambda route: route.fulfill(status=404))
     address = candle_paired_without_worker(page, old_app)
     tap(page, "Clear")
     left = in_hand(page)
-    follow_in_app(page, f"{old_app.url}/help")
+    follow_in_app(page, f"{old_app.url}/phone/tables")
     expect(page.get_by_role("heading", name="This part of the app is not on this phone yet")).to_be_visible()
     page.go_back()
     assert in_hand(page) == left
     tap(page, "Clear")
     assert in_hand(page) == left - 1
     page.context.unroute_all(behavior="ignoreErrors")
-    follow_in_app(page, f"{old_app.url}/help")
+    follow_in_app(page, f"{old_app.url}/phone/tables")
     expect(page.get_by_role("heading", name="This part of the app is not on this phone yet")).to_have_count(0)
     page.goto(address)
     page.locator(".big-count").wait_for()

@@ -99,10 +99,10 @@ def test_who_comes_who_goes_and_what_an_inspector_is_shown(served: Served, new_p
     page.goto(f"{url}/birds/record")
     expect(page.get_by_role("heading", level=1)).to_have_text("6 came, 0 left, 0 died, 1 missing")
     assert rows(page) == [
-        ["10 Mar", "Came, bought", "Meg", "Fen End", ""],
-        ["10 Mar", "Came, bought", "5 birds, Rowan", "Fen End", ""],
-        ["10 Mar", "Treated", "Meg", "Dr Hale", "Wormer"],
-        ["21 Mar", "Missing", "Meg", "", "Fox"],
+        ["10 Mar", "Came, bought", "Meg\n\nfrom Fen End"],
+        ["10 Mar", "Came, bought", "5 birds, Rowan\n\nfrom Fen End"],
+        ["10 Mar", "Treated", "Meg\n\nby Dr Hale\n\nWormer"],
+        ["21 Mar", "Missing", "Meg\n\nFox"],
     ]
     assert audit(page) == {"axe": [], **SOUND}
     page.goto(f"{url}/birds/orders")

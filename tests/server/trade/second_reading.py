@@ -26,6 +26,7 @@ READ_ONCE: set[str] = {
     *(f"breeding/hens_per_cock/chicken/{weight}" for weight in ("heavy", "light")),
     *(f"breeding/semen_overlap_days/{bird}" for bird in ("bobwhite", "coturnix", "duck", "goose", "guinea", "turkey")),
     *(f"brood_tasks/ages/{task}" for task in ("grit", "ring_size")),
+    "brooding/heat/bobwhite/off",
     "candling/pip_to_out_h",
     "candling/pip_to_out_waterfowl_h",
     "feeding/notes/duck",
