@@ -1,8 +1,8 @@
 // The same eggs by age when set, by machine and by month, in one table: figures and bars, no verdict.
 import { season as words } from "../app/words/season.ts";
 import type { SeasonReport } from "../state/season-report.ts";
-import { Wide } from "./parts/wide.tsx";
 import { RateCells } from "./season-families.tsx";
+import { SeasonTable } from "./season-table.tsx";
 import { GROUPS, groupsTitle } from "./season-titles.ts";
 
 export function SeasonGroups({ report }: { report: SeasonReport }) {
@@ -10,48 +10,39 @@ export function SeasonGroups({ report }: { report: SeasonReport }) {
   if (shown.length === 0) return null;
   const title = groupsTitle(report);
   return (
-    <section class="section">
-      <h2>{title}</h2>
-      <Wide label={title}>
-        <table class="bars">
-          <thead>
-            <tr>
-              <td />
-              <th scope="col" class="r">
-                {words.set}
-              </th>
-              <th scope="col" colSpan={2}>
-                {words.fertile}
-              </th>
-              <th scope="col" colSpan={2}>
-                {words.hatched}
-              </th>
+    <SeasonTable title={title}>
+      <thead>
+        <tr>
+          <td />
+          <th scope="col" class="r">
+            {words.set}
+          </th>
+          <th scope="col" colSpan={2}>
+            {words.fertile}
+          </th>
+          <th scope="col" colSpan={2}>
+            {words.hatched}
+          </th>
+        </tr>
+      </thead>
+      {shown.map((group) => (
+        <tbody key={group}>
+          <tr>
+            <th scope="rowgroup" colSpan={6} class="group">
+              {words.groups[group]}
+            </th>
+          </tr>
+          {report[group].map((row) => (
+            <tr key={row.key}>
+              <th scope="row">{keyText(group, row.key)}</th>
+              <td class="r">{row.set}</td>
+              <RateCells rate={row.fertility} what={words.fertile} name={keyText(group, row.key)} />
+              <RateCells rate={row.hatch_of_fertile} what={words.hatched} name={keyText(group, row.key)} />
             </tr>
-          </thead>
-          {shown.map((group) => (
-            <tbody key={group}>
-              <tr>
-                <th scope="rowgroup" colSpan={6} class="group">
-                  {words.groups[group]}
-                </th>
-              </tr>
-              {report[group].map((row) => (
-                <tr key={row.key}>
-                  <th scope="row">{keyText(group, row.key)}</th>
-                  <td class="r">{row.set}</td>
-                  <RateCells rate={row.fertility} what={words.fertile} name={keyText(group, row.key)} />
-                  <RateCells
-                    rate={row.hatch_of_fertile}
-                    what={words.hatched}
-                    name={keyText(group, row.key)}
-                  />
-                </tr>
-              ))}
-            </tbody>
           ))}
-        </table>
-      </Wide>
-    </section>
+        </tbody>
+      ))}
+    </SeasonTable>
   );
 }
 
