@@ -93,3 +93,30 @@ def test_the_answer_does_not_hang_on_the_clock(monkeypatch: pytest.MonkeyPatch) 
     plan_pens(kin_flock()[:4, :6], Limits(pens=2, hens=3))
     assert given
     assert all("time_limit" not in one and one["node_limit"] > 0 for one in given)
+
+
+def test_more_cocks_to_be_used_than_places_is_no_plan() -> None:
+    table = np.zeros((4, 4))
+    assert search_pens(table, Asked(pens=1, hens=2, least=1, cocks=2, must_cocks=frozenset({0, 1, 2}))) is None
+
+
+@pytest.mark.parametrize("tables", [3, 40])
+def test_with_hardly_any_work_allowed_the_plan_still_keeps_the_limits(
+    monkeypatch: pytest.MonkeyPatch, tables: int
+) -> None:
+    """So few tables that a round of exchanges is cut off; it is a plan, and no better than one with all the work."""
+    table = np.random.default_rng(3).random((8, 12)) / 4
+    asked = Asked(pens=3, hens=4, least=4, cocks=2, forbidden=frozenset({(0, 0)}))
+
+    def mean(pens: Any) -> float:
+        return float(np.mean([table[np.ix_(cocks, hens)].mean() for cocks, hens in pens]))
+
+    whole = search_pens(table, asked)
+    monkeypatch.setattr("broodline.trade.mating_search.LEAST_TABLES", tables)
+    monkeypatch.setattr("broodline.trade.mating_search.WORK", 0)
+    hasty = search_pens(table, asked)
+    assert whole
+    assert hasty
+    assert [(len(cocks), len(hens)) for cocks, hens in hasty] == [(2, 4)] * 3
+    assert not any(0 in cocks and 0 in hens for cocks, hens in hasty)
+    assert mean(whole) <= mean(hasty)

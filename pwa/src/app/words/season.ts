@@ -78,7 +78,8 @@ export const season = {
   },
   group: { by_egg_age: "by egg age", by_place: "by machine", by_month: "by month" },
   fewer: (n: number) => `${n} fewer`,
-  funnelRunning: (n: number) => `${plural(n, "egg", "eggs")} of these still in a machine; “fewer” leaves them out.`,
+  funnelRunning: (n: number) =>
+    `${plural(n, "egg", "eggs")} of these still in a machine; “fewer” leaves them out.`,
   ages: (from: string, to: string) => (to ? `${from} to ${to} days` : `${from} days and more`),
   ageUnknown: "not known",
   range: (rate: number, low: number | null, high: number | null) =>
