@@ -153,6 +153,8 @@ def test_the_pages_of_next_season_on_a_narrow_phone_in_the_dark(page: Page, runn
 
 
 def test_without_the_server_its_last_answer_stands_with_its_date(page: Page, running: Served) -> None:
+    page.goto(f"{running.url}/families/keep")
+    headline(page, "^Keep 4 cockerels")
     page.goto(f"{running.url}/pairing")
     headline(page, "^These pens")
     running.stop()
