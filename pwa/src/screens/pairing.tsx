@@ -51,7 +51,12 @@ function Pairing({ report, when, wishes, onWish }: PairingProps) {
     <Page
       headline={headline}
       over={answers.over(when)}
-      under={report.random === null ? null : words.random(report.random, report.mixed, families)}
+      under={[
+        report.mean === null ? "" : words.hensNotKnown(report.mean, report.todayMean),
+        report.random === null ? "" : words.random(report.random, report.mixed, families),
+      ]
+        .join(" ")
+        .trim()}
       beside={<PrintPress />}
       wide
     >

@@ -4,8 +4,7 @@ import { plural } from "./everywhere.ts";
 
 export const kin = {
   waiting: "Kinship of the birds",
-  keeps: (breed: string, diversity: number) =>
-    `${breed}: gene diversity ${Math.round(100 * diversity)} %, of the variety of a large stock of unrelated birds`,
+  keeps: (breed: string, diversity: number) => `${breed}: gene diversity ${Math.round(100 * diversity)} %`,
   nobody: "No bird is in the book yet",
   nobodyRemedy: "Write birds down under a pen or a hatch; then this page tells how kin they are.",
   atRisk: (label: string, n: number) =>

@@ -16,7 +16,18 @@ const told = (one: Mean, what: string) =>
 export const pairing = {
   waiting: "Pens for next season",
   headline: (plan: Mean, today: Mean | null) =>
-    `These pens: ${plan.mean === null ? "inbreeding not known" : `${pct(plan.mean)} inbreeding in their chicks${leftOut(plan, "hens")}`}${today === null ? "" : `, ${told(today, "hens")} as they stand today`}`,
+    `These pens: ${plan.mean === null ? "inbreeding not known" : `${pct(plan.mean)} inbreeding in their chicks`}${today === null ? "" : `, ${today.mean === null ? "not known" : pct(today.mean)} as they stand today`}`,
+  hensNotKnown: (plan: Mean, today: Mean | null) => {
+    const out = [
+      [plan, "in these pens"] as const,
+      ...(today === null ? [] : [[today, "as they stand today"] as const]),
+    ].filter(([one]) => one.mean !== null && one.notKnown.n > 0);
+    return out.length === 0
+      ? ""
+      : `Left out, as forebears are not known: ${out
+          .map(([{ notKnown }, where]) => `${notKnown.n} of ${notKnown.of} hens ${where}`)
+          .join(", ")}.`;
+  },
   none: "No plan fits these limits",
   noBirds: "There are no birds to pair yet",
   random: (random: Mean, mixed: number | null, families: string) =>
