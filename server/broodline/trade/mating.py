@@ -21,7 +21,7 @@ from scipy.optimize import Bounds, milp
 
 from broodline.trade.mating_rows import Rows
 from broodline.trade.mating_search import Asked, search_pens
-from broodline.trade.pen_sizes import pen_sizes
+from broodline.trade.pen_sizes import pen_sizes, pens_shared
 
 Matrix = NDArray[np.float64]
 # Branches of a programme that are gone through; a table of so many meetings in pens is left to the search.
@@ -137,7 +137,7 @@ def _solve(
     if limits.pens * limits.cocks > cocks or limits.pens > hens or least * limits.pens > hens:
         return None
     sized = replace(limits, least_hens=least)
-    searched = _searched(table, sized, mean_kinship) if limits.cocks > 1 and families is None else None
+    searched = _searched(table, sized, mean_kinship) if limits.cocks > 1 else None
     if searched is not None and limits.pens * table.size > MOST_MEETINGS:
         return searched
     found = _programme(table, sized, sizes.wanted, mean_kinship, nodes)
@@ -150,6 +150,8 @@ def _is_worse(found: Plan | None, searched: Plan) -> bool:
 
 
 def _searched(table: Matrix, limits: Limits, mean_kinship: tuple[Matrix, Matrix] | None) -> Plan | None:
+    hens_of = Counter(limits.families or ())
+    shared = pens_shared(pens=limits.pens, hens=limits.hens, families=list(hens_of.values())) if hens_of else ()
     asked = Asked(
         pens=limits.pens,
         hens=limits.hens,
@@ -159,6 +161,8 @@ def _searched(table: Matrix, limits: Limits, mean_kinship: tuple[Matrix, Matrix]
         together=limits.together,
         must_cocks=limits.must_cocks,
         must_hens=limits.must_hens,
+        families=limits.families,
+        pens_of=tuple(family for family, of in zip(hens_of, shared, strict=True) for _ in range(of)),
     )
     merits = None if mean_kinship is None else (_TIE * mean_kinship[0], _TIE * mean_kinship[1])
     found = search_pens(table, asked, merits)

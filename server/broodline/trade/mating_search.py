@@ -26,7 +26,7 @@ _SAME = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """As `mating.Limits`, hens of all families mixed. least: hens in the smallest pen."""
+    """As `mating.Limits`. least: hens in the smallest pen. pens_of: the family of each pen, where these are apart."""
 
     pens: int
     hens: int
@@ -36,6 +36,8 @@ class Asked:
     together: frozenset[tuple[int, int]] = frozenset()
     must_cocks: frozenset[int] = frozenset()
     must_hens: frozenset[int] = frozenset()
+    families: tuple[int, ...] | None = None
+    pens_of: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,10 +127,25 @@ def _share(cost: Matrix, asked: Asked, seats: Sequence[int]) -> _Shared:
     places[:, first] -= _BROKEN
     must = sorted(asked.must_hens | {hen for _, hen in asked.together})
     places[must] -= _BROKEN
-    rows, columns = linear_sum_assignment(places)
     pen_of = np.full(hens, -1)
-    pen_of[rows] = columns // asked.hens
-    return _Shared(float(places[rows, columns].sum()) + _BROKEN * (int(first.sum()) + len(must)), pen_of)
+    least = _BROKEN * (int(first.sum()) + len(must))
+    for these, theirs in _sides(asked, hens):
+        side = places[np.ix_(these, theirs)]
+        rows, columns = linear_sum_assignment(side)
+        pen_of[these[rows]] = theirs[columns] // asked.hens
+        least += float(side[rows, columns].sum())
+    return _Shared(least, pen_of)
+
+
+def _sides(asked: Asked, hens: int) -> Iterator[tuple[NDArray[np.intp], NDArray[np.intp]]]:
+    """Hens and the places open to them: all to all, or those of each family to the pens that are its own."""
+    places = np.arange(asked.pens * asked.hens)
+    if asked.families is None:
+        yield np.arange(hens), places
+        return
+    of_hens, of_places = np.array(asked.families), np.repeat(np.array(asked.pens_of), asked.hens)
+    for family in sorted(set(asked.pens_of)):
+        yield np.flatnonzero(of_hens == family), places[of_places == family]
 
 
 def _pens(asked: Asked, seats: Sequence[int], shared: _Shared) -> Pens:

@@ -29,12 +29,22 @@ def pen_sizes(*, pens: int, hens: int, families: Sequence[int] | None, birds: in
     if families is None:
         wanted = min(pens * hens, birds)
         return PenSizes(wanted, max(1, wanted // max(1, pens)))
+    shared = pens_shared(pens=pens, hens=hens, families=families)
+    placed = [(min(n, hens * of), of) for n, of in zip(families, shared, strict=True) if of]
+    return PenSizes(sum(n for n, _ in placed), max(1, min(n // of for n, of in placed)))
+
+
+def pens_shared(*, pens: int, hens: int, families: Sequence[int]) -> list[int]:
+    """How many pens each family has, so that as many hens as can be have a place. families, hens: as in `pen_sizes`.
+
+    >>> pens_shared(pens=5, hens=9, families=[10, 5, 7, 12])
+    [1, 1, 1, 2]
+    """
     shared = [1 if pens >= len(families) else 0] * len(families)
     for _ in range(pens - sum(shared)):
         gains = [(min(max(0, n - hens * of), hens), n / (of + 1)) for n, of in zip(families, shared, strict=True)]
         shared[gains.index(max(gains))] += 1
-    placed = [(min(n, hens * of), of) for n, of in zip(families, shared, strict=True) if of]
-    return PenSizes(sum(n for n, _ in placed), max(1, min(n // of for n, of in placed)))
+    return shared
 
 
 def usual_hens(species: str) -> dict[str, Cell]:

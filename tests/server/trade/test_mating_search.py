@@ -81,6 +81,48 @@ def test_small_tables_by_every_plan() -> None:
     assert 0 < none < 20
 
 
+def test_small_tables_with_the_families_apart_by_every_plan() -> None:
+    """The search alone finds the best of all plans that give each family as many pens."""
+    chance, tried = Random(29), 0
+    for _ in range(40):
+        cocks, hens, places = chance.randint(4, 6), chance.randint(3, 6), chance.randint(1, 3)
+        table = np.array([[chance.choice([0, 1, 2, 4, 8]) / 32 for _ in range(hens)] for _ in range(cocks)])
+        families = (0, 1, *(chance.randrange(2) for _ in range(hens - 2)))
+        limits: dict[str, Any] = {
+            "forbidden": frozenset((chance.randrange(cocks), chance.randrange(hens)) for _ in range(3)),
+            "together": frozenset({(chance.randrange(cocks), chance.randrange(hens))} if chance.random() < 0.3 else ()),
+            "families": families,
+        }
+        totals = [total for total, _ in every_plan(table.tolist(), pens=2, hens=places, cocks=2, **limits)]
+        least = min(places, *(families.count(family) for family in (0, 1)))
+        found = search_pens(table, Asked(2, places, least, 2, pens_of=(0, 1), **limits))
+        if not totals:
+            assert found is None
+            continue
+        tried += 1
+        assert found is not None
+        assert all(len({families[hen] for hen in pen}) == 1 for _, pen in found)
+        assert sum(table[np.ix_(c, h)].mean() * len(h) for c, h in found) == pytest.approx(min(totals))
+    assert tried > 25
+
+
+def test_families_apart_with_two_cocks_a_pen_are_searched_and_not_said_to_be_proved(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The programme needs many times as long as a keeper waits: 16 s were measured for four families."""
+    monkeypatch.setattr(mating, "milp", None)  # reaching for it fails
+    table = kin_flock()
+    families = tuple(int(one) for one in np.random.default_rng(5).integers(4, size=34))
+    plan = plan_pens(table, Limits(pens=5, hens=8, cocks=2, families=families))
+    assert not plan.proved
+    assert len(plan.pens) == 5
+    assert {families[hen] for pen in plan.pens for hen in pen.hens} == {0, 1, 2, 3}
+    for pen in plan.pens:
+        assert len(pen.cocks) == 2
+        assert len({families[hen] for hen in pen.hens}) == 1
+    assert plan.total / sum(len(pen.hens) for pen in plan.pens) < 0.5 * table.mean()
+
+
 def test_the_answer_does_not_hang_on_the_clock(monkeypatch: pytest.MonkeyPatch) -> None:
     """A programme is given branches to go through, no seconds."""
     given: list[dict[str, Any]] = []
