@@ -36,7 +36,8 @@ def _weight(weight: Mapping[str, Any] | None) -> str:
         return "not weighed"
     if weight["above_g"] is None:
         return f"{weight['mass_g']:.0f} g, too few beside it"
-    text = f"{weight['mass_g']:.0f} g, {weight['above_g']:+.0f} of {weight['n']}"
+    where = "above" if weight["above_g"] >= 0 else "below"
+    text = f"{weight['mass_g']:.0f} g, {abs(weight['above_g']):.0f} {where} the mean of {weight['n']}"
     if weight["passed_on_g"] is not None:
-        text += f"; passes on {weight['passed_on_g']:+.0f}"
+        text += f"; passes on {weight['passed_on_g']:+.0f} g"
     return text

@@ -4,7 +4,7 @@ A cockerel kept for the pot gives nothing to the next generation, so that counti
 variety.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal
@@ -61,6 +61,21 @@ def many(n: int, bird: str) -> str:
     ('1 cock', '3 hens')
     """
     return f"{n} {bird}" if n == 1 else f"{n} {bird}s"
+
+
+def other_breeds(kinds: Sequence[str], breed: str | None, what: str) -> list[str]:
+    """Birds that are left out since they are of another breed, in words; none where all are of one. kinds: of each.
+
+    >>> other_breeds(["Fen Buff", "Fen Buff", "Brook Grey"], "Fen Buff", "bird")
+    ['1 bird of another breed (Brook Grey) is left out here.']
+    """
+    others = [kind for kind in kinds if kind != breed]
+    if not others:
+        return []
+    names = sorted(set(others))
+    of = "another breed" if len(names) == 1 else "other breeds"
+    is_are = "is" if len(others) == 1 else "are"
+    return [f"{many(len(others), what)} of {of} ({', '.join(names)}) {is_are} left out here."]
 
 
 def _penned(stay: Stay, here: set[str]) -> set[str]:

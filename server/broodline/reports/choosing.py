@@ -13,6 +13,7 @@ from typing import Any
 
 from broodline.book.problems import in_order
 from broodline.book.standing import Standing
+from broodline.reports.breeders import many, other_breeds
 from broodline.reports.contemporaries import Beside, beside_contemporaries
 from broodline.reports.flock_pedigree import Flock, FlockBird, flock_of
 from broodline.reports.hatch_history import hatch_histories
@@ -72,7 +73,7 @@ def keeping_of(asked: Mapping[str, str | None]) -> Keeping | None:
 
 
 def choosing_report(standing: Standing, wishes: Keeping, now: datetime) -> dict[str, Any]:
-    """{breed, by, keep, birds, parents, response, words, problems}. now: aware. Birds to keep come first."""
+    """{breed, breeds, by, keep, birds, parents, response, words, problems}. now: aware. Birds to keep come first."""
     flock = flock_of(standing, local_date(now, standing.keeper.zone))
     bred = {bird for stay in pens_of(standing).stays for bird in (*stay.sires, *stay.dams)}
     oldest = (now - timedelta(days=YOUNG_DAYS)).date().isoformat()
@@ -80,7 +81,8 @@ def choosing_report(standing: Standing, wishes: Keeping, now: datetime) -> dict[
         one for one in flock.birds.values() if one.where == "here" and one.id not in bred and _is_young(one, oldest)
     ]
     kinds = [one.kind for one in young]
-    breed = wishes.breed or min(set(kinds), key=lambda kind: (-kinds.count(kind), kind), default=None)
+    breeds = sorted(set(kinds), key=lambda kind: (-kinds.count(kind), kind))
+    breed = wishes.breed or next(iter(breeds), None)
     young = sorted((one for one in young if one.kind == breed), key=lambda one: (one.label, one.id))
     breeders = _breeders(standing, flock, breed, now)
     cocks, hens = (sum(bird.sex == sex for bird in breeders) for sex in ("male", "female"))
@@ -108,6 +110,7 @@ def choosing_report(standing: Standing, wishes: Keeping, now: datetime) -> dict[
     foretold = _response(chosen, young, told)
     return {
         "breed": breed,
+        "breeds": breeds,
         "by": by,
         "keep": {"cocks": wanted["male"], "hens": wanted["female"]},
         "birds": [
@@ -116,7 +119,7 @@ def choosing_report(standing: Standing, wishes: Keeping, now: datetime) -> dict[
         ],
         "parents": parents,
         "response": foretold,
-        "words": list(_words(young, chosen, wanted, parents, foretold)),
+        "words": [*_words(young, chosen, wanted, parents, foretold), *other_breeds(kinds, breed, "young bird")],
         "problems": [one.as_json() for one in in_order([*flock.problems, *problems])],
     }
 
@@ -247,7 +250,8 @@ def _words(
         yield "No young bird is written down yet: give each a ring, its sex and its batch."
         return
     yield (
-        f"Keep {cocks} cockerels and {hens} pullets of {len(young)} young birds; the others may be sold or given."
+        f"Keep {many(cocks, 'cockerel')} and {many(hens, 'pullet')} of {many(len(young), 'young bird')}; "
+        "the others may be sold or given."
         + "".join(
             f" There are only {there} {kind} of the {wish} wished for."
             for there, wish, kind in ((cocks, wanted["male"], "cockerels"), (hens, wanted["female"], "pullets"))

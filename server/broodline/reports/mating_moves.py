@@ -60,28 +60,48 @@ def plan_by_moves(
 
 
 def followed_by(
-    standing: Standing, flock: Flock, pens: Sequence[Mapping[str, Any]], sources: Mapping[str, str], why_not: str | None
+    standing: Standing,
+    flock: Flock,
+    pens: Sequence[Mapping[str, Any]],
+    sources: Mapping[str, str],
+    why_not: str | None,
+    today: str,
 ) -> Followed | None:
-    """Whether pens follow the moves, and where a cock of another family takes the place of one that is not here.
+    """Whether pens follow the moves, which bird moves, and where one of another family takes an absent one's place.
 
-    pens: as `pen_json` tells them. why_not: why no plan follows them. None where there are no moves.
+    pens: as `pen_json` tells them. why_not: why no plan follows them. today: date. None where there are no moves.
     """
     if not sources:
         return None
-    instead: dict[str, str] = {}
+    moving: dict[str, list[FlockBird]] = {}
     with_cocks = {bird.family for bird in flock.birds.values() if bird.sex == "male" and bird.where == "here"}
     for pen in pens:
         homes, givers = ({flock.birds[bird].family for bird in pen[side]} for side in ("dams", "sires"))
         home, giver = next(iter(homes)), next(iter(givers))
         if len(homes) > 1 or home is None or home not in sources:
             return Followed(False, {}, why_not, mixed=any(_mixed(flock, pen) for pen in pens))
-        if givers == {sources[home]}:
-            continue
-        if sources[home] in with_cocks or len(givers) > 1 or giver is None or giver not in standing.families:
+        stands_in = sources[home] in with_cocks or len(givers) > 1 or giver is None or giver not in standing.families
+        if givers != {sources[home]} and stands_in:
             return Followed(False, {}, why_not, mixed=any(_mixed(flock, pen) for pen in pens))
-        none, theirs, there = (standing.families[family].name for family in (sources[home], giver, home))
-        instead[home] = f"{none} has no cock here to give: one of {theirs} goes to {there} this year."
-    return Followed(True, instead)
+        moving.setdefault(home, []).extend(flock.birds[cock] for cock in pen["sires"])
+    return Followed(True, {home: _move(standing, home, sources[home], birds, today) for home, birds in moving.items()})
+
+
+def _move(standing: Standing, home: str, source: str, birds: Sequence[FlockBird], today: str) -> str:
+    """Which birds go to the hens of a family, in words."""
+    there = standing.families[home].name
+    words = []
+    for family in dict.fromkeys(bird.family or "" for bird in birds):
+        own = [bird for bird in birds if bird.family == family]
+        year_ago = str(int(today[:4]) - 1) + today[4:]
+        # Under a year a male is a cockerel, after that a cock: the trade's terms.
+        kind = "cockerel" if all((bird.hatched_on or "") > year_ago for bird in own) else "cock"
+        names, goes = " and ".join(bird.label for bird in own), "goes" if len(own) == 1 else "go"
+        plural = "" if len(own) == 1 else "s"
+        words.append(f"{standing.families[family].name}'s {kind}{plural} {names} {goes} to {there}")
+    told = ", ".join(words)
+    absent = all(bird.family != source for bird in birds)
+    return f"{standing.families[source].name} has no cock here to give: {told} this year." if absent else f"{told}."
 
 
 def _mixed(flock: Flock, pen: Mapping[str, Any]) -> bool:

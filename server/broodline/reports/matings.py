@@ -9,7 +9,7 @@ import numpy as np
 
 from broodline.book.standing import Standing
 from broodline.reports.asked_pairs import AskedPairs, asked_pairs, names_of
-from broodline.reports.breeders import breeders_of
+from broodline.reports.breeders import breeders_of, other_breeds
 from broodline.reports.choosing import Keeping, choosing_report
 from broodline.reports.flock_pedigree import FlockBird, flock_of
 from broodline.reports.hatch_history import hatch_histories
@@ -101,6 +101,7 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
     here = [bird for bird in flock.birds.values() if bird.where == "here" and bird.sex != "unknown"]
     breeds = _breeds(here)
     breed = wishes.breed or (breeds[0] if breeds else None)
+    left_out = other_breeds([bird.kind for bird in here], breed, "bird")
     here = sorted((bird for bird in here if bird.kind == breed), key=lambda bird: (bird.label, bird.id))
     chosen = choosing_report(standing, Keeping(breed=breed), now)["birds"] if here else []
     going = {bird["bird"] for bird in chosen if not bird["keep"]}
@@ -123,7 +124,7 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
         "birds": [],
         "table": [],
         "rotation": rotation_json(standing, circle, [one for one in here if one.id in breeding], year, None),
-        "notes": [],
+        "notes": left_out,
         "problems": [problem.as_json() for problem in (*flock.problems, *asked.problems)],
     }
     if not cocks or not hens:
@@ -138,7 +139,7 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
         "table": rows,
         "birds": birds_json(here, means, hatch_histories(standing, round(now.timestamp() * 1000))),
         "today": standing_now,
-        "notes": list(notes_on([], standing_now, rows, None)),
+        "notes": [*left_out, *notes_on([], standing_now, rows, None)],
     }
     choice = _Choice(
         np.array([row["F"] for row in rows]).reshape(len(cocks), len(hens)),
@@ -162,7 +163,7 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
         for pen in plan.pens
     ]
     used = {bird for pen in proposed for bird in (*pen["sires"], *pen["dams"])}
-    followed = followed_by(standing, flock, proposed, sources_in(circle, year), why_not)
+    followed = followed_by(standing, flock, proposed, sources_in(circle, year), why_not, today)
     return {
         **answer,
         "pens": proposed,
@@ -180,7 +181,7 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
             "matings": {"n": int((~known).sum()), "of": known.size},
         },
         "rotation": rotation_json(standing, circle, [one for one in here if one.id in used], year, followed),
-        "notes": list(notes_on(proposed, standing_now, rows, _species(standing, hens))),
+        "notes": [*left_out, *notes_on(proposed, standing_now, rows, _species(standing, hens))],
         "delta_f_pct": _pct(plan),
     }
 

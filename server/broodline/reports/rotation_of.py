@@ -17,14 +17,14 @@ GENERATIONS = 20
 
 @dataclass(frozen=True, slots=True)
 class Followed:
-    """What the pens of a plan make of the moves: whether they follow them, and where not, for want of a cock.
+    """What the pens of a plan make of the moves: whether they follow them, and which bird goes where.
 
-    instead: family -> the words for it, where another family's cock serves its hens. why_not: why no plan follows them;
-    None where nobody asked. mixed: hens of several families share a pen.
+    told: family -> the move of the birds that serve its hens, by their names. why_not: why no plan follows them; None
+    where nobody asked. mixed: hens of several families share a pen.
     """
 
     moves: bool
-    instead: Mapping[str, str]
+    told: Mapping[str, str]
     why_not: str | None = None
     mixed: bool = False
 
@@ -67,13 +67,13 @@ def rotation_json(
     )
     jumps = usual_jumps(n)
     names = [standing.families[family].name for family in circle]
-    instead = {} if followed is None else followed.instead
+    told = {} if followed is None else followed.told
     moves = instruction(names, jumps[year % len(jumps)])
     curve = forecast(families=n, cocks=cocks, hens=hens, jumps=jumps, generations=GENERATIONS)
     pooled = pooled_forecast(cocks=n * cocks, hens=n * hens, generations=GENERATIONS)
     return {
         "scheme": "swap" if n == 2 else "circle, " + ", ".join(map(str, jumps)) + " on in turn",
-        "moves": [instead.get(family, move) for family, move in zip(circle, moves, strict=True)],
+        "moves": [told.get(family, move) for family, move in zip(circle, moves, strict=True)],
         "followed": followed is not None and followed.moves,
         "next_year": instruction(names, jumps[(year + 1) % len(jumps)]),
         "forecast": curve,

@@ -1,5 +1,7 @@
 """`broodline report family` and `flock`, as a keeper reads them."""
 
+from datetime import UTC, datetime
+
 import pytest
 
 from tests.server.cli.commands import broodline, write_lines
@@ -87,7 +89,7 @@ def test_pens_for_next_season_in_words(tmp_path):
     unknown = told(tmp_path, "matings", "--breed", "Brook Grey").out
     assert "All pens: inbreeding not known, of these pens and of any other" in unknown
     assert "0.0 %" not in unknown
-    assert "Rowan's cockerels go to Hazel." in words
+    assert "Rowan's cock Bram goes to Hazel." in words
     assert "not all their forebears are written down" in words
     assert "do not follow these moves: do the one or the other" in told(tmp_path, "matings", "--pens", "1").out
     moved = told(tmp_path, "matings").out
@@ -123,8 +125,24 @@ def test_eggs_to_set_in_words(book):
 def test_young_birds_to_keep_in_words(book, tmp_path):
     """Vetch alone is young and never stood in a pen; Teasel is dead and Tansy lent."""
     words = told(book, "choose", "--hens", "1").out
-    assert "Keep 0 cockerels and 1 pullets of 1 young birds" in words
+    assert "Keep 0 cockerels and 1 pullet of 1 young bird;" in words
     vetch = next(line for line in words.splitlines() if line.startswith("Vetch"))
     assert "not weighed" in vetch
     assert "keep:" in vetch
     assert told(book, "choose", "--cocks", "many").code == 2
+
+
+def test_a_weight_in_words_says_how_far_it_is_from_which_mean(tmp_path):
+    """Of 100 g above, 0.56 is passed on at 8 weeks: the heritability read for test_choosing."""
+    writer = PenBook()
+    hatch = writer.eggs()
+    writer.move(hatch, "set", "hatched", 12, at=datetime(2026, 5, 1, 9, tzinfo=UTC))
+    for name, mass in (("light", 700), ("heavy", 900), ("middle", 800)):
+        cockerel = writer.bird("male", name=name, family=writer.rowan, hatched_on="2026-05-01", lots=[{"lot": hatch}])
+        birds = [{"bird": cockerel, "mass_g": mass}]
+        writer.write("weighed", {"lot": hatch, "birds": birds, "sex": "male", "on": "2026-06-26"})
+    file = write_lines(tmp_path / "in.jsonl", *writer.documents)
+    assert broodline("import", file, "--data", tmp_path).code == 0
+    words = told(tmp_path, "choose").out
+    assert "900 g, 100 above the mean of 3; passes on +56 g" in words
+    assert "700 g, 100 below the mean of 3; passes on -56 g" in words

@@ -62,7 +62,21 @@ def test_the_heaviest_is_kept_and_as_many_as_stand_in_the_pens() -> None:
     assert {bird["label"] for bird in report["birds"] if bird["keep"]} >= {"heavy"}
     assert sum(bird["keep"] for bird in report["birds"]) == 3
     assert named(report)["heavy"]["why"] == "carries on Bram"
-    assert report["words"][0] == "Keep 1 cockerels and 2 pullets of 6 young birds; the others may be sold or given."
+    assert report["words"][0] == "Keep 1 cockerel and 2 pullets of 6 young birds; the others may be sold or given."
+
+
+def test_young_birds_of_another_breed_are_counted_and_may_be_asked_for() -> None:
+    yard = Yard()
+    yard.chick("a", "male")
+    yard.chick("b", "female")
+    grey = yard.chick("g", "female", breed="Brook Grey")
+    report = yard.choose()
+    assert report["words"][-1] == "1 young bird of another breed (Brook Grey) is left out here."
+    assert len(report["birds"]) == 2
+    assert report["breeds"] == [report["breed"], "Brook Grey"]
+    other = yard.choose(breed="Brook Grey")
+    assert [bird["bird"] for bird in other["birds"]] == [grey]
+    assert other["words"][-1].startswith("2 young birds of another breed (")
 
 
 def test_a_son_of_each_cock_though_the_other_cocks_sons_are_heavier() -> None:

@@ -52,7 +52,9 @@ def test_the_pens_are_the_moves() -> None:
     assert {pen["family"]: pen["labels"][pen["dams"][0]].split()[0] for pen in report["pens"]} == {
         family: name for name, family in families.items()
     }
-    told = {f"{giver}'s cockerels go to {home}." for home, (giver,) in by_the_rule().items()}
+    cock = {home: pen["labels"][pen["sires"][0]] for pen in report["pens"]
+            for home in [pen["labels"][pen["dams"][0]].split()[0]]}  # fmt: skip
+    told = {f"{giver}'s cock {cock[home]} goes to {home}." for home, (giver,) in by_the_rule().items()}
     assert set(report["rotation"]["moves"]) == told
     assert report["rotation"]["followed"]
     assert report["rotation"]["words"].startswith("The pens follow these moves. Chicks keep their mother's family.")
@@ -87,9 +89,27 @@ def test_a_family_without_a_cock_gets_one_of_another_and_it_is_said() -> None:
     (giver,) = found.pop(home)
     assert giver not in {home, "Birch"}
     assert found == {name: of for name, of in by_the_rule().items() if name != home}
-    assert f"Birch has no cock here to give: one of {giver} goes to {home} this year." in report["rotation"]["moves"]
+    (cock,) = (pen["labels"][pen["sires"][0]] for pen in report["pens"] if pen["family"] == families.get(home))
+    told = f"Birch has no cock here to give: {giver}'s cock {cock} goes to {home} this year."
+    assert told in report["rotation"]["moves"]
     assert not any(move.startswith("Birch's") for move in report["rotation"]["moves"])
     assert report["rotation"]["followed"]
+
+
+def test_the_bird_that_moves_is_named_as_what_it_is() -> None:
+    """Two cockerels of one family and an old cock of the other: nobody sends a cockerel that is none."""
+    book = PenBook()
+    hazel = book.family("Hazel")
+    for number in (1, 2):
+        book.bird("male", family=book.rowan, name=f"Young {number}", hatched_on="2026-03-01")
+    book.bird("male", family=hazel, name="Old", hatched_on="2024-03-01")
+    book.bird("male", family=hazel, name="Older", hatched_on="2023-03-01")
+    for family in (book.rowan, hazel):
+        book.bird("female", family=family, hatched_on="2025-03-01")
+    assert plan(book, cocks=2, moves=True)["rotation"]["moves"] == [
+        "Rowan's cockerels Young 1 and Young 2 go to Hazel.",
+        "Hazel's cocks Old and Older go to Rowan.",
+    ]
 
 
 def test_moves_that_cannot_be_followed_say_why() -> None:

@@ -150,6 +150,8 @@ def test_only_living_sexed_birds_kept_here_of_one_breed() -> None:
     assert named == set(birds.values()) - {birds["rowan cock"], birds["rowan hen"]}
     other = plan(book, breed="Fen Buff")
     assert meetings(other) == {(stranger[0], stranger[1])}
+    assert report["notes"][0] == "2 birds of another breed (Fen Buff) are left out here."
+    assert other["notes"][0] == "6 birds of another breed (Marsh Speckle) are left out here."
 
 
 def test_a_plan_that_cannot_be_says_what_to_relax() -> None:
@@ -177,7 +179,7 @@ def test_moves_of_males() -> None:
     book, _ = two_families()
     rotation = plan(book, pens=2, cocks=2)["rotation"]
     assert rotation["scheme"] == "swap"
-    assert rotation["moves"] == ["Rowan's cockerels go to Hazel.", "Hazel's cockerels go to Rowan."]
+    assert rotation["next_year"] == ["Rowan's cockerels go to Hazel.", "Hazel's cockerels go to Rowan."]
     assert rotation["forecast"] == forecast(families=2, cocks=2, hens=2, jumps=(1,), generations=20)
     for name in ("Sedge", "Teasel"):
         book.bird("female", family=book.family(name))
