@@ -129,6 +129,13 @@ def test_from_the_state_of_the_flock_to_eggs_to_set(page: Page, running: Served)
     assert not any({cock, hen} <= {*one.split(",")} for one in planned(page))
     assert audit(page) == {"axe": [], **SOUND}
 
+    # Back on the desk by the app's own links, what was asked for there stands as it was left.
+    page.get_by_role("link", name="Families", exact=True).first.click()
+    expect(page.get_by_role("heading", level=1)).not_to_contain_text("These pens")
+    page.go_back()
+    expect(page.get_by_text("Named for this plan: 1")).to_be_visible()
+    expect(page.get_by_role("heading", name=re.compile(r"^Pen 1, \w+'s hens: .* of \w+$")).first).to_be_visible()
+
     page.goto(f"{url}/families/keep")
     headline(page, r"^Keep 4 cockerels and \d+ pullets of \d+ young birds$")
     expect(page.get_by_text("carries on").first).to_be_visible()

@@ -1,14 +1,16 @@
 // Pens put together by hand: each bird is sent to a pen, and the figures follow at once.
-import { useState } from "preact/hooks";
 import { pairing as words } from "../app/words/pairing.ts";
 import type { PairingBird, PairingPen, PairingReport } from "../state/pairing-report.ts";
+import { useKept } from "./kept-wishes.ts";
 import { meanOfPens, moved } from "./pairing-figures.ts";
-import { labelsOf, PenFiguresTold } from "./pairing-pens.tsx";
+import { PenFiguresTold, penHeading } from "./pairing-pens.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 
-export function PairingByHand({ report }: { report: PairingReport }) {
-  const [pens, setPens] = useState<readonly PairingPen[]>(report.pens.length > 0 ? report.pens : [EMPTY]);
+/** of: the plan that the pens began from; what was changed by hand stays with it. */
+export function PairingByHand({ report, of }: { report: PairingReport; of: string }) {
+  const start = report.pens.length > 0 ? report.pens : [EMPTY];
+  const [pens, setPens] = useKept<readonly PairingPen[]>(`pens ${of}`, start);
   const placed = new Set(pens.flatMap((pen) => [...pen.sires, ...pen.dams]));
   const left = report.birds.filter((bird) => !placed.has(bird.bird));
   const send = (bird: PairingBird, to: number | null) =>
@@ -18,7 +20,6 @@ export function PairingByHand({ report }: { report: PairingReport }) {
   );
   const inPen = (pen: PairingPen) =>
     [...pen.sires, ...pen.dams].flatMap((id) => report.birds.filter((bird) => bird.bird === id));
-  const labels = labelsOf(report);
   return (
     <section class="section">
       <h2>{words.handTitle}</h2>
@@ -41,10 +42,7 @@ export function PairingByHand({ report }: { report: PairingReport }) {
       <div class="pens">
         {pens.map((pen, at) => (
           <div class="section" key={at}>
-            <h3>
-              {words.pen(at + 1)}
-              {pen.sires.length > 0 && `: ${pen.sires.map((bird) => labels.get(bird) ?? "").join(", ")}`}
-            </h3>
+            <h3>{penHeading(report, pen, at + 1)}</h3>
             <PenFiguresTold report={report} pen={pen} />
             <ul class="rows pen-birds">{inPen(pen).map((bird) => rowOf(bird, at))}</ul>
           </div>

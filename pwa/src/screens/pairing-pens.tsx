@@ -9,9 +9,11 @@ interface PairingPensProps {
   readonly title: string;
   readonly report: PairingReport;
   readonly pens: readonly PairingPen[];
+  /** They are put together already. */
+  readonly stand?: boolean;
 }
 
-export function PairingPens({ title, report, pens }: PairingPensProps) {
+export function PairingPens({ title, report, pens, stand = false }: PairingPensProps) {
   const labels = labelsOf(report);
   const told = (birds: readonly string[]) => birds.map((bird) => labels.get(bird) ?? "").join(", ");
   return (
@@ -20,12 +22,10 @@ export function PairingPens({ title, report, pens }: PairingPensProps) {
       <div class="pens">
         {pens.map((pen, at) => (
           <div class="section" key={pen.sires.join()}>
-            <h3>
-              {pen.place ? placeName(standing.value, pen.place) : words.pen(at + 1)}: {told(pen.sires)}
-            </h3>
+            <h3>{penHeading(report, pen, at + 1)}</h3>
             <p>{told(pen.dams)}</p>
             <PenFiguresTold report={report} pen={pen} />
-            {!pen.place && (
+            {!stand && (
               <div class="acts no-print">
                 <a class="press plain" href={penAddress(pen)} aria-label={words.putFor(told(pen.sires))}>
                   {words.put}
@@ -37,6 +37,19 @@ export function PairingPens({ title, report, pens }: PairingPensProps) {
       </div>
     </section>
   );
+}
+
+/** The pen's place or number, its cocks, whose hens are in it, and whose cocks where they are of another family. */
+export function penHeading(report: PairingReport, pen: PairingPen, number: number): string {
+  const { families } = standing.value;
+  const of = new Map(report.birds.map(({ bird, family }) => [bird, family]));
+  const [home, giver] = [pen.dams, pen.sires].map((birds) => {
+    const [family, other] = new Set(birds.map((bird) => of.get(bird) ?? ""));
+    return other === undefined ? families.get(family ?? "")?.name : undefined;
+  });
+  const cocks = pen.sires.map((bird) => labelsOf(report).get(bird) ?? "").join(", ");
+  const name = pen.place ? placeName(standing.value, pen.place) : words.pen(number);
+  return words.penOf(name, home, cocks, giver === home ? undefined : giver);
 }
 
 /** Where the pen is written down, its family and birds filled in; with hens of several the keeper says which. */

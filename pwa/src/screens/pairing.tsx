@@ -1,5 +1,5 @@
 // The pairing desk: pens for next season within the keeper's limits, changed by hand with the same figures at once.
-import { useEffect, useState } from "preact/hooks";
+import { useEffect } from "preact/hooks";
 import { answers } from "../app/words/answers.ts";
 import { pairing as words } from "../app/words/pairing.ts";
 import { papers } from "../app/words/papers.ts";
@@ -7,6 +7,7 @@ import { ownWords } from "../book/own-words.ts";
 import { asked, askPairing, pairingTold } from "../state/breeding-reports.ts";
 import type { PairingReport } from "../state/pairing-report.ts";
 import { standing } from "../state/standing.ts";
+import { useKept } from "./kept-wishes.ts";
 import { Page } from "./page.tsx";
 import { PairingBirds } from "./pairing-birds.tsx";
 import { PairingByHand } from "./pairing-by-hand.tsx";
@@ -19,7 +20,7 @@ import { Press } from "./parts/press.tsx";
 import { AnswerProblems, PrintPress, Stale, ToldAnswer } from "./told-answer.tsx";
 
 export function PairingScreen() {
-  const [wishes, setWishes] = useState<PairingWishes>(NO_WISHES);
+  const [wishes, setWishes] = useKept<PairingWishes>("pairing", NO_WISHES);
   useEffect(() => void askPairing(wishes), [wishes]);
   return (
     <ToldAnswer answer={pairingTold.value} title={words.waiting} again={() => void askPairing(wishes)}>
@@ -39,7 +40,7 @@ interface PairingProps {
 }
 
 function Pairing({ report, when, wishes, onWish }: PairingProps) {
-  const [byHand, setByHand] = useState(false);
+  const [byHand, setByHand] = useKept("by hand", false);
   const families = ownWords(standing.value.keeper.words).family.many;
   const headline =
     report.mean !== null
@@ -73,6 +74,7 @@ function Pairing({ report, when, wishes, onWish }: PairingProps) {
       )}
       <PairingWishesForm report={report} wishes={wishes} onWish={onWish} />
       {report.pens.length > 0 && <PairingPens title={words.plan} report={report} pens={report.pens} />}
+      {report.pens.length > 0 && !report.proved && <p class="quiet section-note">{words.notProved}</p>}
       {report.notes.length > 0 && (
         <section class="section">
           {report.notes.map((note) => (
@@ -83,7 +85,7 @@ function Pairing({ report, when, wishes, onWish }: PairingProps) {
         </section>
       )}
       {report.today.length > 0 && !byHand && (
-        <PairingPens title={words.today} report={report} pens={report.today} />
+        <PairingPens title={words.today} report={report} pens={report.today} stand />
       )}
       {report.birds.length > 0 && !byHand && (
         <div class="acts no-print">
@@ -92,7 +94,7 @@ function Pairing({ report, when, wishes, onWish }: PairingProps) {
           </Press>
         </div>
       )}
-      {byHand && <PairingByHand key={planKey(report)} report={report} />}
+      {byHand && <PairingByHand key={planKey(report)} of={planKey(report)} report={report} />}
       <PaperLinks
         of={words.waiting}
         links={[{ path: `papers/matings.pdf${asked(wishes)}`, what: papers.pens }]}

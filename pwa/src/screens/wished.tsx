@@ -1,5 +1,5 @@
 // How many eggs to set for the pullets and cockerels wished for: by family with the chance, by setting with the days.
-import { useEffect, useState } from "preact/hooks";
+import { useEffect } from "preact/hooks";
 import { answers, chanceTold } from "../app/words/answers.ts";
 import { everywhere } from "../app/words/everywhere.ts";
 import { wished as words } from "../app/words/wished.ts";
@@ -8,6 +8,7 @@ import { askEggsPlan, eggsPlanTold } from "../state/breeding-reports.ts";
 import { standing } from "../state/standing.ts";
 import type { EggsPlan, EggsSetting, EggsTarget } from "../state/wished-report.ts";
 import { localDate } from "../trade/calendar.ts";
+import { useKept } from "./kept-wishes.ts";
 import { familyName, placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
@@ -31,7 +32,7 @@ const CHANCES = [70, 80, 90, 95, 99];
 const MOST = 30;
 
 export function WishedScreen() {
-  const [wanted, setWanted] = useState<Wanted>({
+  const [wanted, setWanted] = useKept<Wanted>("eggs wished for", {
     pullets: 4,
     cockerels: 2,
     chance: 90,

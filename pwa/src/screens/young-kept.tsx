@@ -1,10 +1,11 @@
 // Young birds to keep for breeding, the better of equals first, and those that may go.
-import { useEffect, useState } from "preact/hooks";
+import { useEffect } from "preact/hooks";
 import { answers } from "../app/words/answers.ts";
 import { youngKept as words } from "../app/words/young-kept.ts";
 import { askChoosing, choosingTold } from "../state/breeding-reports.ts";
 import type { ChoosingReport, YoungBird } from "../state/choosing-report.ts";
 import { standing } from "../state/standing.ts";
+import { useKept } from "./kept-wishes.ts";
 import { type MassUnit, massText, massUnit } from "./measures.ts";
 import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
@@ -16,12 +17,13 @@ interface Keeping {
   readonly cocks: number | null;
   readonly hens: number | null;
   readonly by: string | null;
+  readonly breed: string | null;
 }
 
 const MOST = 40;
 
 export function YoungKeptScreen() {
-  const [wishes, setWishes] = useState<Keeping>({ cocks: null, hens: null, by: null });
+  const [wishes, setWishes] = useKept<Keeping>("young", { cocks: null, hens: null, by: null, breed: null });
   useEffect(() => void askChoosing(wishes), [wishes]);
   return (
     <ToldAnswer answer={choosingTold.value} title={words.waiting} again={() => void askChoosing(wishes)}>
@@ -90,6 +92,14 @@ function WishesForm({ report, wishes, onWish }: Omit<ChoosingProps, "when">) {
     <section class="section no-print">
       <h2>{words.wishes}</h2>
       <div class="pens">
+        {report.breeds.length > 1 && (
+          <SelectField
+            label={words.breed}
+            value={report.breed}
+            options={report.breeds.map((breed) => ({ value: breed, text: breed }))}
+            onChoose={(breed) => onWish({ ...wishes, breed })}
+          />
+        )}
         {field(words.cocks, "cocks")}
         {field(words.hens, "hens")}
         <Choice
@@ -156,8 +166,7 @@ function weightTold(bird: YoungBird): string {
   if (bird.massG === null) return words.notWeighed;
   const mass = birdMass(bird.massG, unit);
   if (bird.aboveG === null) return words.alone(mass);
-  const sign = bird.aboveG < 0 ? "−" : "+";
-  return words.against(mass, `${sign}${birdMass(Math.abs(bird.aboveG), unit)}`, bird.beside);
+  return words.against(mass, birdMass(Math.abs(bird.aboveG), unit), bird.aboveG >= 0, bird.beside);
 }
 
 /** A scale for birds shows whole grams, or tenths of an ounce. */

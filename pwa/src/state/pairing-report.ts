@@ -101,6 +101,8 @@ export interface PairingReport {
   readonly birds: readonly PairingBird[];
   readonly table: ReadonlyMap<string, Mating>;
   readonly rotation: Rotation;
+  /** False where a better plan may be. */
+  readonly proved: boolean;
   readonly relax: readonly string[];
   /** What the figures take for granted. */
   readonly notes: readonly string[];
@@ -146,6 +148,7 @@ export function parsePairing(value: unknown): PairingReport {
     })),
     table: new Map(rows(report.table).map((row) => [pairKey(text(row.sire), text(row.dam)), mating(row)])),
     rotation: rotation(fields(report.rotation)),
+    proved: report.proved !== false,
     relax: texts(fields(report.infeasible).relax),
     notes: texts(report.notes),
     problems: problems(report.problems),

@@ -2,6 +2,7 @@
 // Each pen of a plan, from its link to the entry in the book.
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
 import { penStays } from "../../../pwa/src/book/pen-stays.ts";
+import { PairingByHand } from "../../../pwa/src/screens/pairing-by-hand.tsx";
 import { PairingPens } from "../../../pwa/src/screens/pairing-pens.tsx";
 import { PensScreen } from "../../../pwa/src/screens/pens.tsx";
 import { record } from "../../../pwa/src/state/actions.ts";
@@ -60,6 +61,42 @@ describe("the pens of a plan", () => {
       })),
     ).toEqual(expect.arrayContaining(plan));
     expect(penned()).toHaveLength(2);
+  });
+
+  it("name the family of their hens, and that of their cocks where it is another", () => {
+    const { rowan, hazel } = holding;
+    const { rowanCock, hazelCock, rowanHen, hazelHen } = birds;
+    const report = parsePairing({
+      table: [],
+      pens: [
+        { sires: [hazelCock], dams: [rowanHen] },
+        { sires: [rowanCock], dams: [rowanHen, hazelHen] },
+        { sires: [rowanCock, hazelCock], dams: [hazelHen] },
+        { sires: [rowanCock], dams: [rowanHen] },
+      ],
+      birds: [
+        { bird: rowanCock, label: "R1", family: rowan },
+        { bird: hazelCock, label: "H1", family: hazel },
+        { bird: rowanHen, label: "R2", family: rowan },
+        { bird: hazelHen, label: "H2", family: hazel },
+      ],
+    });
+    show(<PairingPens title="The pens" report={report} pens={report.pens} />);
+    expect([...document.querySelectorAll("h3")].map((one) => one.textContent)).toEqual([
+      "Pen 1, Rowan's hens: H1 of Hazel",
+      "Pen 2: R1 of Rowan",
+      "Pen 3, Hazel's hens: R1, H1",
+      "Pen 4, Rowan's hens: R1",
+    ]);
+    show(<PairingByHand report={report} of="" />);
+    expect(document.querySelector("h3")?.textContent).toBe("Pen 1, Rowan's hens: H1 of Hazel");
+  });
+
+  it("that stand already are not offered to be put together, with a place or without", () => {
+    const report = parsePairing({ table: [], pens: [], today: [{ sires: ["a"], dams: ["b"] }] });
+    show(<PairingPens title="Today" report={report} pens={report.today} stand />);
+    expect(document.querySelector("h3")?.textContent).toBe("Pen 1");
+    expect(links()).toEqual([]);
   });
 
   it("ask for the family where their hens are of several", async () => {

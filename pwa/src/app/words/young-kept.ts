@@ -8,6 +8,7 @@ export const youngKept = {
   none: "No young bird is written down yet",
   noneRemedy: "Give each a ring, its sex and its batch; then weights and scores tell them apart.",
   wishes: "How many, and by what",
+  breed: "Breed",
   cocks: "Cockerels to keep",
   hens: "Pullets to keep",
   asPens: "As many as stand in the pens",
@@ -22,7 +23,8 @@ export const youngKept = {
   score: "Score",
   notWeighed: "not weighed",
   alone: (mass: string) => `${mass}, too few beside it`,
-  against: (mass: string, above: string, of: number) => `${mass}, ${above} against ${of}`,
+  against: (mass: string, by: string, isAbove: boolean, of: number) =>
+    `${mass}, ${by} ${isAbove ? "above" : "below"} the mean of ${of}`,
   faults: (faults: string) => `fault: ${faults}`,
   more: "What to mind",
   note: "A bird is compared with those of its own hatch and sex alone. Of what it weighs above them only a part is passed on: the heritability, and only where one was read for the species and age. First each cock has a son and the daughters come from many hens; then the better bird stands first. One with a fault comes last.",
