@@ -16,7 +16,8 @@ from broodline.book.fold import fold
 from broodline.book.wire import load_json, read_entry
 from broodline.errors import BroodlineError
 from broodline.exchange.archive import read_lines
-from broodline.exchange.sheets_in import Told, read_sheets, undo_entries
+from broodline.exchange.sheets_in import read_sheets, undo_entries
+from broodline.exchange.told_in import Told
 from broodline.exchange.travel import read_arrival
 from broodline.jobs.push_line import is_push_address
 from broodline.reports.wishes import read_wishes

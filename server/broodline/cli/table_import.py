@@ -1,18 +1,20 @@
 """`broodline import` of a table: columns matched, tried without storing, taken in or undone as one act."""
 
 from argparse import ArgumentParser, Namespace
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from typing import Any
 
 from broodline.cli.place import open_book
 from broodline.cli.printing import say, say_json, say_table, warn
 from broodline.errors import WrongUse
 from broodline.exchange.columns import KINDS
-from broodline.exchange.sheets_in import read_told
+from broodline.exchange.days_in import ORDERS
+from broodline.exchange.told_in import read_told
 from broodline.sync.book_of import BookOf
 from broodline.web.imports import take_sheet
 
 _OLD = (".xls", ".ods")
+_ORDERS = {"dmy": "day first", "mdy": "month first", "ymd": "year first"}
 
 
 def add_table_options(parser: ArgumentParser) -> None:
@@ -22,7 +24,8 @@ def add_table_options(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--column", action="append", default=[], metavar="FIELD=HEADING", help="which column a field stands in"
     )
-    parser.add_argument("--dates", choices=("dmy", "mdy"), help="order of days written in digits")
+    parser.add_argument("--dates", choices=ORDERS, help="order of days written in digits")
+    parser.add_argument("--sheet", help="of a workbook: the one sheet that is read")
     parser.add_argument("--species", help="of rows that say none")
     parser.add_argument("--breed", help="of rows that say none")
 
@@ -38,6 +41,7 @@ def import_sheet(options: Namespace) -> int:
             "dates": options.dates,
             "species": options.species,
             "breed": options.breed,
+            "sheet": options.sheet,
         }
     )
     try:
@@ -61,8 +65,16 @@ def import_sheet(options: Namespace) -> int:
     if options.json:
         say_json(answer)
     else:
-        _say(answer)
-    return 1 if any(not bad["taken"] for bad in answer["bad"]) and not options.undo else 0
+        _say(answer, standing.keeper.region)
+    return 1 if any(_is_left(bad) for bad in answer["bad"]) and not options.undo else 0
+
+
+def _is_left(bad: dict[str, Any]) -> bool:
+    return not bad["taken"] and not bad["as_read"]
+
+
+def _field(name: str) -> str:
+    return name.replace("_", " ")
 
 
 def _column(text: str) -> tuple[str, str]:
@@ -72,26 +84,50 @@ def _column(text: str) -> tuple[str, str]:
     return field.strip(), heading.strip()
 
 
-def _say(answer: dict[str, Any]) -> None:
+def _say(answer: dict[str, Any], region: str | None) -> None:
     for table in answer["tables"]:
-        say(f"{table['sheet']}: {table['rows']} rows, read as {table['kind']}.")
+        told = "" if table["heading_row"] == 1 else f" below the headings in row {table['heading_row']}"
+        say(f"{table['sheet']}: {table['rows']} rows{told}, read as {table['kind']}.")
         say_table(("field", "from the column"), table["columns"].items())
         if table["passed_over"]:
             say(f"Not read: {', '.join(table['passed_over'])}.")
+        if answer["dry_run"]:
+            _say_days(table, region)
         say()
     if answer["other_sheets"]:
-        say(f"Sheets not read: {', '.join(answer['other_sheets'])}.")
+        say(f"Sheets not read: {', '.join(answer['other_sheets'])}. With --sheet, --kind and --column one can be.")
     if not answer["undo"]:
         for bad in answer["bad"]:
-            where = f"{bad['sheet']}, row {bad['number']}, {bad['field']}" if bad["number"] else bad["sheet"]
-            warn(f"{where}: {bad['message']} {bad['remedy']}" + (" (taken without it)" if bad["taken"] else ""))
+            where = f"{bad['sheet']}, row {bad['number']}, {_field(bad['field'])}" if bad["number"] else bad["sheet"]
+            without = " (taken without it)" if bad["taken"] and not bad["as_read"] else ""
+            warn(f"{where}: {bad['message']} {bad['remedy']}{without}")
     kinds = ", ".join(f"{n} {kind}" for kind, n in answer["kinds"].items())
     told = f"{answer['added']} entries" + (f" ({kinds})" if kinds else "")
     if answer["undo"]:
         say(f"{told} {'would be' if answer['dry_run'] else ''} taken back.".replace("  ", " "))
         return
-    left = sum(not bad["taken"] for bad in answer["bad"])
+    left = sum(_is_left(bad) for bad in answer["bad"])
     say(f"{told} {'would be added' if answer['dry_run'] else 'added'}, {answer['known']} known already, "
         f"{left} rows not taken.")  # fmt: skip
     if answer["added"] and not answer["dry_run"]:
         say("The same file with --undo takes all of it back.")
+
+
+def _say_days(table: dict[str, Any], region: str | None) -> None:
+    """Days in full, so that a day and a month changed about are seen."""
+    if table["days"]:
+        say_table(
+            ("row", "of", "day", "written", "read as"),
+            [
+                (one["number"], one["whose"], _field(one["field"]), one["written"] or "",
+                 _in_full(date.fromisoformat(one["on"]), region))
+                for one in table["days"]
+            ],
+        )  # fmt: skip
+    if len(table["dates_open"]) > 1:
+        asked = ", ".join(f"--dates {order} ({_ORDERS[order]})" for order in table["dates_open"])
+        say(f"In which order its days stand is not certain. If they are read wrongly: {asked}.")
+
+
+def _in_full(on: date, region: str | None) -> str:
+    return f"{on:%B} {on.day}, {on.year}" if region == "us" else f"{on.day} {on:%B} {on.year}"

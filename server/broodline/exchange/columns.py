@@ -3,13 +3,12 @@
 A table is of one kind: families, birds, or the counts of past hatches.
 """
 
-import re
-import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal, get_args
 
 from broodline.errors import EnvelopeError
+from broodline.exchange.headings import plain
 from broodline.exchange.table_in import TableIn
 
 Kind = Literal["families", "birds", "hatches"]
@@ -78,6 +77,8 @@ FIELDS: Mapping[Kind, tuple[Field, ...]] = {
 }
 
 
+KNOWN = frozenset(word for fields in FIELDS.values() for field in fields for word in field.words)
+
 # One of each is seen, or a sheet among others is about something else.
 _SURE: Mapping[Kind, tuple[tuple[str, ...], ...]] = {
     "families": (("species", "breed"),),
@@ -97,7 +98,12 @@ class Matched:
     @property
     def missing(self) -> list[str]:
         """Fields without which nothing can be read."""
-        return [field.name for field in FIELDS[self.kind] if field.needed and field.name not in self.columns]
+        return [name for name in self.needed if name not in self.columns]
+
+    @property
+    def needed(self) -> list[str]:
+        """Fields that every row needs."""
+        return [field.name for field in FIELDS[self.kind] if field.needed]
 
     @property
     def is_sure(self) -> bool:
@@ -134,26 +140,28 @@ def _matched(table: TableIn, kind: Kind, told: Mapping[str, str]) -> Matched:
     for name, heading in told.items():
         if heading:
             columns[name] = _place_of(table, heading)
-    headings = [_plain(heading) for heading in table.headings]
-    for rank in range(max(len(field.words) for field in FIELDS[kind])):
-        for field in FIELDS[kind]:
-            if field.name in told or field.name in columns or rank >= len(field.words):
-                continue
-            place = next((n for n, text in enumerate(headings) if text == field.words[rank]), None)
-            if place is not None and place not in columns.values():
-                columns[field.name] = place
+    for headings in _ways(table):
+        for rank in range(max(len(field.words) for field in FIELDS[kind])):
+            for field in FIELDS[kind]:
+                if field.name in told or field.name in columns or rank >= len(field.words):
+                    continue
+                place = next((n for n, text in enumerate(headings) if text == field.words[rank]), None)
+                if place is not None and place not in columns.values():
+                    columns[field.name] = place
     return Matched(table, kind, columns)
+
+
+def _ways(table: TableIn) -> list[list[str]]:
+    """The headings as they are matched: with what stands above them first, "Eggs" over "set", then by themselves."""
+    alone = [plain(heading) for heading in table.headings]
+    if not table.above:
+        return [alone]
+    return [[plain(f"{above} {own}") for above, own in zip(table.above, table.headings, strict=True)], alone]
 
 
 def _place_of(table: TableIn, heading: str) -> int:
     for place, name in enumerate(table.headings):
-        if _plain(name) == _plain(heading):
+        if plain(name) == plain(heading):
             return place
     there = ", ".join(name for name in table.headings if name)
     raise EnvelopeError("columns", f"No column is headed {heading}.", remedy=f"The headings are: {there}.")
-
-
-def _plain(heading: str) -> str:
-    """Small letters and digits, single spaces; an underscore or sign parts words."""
-    text = unicodedata.normalize("NFKC", heading).casefold()
-    return " ".join(re.sub(r"[^\w]|_", " ", text).split())

@@ -12,9 +12,9 @@ from datetime import date, time, timedelta
 from typing import Any
 
 from broodline.book.stages import NOT_WRITTEN
-from broodline.exchange.flock_rows import add_family
-from broodline.exchange.row_values import Unread, count_of, species_of
-from broodline.exchange.rows_in import Row, Taking, without_empty
+from broodline.exchange.flock_rows import add_family, said_or_asked
+from broodline.exchange.row_values import Unread, name_key, species_of
+from broodline.exchange.rows_in import Row, Taking, usable, without_empty
 from broodline.trade.calendar import instant_text
 from broodline.trade.species import SPECIES, Species
 
@@ -44,17 +44,31 @@ def take_hatches(taking: Taking, rows: Sequence[Row]) -> None:
     """One setting for each day, machine and species."""
     groups: dict[tuple[date, str, str], list[_Counts]] = {}
     said: dict[tuple[date, str], list[list[str]]] = {}
+    rows = usable(taking, rows)
+    _tell_doubled(taking, rows)
     for row in rows:
         try:
             if on := row.day("set_on", taking.today):
-                said.setdefault((on, _place_name(row).casefold()), []).append(_said(row))
+                said.setdefault((on, name_key(_place_name(row))), []).append(_said(row))
             one = _counts(taking, row)
         except Unread as fault:
             taking.refuse(row, fault)
             continue
-        groups.setdefault((one.on, one.place.casefold(), one.species), []).append(one)
+        groups.setdefault((one.on, name_key(one.place), one.species), []).append(one)
     for (on, place, species), group in groups.items():
         _take_group(taking, group, [place, species, said[on, place]])
+
+
+def _tell_doubled(taking: Taking, rows: Sequence[Row]) -> None:
+    """A row copied by mistake looks like a second batch of that family: both are read, and it is told."""
+    first: dict[tuple[str, ...], int] = {}
+    for row in rows:
+        key = tuple(row.text(name) for name in row.matched.columns)
+        if key in first:
+            message = f"It says the same as row {first[key]}; both were read."
+            taking.refuse(row, Unread("eggs", message, "Delete one of them if it stands there by mistake."),
+                          taken=True, as_read=True)  # fmt: skip
+        first.setdefault(key, row.line.number)
 
 
 def _said(row: Row) -> list[str]:
@@ -96,7 +110,7 @@ def _take_group(taking: Taking, group: Sequence[_Counts], said: object) -> None:
 
 def _refused(taking: Taking, one: _Counts, lot: str) -> bool:
     """Whether the book has these eggs from elsewhere than what the file says of that day."""
-    if (one.on, one.place.casefold(), one.family.casefold()) not in taking.eggs_set:
+    if (one.on, name_key(one.place), name_key(one.family)) not in taking.eggs_set:
         return False
     message = f"The book has eggs of {one.family} set on {one.on.isoformat()} in {one.place} already"
     remedy = "Delete the row, or take the other back first."
@@ -110,8 +124,8 @@ def _refused(taking: Taking, one: _Counts, lot: str) -> bool:
 def _counts(taking: Taking, row: Row) -> _Counts:
     on = row.day("set_on", taking.today)
     name = row.text("family")
-    eggs = count_of("eggs", row.value("eggs"))
-    hatched = count_of("hatched", row.value("hatched"))
+    eggs = row.count("eggs")
+    hatched = row.count("hatched")
     if on is None:
         raise Unread("set_on", "Nothing says when the eggs were set.", "Write the day, even if about.")
     if not name:
@@ -121,11 +135,18 @@ def _counts(taking: Taking, row: Row) -> _Counts:
     if hatched is None:
         raise Unread("hatched", "Nothing says how many hatched.", "Write 0 where none did.")
     told = species_of(row.value("species"))
-    known = taking.families.get(name.casefold())
-    species = taking.species_of[known] if known is not None else told or taking.species
-    if known is None and (species is None or not taking.breed):
+    known = taking.whose(row, name)
+    if known is not None and taking.families.known(name) is None:
+        name = taking.families.names[known]
+    species, breed = (taking.species_of[known], "") if known is not None else said_or_asked(taking, told, "")
+    if known is None and (species is None or not breed):
         message = f"There is no family named {name}."
         raise Unread("family", message, "Take the families in first, or say the breed and species of all rows.")
+    if known is None:
+        first = taking.families.new(name)
+        if name_key(first) != name_key(name):
+            taking.tell_reading(row, name, first)
+            name = first
     if species is None or species not in SPECIES:
         raise Unread("species", f"The days of a hatch of “{species}” are not known.", "Correct the family's species.")
     if told is not None and told != species:
@@ -133,12 +154,12 @@ def _counts(taking: Taking, row: Row) -> _Counts:
     end = on + timedelta(days=SPECIES[species].period_days[1] + 1)
     if end > taking.today:
         raise Unread("set_on", f"That hatch is not over before {end.isoformat()}.", "Set those eggs in the app.")
-    out = {stage: count_of(stage, row.value(stage)) or 0 for stage in AT_CANDLING}
+    out = {stage: row.count(stage) or 0 for stage in AT_CANDLING}
     rest = eggs - hatched - sum(out.values())
-    unhatched = count_of("unhatched", row.value("unhatched"))
+    unhatched = row.count("unhatched")
     if rest < (unhatched or 0):
         raise Unread("eggs", f"{eggs} eggs were set, but more are told of.", "Correct the counts of this row.")
-    died, kept = (count_of(one, row.value(one)) for one in ("died_first_week", "kept"))
+    died, kept = (row.count(one) for one in ("died_first_week", "kept"))
     if (died or 0) + (kept or 0) > hatched:
         raise Unread("hatched", f"{hatched} hatched, but more chicks are told of.", "Correct the counts of this row.")
     return _Counts(
@@ -221,9 +242,9 @@ def _write_moves(taking: Taking, group: Sequence[_Counts], lots: Sequence[str], 
 def _place(taking: Taking, name: str) -> str:
     body = {"name": name, "role": "incubator"}
     one = taking.drafts.name_once("place", body)
-    known = taking.places.get(name.casefold())
+    known = taking.places.get(name_key(name))
     if known is not None and known != one:
         return known
     taking.drafts.put(one, "place", body)
-    taking.places[name.casefold()] = one
+    taking.places[name_key(name)] = one
     return one

@@ -1,15 +1,17 @@
 """Values of a row: days, counts, sexes, species as keepers write them. Each gives a value, or says what is wrong."""
 
 import re
-from collections.abc import Iterable
+import unicodedata
 from datetime import date
 
+from broodline.exchange.days_in import DaysRead, is_two_days, read_day
 from broodline.exchange.table_in import Value
 from broodline.trade.species import SPECIES
 
-_NUMBERS = re.compile(r"(\d{1,4})[-./\s](\d{1,2})[-./\s](\d{1,4})")
-_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-_WITH_MONTH = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?[\s.-]+([a-z]{3,9})[\s.,-]+(\d{4})")
+_COUNT = re.compile(r"(\d+)(?:[.,]0+)?", re.ASCII)
+_NOTHING = ("", "-", "–", "—")
+_FAULTS = ("#ref!", "#n/a", "#name?", "#value!", "#div/0!", "#null!", "#num!", "#spill!", "#calc!")
+_SUM = re.compile(r"((grand|sub)[\s-]*)?(totals?|sums?|average|mean|gesamt|summe|somme|moyenne|∑|ø)\b[\s:=]*[\d.,\s%]*")
 _SEXES = {
     "male": ("m", "male", "cock", "cockerel", "rooster", "drake", "gander", "tom", "stag", "1.0", "♂"),
     "female": ("f", "female", "hen", "pullet", "duck", "goose", "0.1", "♀"),
@@ -27,16 +29,18 @@ class Unread(Exception):
         self.field, self.message, self.remedy = field, message, remedy
 
 
-def day_first(values: Iterable[Value], *, american: bool) -> bool:
-    """Whether days stand before months in a column: told by any day over 12, else by the country."""
-    for value in values:
-        found = _NUMBERS.fullmatch(str(value).strip()) if isinstance(value, str) else None
-        if found is not None and len(found[1]) < 3:
-            if int(found[1]) > 12:
-                return True
-            if int(found[2]) > 12:
-                return False
-    return not american
+def name_key(text: str) -> str:
+    """What two spellings of one name share: letters large or small, composed or not, spaces one or many."""
+    return " ".join(unicodedata.normalize("NFKC", text).casefold().split())
+
+
+def is_sum(text: str) -> bool:
+    """Whether a row that begins so adds up the others.
+
+    >>> is_sum("Total 120"), is_sum("Grand total:"), is_sum("Totnes")
+    (True, True, False)
+    """
+    return _SUM.fullmatch(name_key(text)) is not None
 
 
 def text_of(value: Value) -> str:
@@ -48,15 +52,25 @@ def text_of(value: Value) -> str:
     return str(value).strip()
 
 
-def day_of(field: str, value: Value, *, days_first: bool, latest: date) -> date | None:
+def sound(field: str, value: Value) -> Value:
+    """The value of a cell. Raises Unread for a formula's fault, and for letters that were lost when it was saved."""
+    if isinstance(value, str):
+        if value.casefold() in _FAULTS:
+            message = f"The cell shows the fault {value} of a formula."
+            raise Unread(field, message, "Put the formula right, save the table, and choose it anew.")
+        if "\ufffd" in value:
+            raise Unread(field, f"Letters of “{value}” cannot be read.", "Save the table as .xlsx, or as CSV in UTF-8.")
+    return value
+
+
+def day_of(field: str, value: Value, *, days: DaysRead, latest: date) -> date | None:
     """A day, None for an empty cell. Raises Unread, also for a day after `latest`."""
-    if isinstance(value, date):
-        found: date | None = value
-    else:
-        text = text_of(value).casefold()
-        if not text:
-            return None
-        found = _written_day(text, days_first)
+    if text_of(value) in _NOTHING:
+        return None
+    if is_two_days(value, days):
+        message = f"“{text_of(value)}” can be two days, and this table writes its days in two orders."
+        raise Unread(field, message, "Say which order it is, or write it as 2025-03-08.")
+    found = read_day(value, days)
     if found is None:
         raise Unread(field, f"“{text_of(value)}” is no day.", "Write it as 2025-03-08.")
     if found.year < 1900 or found > latest:
@@ -67,11 +81,14 @@ def day_of(field: str, value: Value, *, days_first: bool, latest: date) -> date 
 def count_of(field: str, value: Value) -> int | None:
     """A whole number from 0, None for an empty cell. Raises Unread."""
     text = text_of(value)
-    if not text or text == "-":
+    if text in _NOTHING:
         return None
-    if isinstance(value, bool) or not (text.isascii() and text.isdigit()) or int(text[:9]) > MOST_EGGS:
+    if "%" in text:
+        raise Unread(field, f"“{text}” is a share.", "Write how many, not which part of them.")
+    found = None if isinstance(value, bool) else _COUNT.fullmatch(text)
+    if found is None or int(found[1][:9]) > MOST_EGGS:
         raise Unread(field, f"“{text}” is no count.", "Write a whole number, and nothing else, in this column.")
-    return int(text)
+    return int(found[1])
 
 
 def sex_of(value: Value) -> str:
@@ -93,24 +110,3 @@ def species_of(value: Value) -> str | None:
         if text in (code, species.name.casefold()):
             return code
     raise Unread("species", f"The species “{text_of(value)}” is not known.", f"Write one of: {', '.join(SPECIES)}.")
-
-
-def _written_day(text: str, days_first: bool) -> date | None:
-    named = _WITH_MONTH.fullmatch(text)
-    if named is not None and named[2][:3] in _MONTHS:
-        return _day(int(named[3]), _MONTHS.index(named[2][:3]) + 1, int(named[1]))
-    found = _NUMBERS.fullmatch(text.removesuffix(" 00:00:00").removesuffix("t00:00:00"))
-    if found is None:
-        return None
-    if len(found[1]) == 4:
-        return _day(int(found[1]), int(found[2]), int(found[3]))
-    year = int(found[3]) + (2000 if len(found[3]) <= 2 else 0)
-    first, second = int(found[1]), int(found[2])
-    return _day(year, second, first) if days_first else _day(year, first, second)
-
-
-def _day(year: int, month: int, day: int) -> date | None:
-    try:
-        return date(year, month, day)
-    except ValueError:
-        return None

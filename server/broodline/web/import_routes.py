@@ -10,8 +10,8 @@ from broodline.book.moments import day_of_text
 from broodline.book.wire import load_json
 from broodline.errors import EnvelopeError, TooLarge
 from broodline.exchange.archive import read_lines
-from broodline.exchange.sheets_in import read_told
 from broodline.exchange.table_in import MOST_BYTES
+from broodline.exchange.told_in import read_told
 from broodline.store.devices import Device
 from broodline.store.shelf import Shelf
 from broodline.sync.book_of import BookOf
@@ -26,7 +26,8 @@ MOST_BODY_BYTES = MOST_BYTES * 4 // 3 + 64 * 1024  # in base64, with the words b
 
 
 async def take_table(desk: Desk, request: Request, device: Device) -> Response:
-    """POST /api/v1/imports/sheet?dry_run=1&undo=1 {name, text or base64, kind?, columns?, dates?, species?, breed?}"""
+    """POST /api/v1/imports/sheet?dry_run=1&undo=1 {name, text or base64, kind?, columns?, dates?, species?, breed?,
+    sheet?, sheets?}: as `told_in.read_told` reads them."""
     words = await _words(request)
     told, name, content, now = read_told(words), _name(words), _content(words), desk.clock()
     dry_run, undo = _is_on(request, "dry_run"), _is_on(request, "undo")

@@ -8,7 +8,8 @@ from typing import Any
 
 from broodline.book.standing import Standing
 from broodline.book.wire import Entry
-from broodline.exchange.sheets_in import SheetsIn, Told, matched_json, read_sheets, undo_entries
+from broodline.exchange.sheets_in import SheetsIn, matched_json, read_sheets, undo_entries
+from broodline.exchange.told_in import Told
 from broodline.store.log import Log
 
 
@@ -24,8 +25,8 @@ def take_sheet(
     dry_run: bool,
     undo: bool,
 ) -> dict[str, Any]:
-    """{dry_run, undo, tables, other_sheets, added, known, kinds: {kind: n}, bad: [{sheet, number, field,
-    message, remedy, taken}]}.
+    """{dry_run, undo, tables, other_sheets, asked, added, known, kinds: {kind: n}, bad: [{sheet, number, field,
+    message, remedy, taken, as_read}]}. asked: "species", "breed" where rows do not say them.
 
     All entries go in together or, on a fault of the disk, none. now: aware. Raises EnvelopeError, TooLarge, DiskFull,
     Busy.
@@ -48,8 +49,9 @@ def _answer(found: SheetsIn, new: Sequence[Entry], known: int, dry_run: bool, un
     return {
         "dry_run": dry_run,
         "undo": undo,
-        "tables": [matched_json(table) for table in found.tables],
+        "tables": [matched_json(table, found.days[table.table.name]) for table in found.tables],
         "other_sheets": list(found.others),
+        "asked": list(found.asked),
         "added": len(new),
         "known": known,
         "kinds": dict(sorted(Counter(entry.kind for entry in new).items())),

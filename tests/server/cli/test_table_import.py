@@ -3,6 +3,7 @@
 import pytest
 
 from tests.server.cli.commands import broodline
+from tests.server.exchange.test_sheets_as_kept import COUNTS, several
 from tests.server.exchange.test_sheets_in import FAMILIES, HATCHES
 
 
@@ -39,3 +40,33 @@ def test_wrong_use_is_told(folder, tmp_path):
     assert broodline("import", tmp_path / "none.csv", "--data", folder).code == 2
     (tmp_path / "book.jsonl").write_text("")
     assert broodline("import", tmp_path / "book.jsonl", "--undo", "--data", folder).code == 2
+
+
+def test_a_trial_shows_days_in_full_and_one_sheet_of_a_workbook_can_be_told_of(folder, tmp_path):
+    (tmp_path / "mine.xlsx").write_bytes(several())
+    columns = [part for name, heading in COUNTS.items() for part in ("--column", f"{name}={heading}")]
+    words = (
+        "import",
+        tmp_path / "mine.xlsx",
+        "--sheet",
+        "Counts 2025",
+        "--kind",
+        "hatches",
+        *columns,
+        "--data",
+        folder,
+    )
+    tried = broodline(*words, "--dry-run")
+    assert "2  Rowan  set on  03/04/2025  3 April 2025" in tried.out
+    assert "--dates dmy (day first), --dates mdy (month first)" in tried.out
+    assert "Sheets not read: Lines, Birds fed." in tried.out
+    assert "4 March 2025" in broodline(*words, "--dry-run", "--dates", "mdy").out
+    assert "read as" not in broodline(*words).out.split("Sheets", 1)[1]
+    assert broodline("import", tmp_path / "mine.xlsx", "--sheet", "Eggs", "--data", folder).code == 2
+
+
+def test_a_sum_below_the_rows_is_told_and_is_no_fault(folder, tmp_path):
+    (tmp_path / "sums.csv").write_text("Set,Family,Eggs,Hatched\n2025-03-01,Rowan,24,15\nTotal,,24,15\n")
+    tried = broodline("import", tmp_path / "sums.csv", "--dry-run", "--data", folder)
+    assert (tried.code, "“Total” adds up other rows" in tried.err) == (0, True)
+    assert "0 rows not taken." in tried.out

@@ -20,8 +20,10 @@ from broodline.book.whereabouts import broods
 from broodline.errors import BroodlineError, EnvelopeError, TooLarge
 from broodline.exchange.book_sheets import book_sheets
 from broodline.exchange.csv_text import csv_bytes
-from broodline.exchange.sheets_in import Told, read_sheets, read_told, undo_entries
-from broodline.exchange.table_in import MOST_ROWS, read_tables
+from broodline.exchange.sheet_choice import read_tables
+from broodline.exchange.sheets_in import read_sheets, undo_entries
+from broodline.exchange.table_in import MOST_ROWS
+from broodline.exchange.told_in import Told, read_told
 from broodline.reports.agenda import due
 from broodline.reports.inspection import inspection
 from broodline.reports.season import season_report
@@ -238,7 +240,7 @@ def test_days_in_digits_follow_the_file_then_the_keeper_then_the_country(with_fa
 
     head = "Set,Family,Eggs,Hatched\n"
     assert first_day(head + "03/04/2025,Rowan,9,5\n") == date(2025, 4, 3)
-    assert first_day(head + "03/04/2025,Rowan,9,5\n", days_first=False) == date(2025, 3, 4)
+    assert first_day(head + "03/04/2025,Rowan,9,5\n", dates="mdy") == date(2025, 3, 4)
     assert first_day(head + "03/04/2025,Rowan,9,5\n05/20/2025,Rowan,9,5\n") == date(2025, 3, 4)
     assert first_day(head + "3 March 2025,Rowan,9,5\n") == date(2025, 3, 3)
 
@@ -258,7 +260,7 @@ def test_letters_of_windows_and_shielded_formulas_are_read():
 
 @pytest.mark.parametrize(
     "words",
-    [{"kind": "eggs"}, {"dates": "ymd"}, {"columns": ["a"]}, {"columns": {"a": 1}}, {"species": "dodo"}, {"breed": 3}],
+    [{"kind": "eggs"}, {"dates": "dym"}, {"columns": ["a"]}, {"columns": {"a": 1}}, {"species": "dodo"}, {"breed": 3}],
 )
 def test_what_is_told_wrongly_is_refused(words):
     with pytest.raises(EnvelopeError):

@@ -2,8 +2,10 @@
 
 import base64
 import json
+from typing import Any
 
 from broodline.book.birds import birds_of
+from tests.server.exchange.test_sheets_as_kept import COUNTS, several
 from tests.server.exchange.test_sheets_in import FAMILIES, HATCHES
 from tests.server.exchange.told_books import demo_book, demo_entries
 from tests.server.web.conftest import serving
@@ -31,6 +33,29 @@ def test_a_table_is_tried_taken_in_and_undone(server, clock):
     assert keeper.get("/api/v1/reports/season/2025").json()["settings"] == 0
     told = {**packed, "columns": {"eggs": "Moon"}}
     assert [bad["field"] for bad in keeper.post(f"{SHEET}?dry_run=1", json=told).json()["bad"]] == ["eggs"] * 3
+
+
+def test_each_sheet_of_a_workbook_is_told_by_itself_and_what_it_leaves_open_is_asked(server, clock):
+    clock.now = clock.now.replace(month=11, day=25)
+    keeper = server.paired()
+    body = {"name": "mine.xlsx", "base64": base64.b64encode(several()).decode()}
+    first = keeper.post(f"{SHEET}?dry_run=1", json=body).json()
+    assert ([one["sheet"] for one in first["tables"]], first["other_sheets"], first["asked"]) == (
+        ["Lines", "Birds fed"], ["Counts 2025"], [],
+    )  # fmt: skip
+    sheets: dict[str, Any] = {"Counts 2025": {"kind": "hatches", "columns": COUNTS}, "Birds fed": {"kind": "none"}}
+    told = keeper.post(f"{SHEET}?dry_run=1", json={**body, "sheets": sheets}).json()
+    counts = told["tables"][1]
+    assert (counts["dates"], counts["dates_open"], counts["needed"]) == ("dmy", ["dmy", "mdy"], list(COUNTS))
+    assert counts["days"] == [
+        {"number": 2, "whose": "Rowan", "field": "set_on", "written": "03/04/2025", "on": "2025-04-03"}
+    ]
+    sheets["Counts 2025"]["dates"] = "mdy"
+    taken = keeper.post(SHEET, json={**body, "sheets": sheets}).json()
+    assert (taken["kinds"]["set"], taken["kinds"]["family"], taken["other_sheets"]) == (1, 1, ["Birds fed"])
+    odds: list[dict[str, Any]] = [{"sheets": [1]}, {"sheets": {"Lines": 1}}, {"sheets": {"Hens": {}}}, {"sheet": 3}]
+    for odd in odds:
+        assert_refused(keeper.post(SHEET, json={**body, **odd}), 400, "envelope")
 
 
 def test_a_copy_is_tried_and_taken_in_and_bad_lines_are_told(server):
