@@ -8,8 +8,8 @@ from broodline.book.problems import stage_words
 from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
 from broodline.cli.report_words import percent, say_problems
+from broodline.reports.air_sentences import air_sentences
 from broodline.trade.calendar import local_time
-from broodline.trade.units import to_fahrenheit
 
 Words = Iterator[str]
 
@@ -155,29 +155,7 @@ def _weight_loss(loss: Mapping[str, Any] | None, notes: Footnotes) -> Words:
 def _air(air: Mapping[str, Any] | None, standing: Standing, notes: Footnotes) -> Words:
     if air is None:
         return
-    degrees = _degrees(standing)
-    for phase in air["phases"]:
-        if phase["band_c"] is None:
-            yield f"{phase['phase'].capitalize()}: {phase['readings']} readings; no target is known for this species."
-            continue
-        low, high = phase["band_c"]
-        yield (
-            f"{phase['phase'].capitalize()}: {phase['readings']} readings against {degrees(phase['target_c'])}, "
-            f"{phase['readings_out'] or 'none'} of them outside {degrees(low)} to {degrees(high)}. {_hours(phase)}"
-        )
-    for spell in air["excursions"]:
-        ended = ", and no reading within half a day says when it ended" if spell["still"] else ""
-        yield (
-            f"{_when(spell['from'], standing)}: too {'warm' if spell['way'] == 'hot' else 'cool'} for "
-            f"{spell['hours']:.1f} hours, {degrees(spell['dry_c'])} at worst ({spell['tier']}){ended}."
-        )
-    for cut in air["outages"]:
-        length = "until now" if cut["hours"] is None else f"for {cut['hours']:.1f} hours"
-        guess = "" if cut["told"] else " (nobody entered it: the readings fell after a silence)"
-        yield (
-            f"{_when(cut['from'], standing)}: no power {length}{guess}. Candle again "
-            f"{' to '.join(cut['candle_again'])}."
-        )
+    yield from air_sentences(air, standing)
     yield from (gauge["words"] for gauge in air["gauges"])
     for row in air["guidance"]:
         about = row["about"].removesuffix("_forced").removesuffix("_still")
@@ -185,13 +163,6 @@ def _air(air: Mapping[str, Any] | None, standing: Standing, notes: Footnotes) ->
     if air["excursions"]:
         yield air["judgement"]
         yield "Published: " + "; ".join(f"{one['words']} {notes.of(one['source'])}" for one in air["published"]) + "."
-
-
-def _hours(phase: Mapping[str, Any]) -> str:
-    """As far as readings tell: those more than half a day apart say nothing of the time between."""
-    if phase["hours_in"] + phase["hours_out"] == 0:
-        return "They lie too far apart to say anything of the hours between."
-    return f"As far as they tell {phase['hours_in']:.0f} hours inside, {phase['hours_out']:.0f} outside."
 
 
 def _pattern(pattern: Sequence[Mapping[str, Any]], notes: Footnotes) -> Words:
@@ -204,13 +175,3 @@ def _pattern(pattern: Sequence[Mapping[str, Any]], notes: Footnotes) -> Words:
 
 def _causes(causes: Sequence[Mapping[str, Any]], notes: Footnotes) -> str:
     return "; ".join(f"{cause['words']} {notes.of(cause['source'])}" for cause in causes)
-
-
-def _degrees(standing: Standing) -> Any:
-    if standing.keeper.temperature == "F":
-        return lambda celsius: f"{to_fahrenheit(celsius):.1f} °F"
-    return lambda celsius: f"{celsius:.1f} °C"
-
-
-def _when(moment: str, standing: Standing) -> str:
-    return local_time(datetime.fromisoformat(moment), standing.keeper.zone)

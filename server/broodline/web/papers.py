@@ -10,6 +10,7 @@ from broodline.book.own_words import own_words
 from broodline.book.standing import Standing
 from broodline.errors import EnvelopeError
 from broodline.exchange.typeset import PAPERS, Paper, Printed, print_paper, qr_picture
+from broodline.reports.air_sentences import air_sentences
 from broodline.reports.away_sheet import away_sheet
 from broodline.reports.bird_sheet import bird_sheet
 from broodline.reports.inspection import inspection
@@ -58,8 +59,20 @@ def setting_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:
     """One hatch. Raises NotFound."""
     report = setting_report(standing, setting, wanted.now)
     known = standing.settings[report["setting"]]
-    told = {**report, "set_words": local_time(instant(known.set_at_ms), standing.keeper.zone)}
+    air = [] if report["air"] is None else list(air_sentences(report["air"], standing))
+    told = {**report, "set_words": local_time(instant(known.set_at_ms), standing.keeper.zone), "air_told": air}
+    told["trays"] = _trays(report)
     return _printed("setting", standing, told, wanted)
+
+
+def _trays(report: Mapping[str, Any]) -> list[dict[str, Any]]:
+    """[{name, points}] of each tray that was weighed; the name of one with all eggs is empty."""
+    families = {lot["lot"]: lot["family_name"] or "unknown" for lot in report["lots"]}
+    points: dict[str | None, list[Mapping[str, Any]]] = {}
+    for point in () if report["weight_loss"] is None else report["weight_loss"]["points"]:
+        points.setdefault(point["lot"], []).append(point)
+    alone = len(points) == 1
+    return [{"name": "" if alone else families.get(lot or "", "all"), "points": own} for lot, own in points.items()]
 
 
 def cards_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:
@@ -74,7 +87,7 @@ def cards_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:
 def tally_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:
     """A card to count on by hand. Raises NotFound."""
     told = tray_cards(standing, setting, wanted.now)
-    rows = [card for card in told["cards"] if card["kind"] == "tray"]
+    rows = [{**card, "inside": _inside(standing, card["lot"])} for card in told["cards"] if card["kind"] == "tray"]
     parts = [{"title": title, "columns": columns} for title, columns in _TALLIES.items()]
     title = f"Count by hand: {told['place']}"
     picture = qr_picture(_address(wanted, f"/setting/{told['setting']}"))
@@ -87,6 +100,12 @@ def tally_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:
         "qr": picture,
     }
     return _printed("tally", standing, told, wanted)
+
+
+def _inside(standing: Standing, lot: str) -> int:
+    """Eggs still in the shell: what a row of the card has to add up to today."""
+    stages = standing.lots[lot].stages
+    return sum(max(0, stages.get(stage, 0)) for stage in ("set", "locked"))
 
 
 def away_paper(standing: Standing, first: date, last: date, wanted: Wanted) -> Printed:

@@ -2,7 +2,7 @@
 
 import json
 import re
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
@@ -28,7 +28,7 @@ from broodline.web.papers import (
     wanted_days,
     wanted_paper,
 )
-from tests.book_writer import BookWriter
+from tests.book_writer import START, BookWriter
 from tests.server.book.odd_books import odd_book
 from tests.server.exchange.test_typeset import pages, text_of
 from tests.server.exchange.told_books import NOW, demo_book, demo_entries
@@ -76,6 +76,46 @@ def test_a_setting_tells_its_hatch(demo):
         setting_paper(demo, "nothing", WANTED)
     with pytest.raises(NotFound):
         cards_paper(demo, "nothing", WANTED)
+
+
+def test_a_hatch_fits_on_one_sheet_with_its_curves_and_its_power_cut(demo):
+    setting = next(one for one in reversed(settings_of(demo)) if not one.runs)
+    printed = setting_paper(demo, setting.id, WANTED)
+    text = " ".join(text_of(printed.content).split())
+    assert len(pages(printed.content)) == 1
+    # Weighed on days 0, 7, 14 and 18 (the story); half of 51 chicks out after 500 hours is day 20.8.
+    assert "day 0: 0 %; day 7: 4.5 %; day 14: 9.3 %; day 18: 12 %" in text
+    assert "The hatch: half out by day 20.8" in text
+    assert "no power for 2.2 hours" in text
+
+
+def test_two_trays_weighed_are_told_apart():
+    book = BookWriter()
+    box = book.incubator()
+    one, other = book.lot(), book.lot()
+    rowan = book.family("Rowan")
+    setting = book.set_eggs(box, [(one, rowan, 10), (other, rowan, 10)])
+    for days, grams in ((0, {one: 600, other: 500}), (7, {one: 576, other: 490})):
+        for lot, gross_g in grams.items():
+            body = {"setting": setting, "lot": lot, "n": 10, "gross_g": gross_g, "tare_g": 0}
+            book.write("eggs_weighed", body, at=START + timedelta(days=days))
+    text = " ".join(text_of(setting_paper(fold(book.entries()), setting, WANTED).content).split())
+    assert text.count("day 7: 4 %") == 1  # 24 of 600 g
+    assert text.count("day 7: 2 %") == 1  # 10 of 500 g
+
+
+def test_while_eggs_are_in_no_share_of_them_is_called_hatched(demo):
+    running = settings_of(demo)[-1]
+    text = " ".join(text_of(setting_paper(demo, running.id, WANTED).content).split())
+    assert text.count("not yet") == 2 * len(running.lots)
+    assert "0 % (0 to" not in text
+
+
+def test_the_card_to_count_on_tells_the_eggs_that_are_still_in(demo):
+    # 46 eggs set, 41 in the shell at today's candling (the story): 13 of Rowan's 14, 8 of 10, 10 of 12, 10 of 10.
+    text = " ".join(text_of(tally_paper(demo, settings_of(demo)[-1].id, WANTED).content).split())
+    for inside in ("Rowan sign R 13 of 14", "Hazel sign H 8 of 10", "Alder sign A 10 of 12", "Birch sign B 10"):
+        assert text.count(inside) == 3, inside
 
 
 def test_a_source_of_several_causes_stands_once_beside_its_finding(demo):
