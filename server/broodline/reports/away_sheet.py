@@ -1,46 +1,118 @@
-"""While the keeper is away: what is due day by day, what runs where, what is done every day."""
+"""While the keeper is away: what is due day by day, what runs where, what is done every day. Each thing is told once.
 
+The agenda is asked for every day, of the book as it is now. A task that comes anew each day is told on its first with
+how long it lasts, or among what is done every day where it lasts all the time; why is told with the first of its kind.
+"""
+
+from collections.abc import Iterator
+from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 
 from broodline.book.moments import instant
 from broodline.book.standing import Standing
-from broodline.reports.agenda import due
+from broodline.reports.agenda import open_tasks, task_json
+from broodline.reports.agenda_task import Task
 from broodline.reports.setting import setting_report
 from broodline.trade.calendar import day_of, local_date, zone_named
 
 MOST_DAYS = 60
-_WEEK = timedelta(days=7)
+_DAY = timedelta(days=1)
+_SOON_DAYS = 3
+"""What was left undone last week waits for this week's, where that comes within so many days. Our judgement."""
+_LATE = time(23, 59)  # of a day: what becomes due in its course is asked for too
+_ROUND = ("hatch", "drinkers", "water", "vitamins", "eat")
+"""What the agenda asks for anew each day, in the order in which it is done: clean and fill, then see who eats."""
+
+_Days = dict[str, list[Task]]
 
 
 def away_sheet(standing: Standing, first: date, last: date, now: datetime) -> dict[str, Any]:
     """{days: [{on, words, tasks: [{words, why}]}], machines: [{place, holds, day, next}], daily: [words]}.
 
     first, last: local days, both included, at most 60 days apart. now: aware. What is overdue stands on the first day.
-    The agenda looks a week ahead: it is asked again for each week, of the book as it is now.
     """
-    last = min(last, first + timedelta(days=MOST_DAYS))
+    last = min(last, first + MOST_DAYS * _DAY)
+    days, always = _told_once(_asked(standing, first, last), first, last)
+    said: set[str] = set()
+    told: list[dict[str, Any]] = []
+    for on in sorted(days):
+        tasks = [_telling(standing, task, until, on, said) for task, until in sorted(days[on], key=_turn)]
+        told.append({"on": on, "words": _day_words(on), "tasks": tasks})
+    return {"days": told, "machines": _machines(standing, now), "daily": _daily(standing, always)}
+
+
+def _asked(standing: Standing, first: date, last: date) -> _Days:
+    """What is asked for on each day, by its date; what stays open, on the first of its days alone."""
     zone = zone_named(standing.keeper.zone) or UTC
-    tasks: dict[tuple[str, str, str], dict[str, Any]] = {}
-    at = now
-    while True:
-        for task in due(standing, at)["tasks"]:
-            on = max(task["due"], first.isoformat())
-            if on <= last.isoformat():
-                tasks.setdefault((task["words"], task["place"] or "", task["due"]), {**task, "on": on})
-        at = datetime.combine(at.astimezone(zone).date() + _WEEK, time(0, 1), zone).astimezone(UTC)
-        if local_date(at, standing.keeper.zone) > last.isoformat():
-            break
-    days: dict[str, list[dict[str, Any]]] = {}
-    for task in sorted(tasks.values(), key=lambda one: (one["on"], one["at"], one["words"])):
-        told = {"words": task["words"], "why": task["why"]}
-        if told not in days.setdefault(task["on"], []):
-            days[task["on"]].append(told)
-    return {
-        "days": [{"on": on, "words": _day_words(on), "tasks": found} for on, found in days.items()],
-        "machines": _machines(standing, now),
-        "daily": _daily(standing),
-    }
+    seen: set[tuple[str | None, ...]] = set()
+    days: _Days = {}
+    for day in _days(first, last):
+        late = datetime.combine(day, _LATE, zone).astimezone(UTC)
+        for task in open_tasks(standing, late):
+            one = (*_kind(task), task.lot, task.since)
+            on = max(task.due, first.isoformat())
+            if on <= last.isoformat() and one not in seen:
+                seen.add(one)
+                days.setdefault(on, []).append(task)
+    return {on: _together(tasks) for on, tasks in days.items()}
+
+
+def _together(tasks: list[Task]) -> list[Task]:
+    """What several batches of one place ask for alike is one task."""
+    found: dict[tuple[str | None, ...], Task] = {}
+    for task in tasks:
+        other = found.get(_kind(task))
+        found[_kind(task)] = task if other is None else replace(other, lot=None, n=other.n + task.n)
+    return list(found.values())
+
+
+def _kind(task: Task) -> tuple[str | None, ...]:
+    setting = task.setting if task.lot is None else None
+    return task.task, setting, task.place, task.plan, task.figure, task.says
+
+
+def _told_once(asked: _Days, first: date, last: date) -> tuple[dict[str, list[tuple[Task, str]]], list[Task]]:
+    """({date: [(task, last day of those on which it comes anew)]}, what comes anew every day to the last)."""
+    found: dict[str, list[tuple[Task, str]]] = {}
+    always = []
+    for on, tasks in asked.items():
+        for task in tasks:
+            day = date.fromisoformat(on)
+            waits = task.since < on and any(_comes(asked, task, day + n * _DAY) for n in range(1, _SOON_DAYS + 1))
+            if not waits and (task.since != on or not _comes(asked, task, day - _DAY)):
+                until = day
+                while task.since == on and _comes(asked, task, until + _DAY):
+                    until += _DAY
+                if first < last == until and day <= first + _DAY:  # that of today may be done
+                    always.append(task)
+                else:
+                    found.setdefault(on, []).append((task, until.isoformat()))
+    return found, always
+
+
+def _comes(asked: _Days, task: Task, on: date) -> bool:
+    """Whether a task comes anew on that day."""
+    day = on.isoformat()
+    return any(_kind(other) == _kind(task) and other.since == day for other in asked.get(day, ()))
+
+
+def _turn(one: tuple[Task, str]) -> tuple[Any, ...]:
+    """By the hour of the day; what has waited since an earlier day comes first."""
+    task, _ = one
+    return task.at, task.place, task.task, task.setting or ""
+
+
+def _telling(standing: Standing, task: Task, until: str, on: str, said: set[str]) -> dict[str, str]:
+    written = task_json(standing, task, on)
+    words = written["words"] if until == on else f"{written['words']} Every day until {_day_words(until)}."
+    why = "" if written["why"] in said else written["why"]
+    said.add(written["why"])
+    return {"words": words, "why": why}
+
+
+def _days(first: date, last: date) -> Iterator[date]:
+    return (first + n * _DAY for n in range((last - first).days + 1))
 
 
 def _machines(standing: Standing, now: datetime) -> list[dict[str, Any]]:
@@ -66,19 +138,25 @@ def _machines(standing: Standing, now: datetime) -> list[dict[str, Any]]:
     return found
 
 
-def _daily(standing: Standing) -> list[str]:
-    """By what is kept now."""
+def _daily(standing: Standing, always: list[Task]) -> list[str]:
+    """By what is kept now, in the order of a round: from the eggs to the young, from the young to the grown birds."""
     lots = standing.lots.values()
     young = sum(max(0, lot.stages.get(stage, 0)) for lot in lots for stage in ("hatched", "brooding", "growing"))
-    told = ["Water and feed for all; look at every bird, count the young ones."]
-    if young:
-        told.append("Brooder: are they spread out, and warm enough? Lamp or plate fast and clear of litter?")
-    hand = {one for one, place in standing.places.items() if place.turns == "hand"}
     running = [one for one in standing.settings.values() if one.runs and one.locked_at_ms is None]
+    hand = {one for one, place in standing.places.items() if place.turns == "hand"}
+    told = []
+    if any(one.runs for one in standing.settings.values()):
+        told.append("Machines: read warmth and humidity, fill the water.")
     if any(standing.root_of.get(one.place, one.place) in hand for one in running):
         told.append("Turn the eggs that are turned by hand, an odd number of times a day.")
-    if running:
-        told.append("Machines: read warmth and humidity, fill the water.")
+    if young:
+        told.append("Brooder: are they spread out, and warm enough? Lamp or plate fast and clear of litter?")
+    for task in sorted(always, key=lambda task: (_ROUND.index(task.task), task.place)):
+        told.append(task_json(standing, task, task.due)["words"])
+    watered = any(task.task == "water" for task in always)
+    told.append(f"{'Feed for all, water for the others' if watered else 'Water and feed for all'}; look at every bird.")
+    if young:
+        told.append("Count the young ones before they are shut in.")
     return told
 
 

@@ -1,0 +1,146 @@
+"""The sheet for whoever looks after things: each thing once, on its day, in the order of the day."""
+
+from datetime import UTC, date, datetime, timedelta
+from typing import Any
+
+from broodline.book.fold import fold
+from broodline.book.standing import Standing
+from broodline.reports.agenda import due
+from broodline.reports.away_sheet import away_sheet
+from tests.book_writer import START, BookWriter
+from tests.server.exchange.told_books import NOW, demo_book
+
+FIRST = date(2026, 3, 1)
+
+
+def hatched(days_ago: int, *, zone: str = "Europe/Dublin") -> BookWriter:
+    """Twelve chicks that came out so many days before START, in a brooder."""
+    book = BookWriter()
+    book.keeper(zone)
+    rowan, box = book.family("Rowan"), book.incubator()
+    brooder = book.write("place", {"name": "Box by the stove", "role": "brooder"})
+    out = START - timedelta(days=days_ago)
+    lot = book.lot()
+    book.set_eggs(box, [(lot, rowan, 12)], set_at=out - timedelta(days=21))
+    hatch(book, lot, 12, out, brooder)
+    return book
+
+
+def hatch(book: BookWriter, lot: str, n: int, out: datetime, brooder: str) -> None:
+    """All eggs of a batch hatch at once and are carried to the brooder."""
+    book.move(lot, "set", "hatched", n, at=out)
+    book.move(lot, "hatched", "brooding", n, at=out, place=brooder)
+
+
+def sheet(book: BookWriter, days: int, now: datetime = START) -> dict[str, Any]:
+    return away_sheet(fold(book.entries()), FIRST, FIRST + timedelta(days=days - 1), now)
+
+
+def told(found: dict[str, Any]) -> list[str]:
+    return [*(task["words"] for day in found["days"] for task in day["tasks"]), *found["daily"]]
+
+
+def on_days(found: dict[str, Any], words: str) -> list[str]:
+    return [day["on"] for day in found["days"] for task in day["tasks"] if task["words"].startswith(words)]
+
+
+def test_what_is_done_every_day_is_told_once_whatever_the_days() -> None:
+    for days in (2, 8, 20):
+        found = sheet(hatched(10), days)
+        chores = [words for words in told(found) if words.startswith(("Clean", "Fresh"))]
+        assert chores == [
+            "Clean the drinkers of 12 chicks in Box by the stove.",
+            "Fresh water for 12 chicks in Box by the stove, morning and evening.",
+        ], days
+        assert set(chores) < set(found["daily"])
+
+
+def test_on_one_day_alone_it_stands_among_what_is_due() -> None:
+    found = sheet(hatched(10), 1)
+    assert on_days(found, "Clean the drinkers") == ["2026-03-01"]
+    assert not any("drinkers" in words for words in found["daily"])
+
+
+def test_every_day_goes_from_the_eggs_to_the_young_to_the_others() -> None:
+    book = hatched(10)
+    hazel = book.family("Hazel")
+    hand = book.write("place", {"name": "Kitchen cabinet", "role": "incubator", "turns": "hand"})
+    book.set_eggs(hand, [(book.lot(), hazel, 10)], set_at=START - timedelta(days=2))
+    assert [words.split()[0] for words in sheet(book, 3)["daily"]] == [
+        *("Machines:", "Turn", "Brooder:", "Clean", "Fresh", "Feed", "Count")
+    ]
+
+
+def test_with_no_chicks_and_no_eggs_there_is_water_feed_and_a_look() -> None:
+    book = BookWriter()
+    book.keeper()
+    assert sheet(book, 3) == {"days": [], "machines": [], "daily": ["Water and feed for all; look at every bird."]}
+
+
+def test_what_comes_anew_for_some_days_says_until_when() -> None:
+    """Non-eaters are looked for on days 3 to 6 (Damerow); the morning of 28 February is their day 0."""
+    found = sheet(hatched(1), 8)
+    assert [task for task in told(found) if "do not eat" in task] == [
+        "Look for chicks in Box by the stove that do not eat: empty crops, standing apart. 12 chicks. "
+        "Every day until Friday, 2026-03-06."
+    ]
+    assert on_days(found, "Look for chicks in Box by the stove that do not eat") == ["2026-03-03"]
+
+
+def test_what_waits_all_week_is_told_on_its_first_day_and_again_a_week_later() -> None:
+    """Ten days old: the week of age began three days ago and the next begins on 5 March."""
+    found = sheet(hatched(10), 13)
+    assert on_days(found, "Take wet litter") == ["2026-03-01", "2026-03-05", "2026-03-12"]
+
+
+def test_what_was_left_undone_waits_for_the_next_week_where_that_is_near() -> None:
+    """Twelve days old: the second week began five days ago, the third begins on 3 March."""
+    assert on_days(sheet(hatched(12), 8), "Take wet litter") == ["2026-03-03"]
+    assert on_days(sheet(hatched(12), 2), "Take wet litter") == ["2026-03-01"]
+
+
+def test_several_batches_of_a_place_are_one_task_and_why_is_said_once() -> None:
+    book = hatched(40)
+    box = book.incubator("Other box")
+    out = START - timedelta(days=40)
+    for name in ("Hazel", "Sedge"):
+        lot = book.lot()
+        book.set_eggs(box, [(lot, book.family(name), 5)], set_at=out - timedelta(days=21))
+        hatch(book, lot, 5, out, book.documents[3]["id"])
+        book.write("marked", {"lot": lot, "tag": {"kind": "ring", "colour": "red", "leg": "left"}, "n": 5,
+                              "on": "2026-02-25"})  # fmt: skip
+    found = sheet(book, 8)
+    rings = [task for day in found["days"] for task in day["tasks"] if task["words"].startswith("Look at the rings")]
+    assert [task["words"] for task in rings] == [
+        "Look at the rings of 10 growing birds in Box by the stove: can each still turn?"
+    ]
+    why = [task["why"] for day in found["days"] for task in day["tasks"] if task["why"]]
+    assert len(set(why)) == len(why) > 2
+
+
+def by_hand(standing: Standing, first: date, last: date) -> set[tuple[str, str, str]]:
+    """Day by day what the list of due things shows late in the evening, by task, place and setting."""
+    found: set[tuple[str, str, str]] = set()
+    day = first
+    while day <= last:
+        late = datetime(day.year, day.month, day.day, 23, 59, tzinfo=UTC)
+        for task in due(standing, late)["tasks"]:
+            if task["due"] <= last.isoformat():
+                found.add((task["task"], task["place"], task["setting"] or ""))
+        day += timedelta(days=1)
+    return found
+
+
+def test_nothing_that_will_be_due_is_left_out_and_nothing_is_told_twice() -> None:
+    """The demo's book: its sheet holds as many different things as asking every day by hand finds kinds of them."""
+    standing = demo_book()
+    first, last = NOW.date(), NOW.date() + timedelta(days=9)
+    found = away_sheet(standing, first, last, NOW)
+    weekly = ("Take wet litter", "Raise feeders")
+    once = [words for words in told(found) if not words.startswith(weekly)]
+    assert len(once) == len(set(once)) > 10
+    for task, place, _ in by_hand(standing, first, last):
+        name = standing.places[place].name if place in standing.places else ""
+        assert any(name in words for words in told(found)), (task, name)
+    assert sum("drinkers of 48" in words and words.startswith("Clean") for words in told(found)) == 1
+    assert [day["on"] for day in found["days"]] == sorted({day["on"] for day in found["days"]})
