@@ -9,8 +9,9 @@ import { Notice } from "./parts/notice.tsx";
 interface Step {
   readonly name: keyof typeof words.steps;
   readonly href: string;
-  /** null: nobody can tell; it is not counted. */
-  readonly done: boolean | null;
+  readonly done: boolean;
+  /** For whoever needs it: not counted, and never what comes next. */
+  readonly wanted?: true;
 }
 
 /** So many have written in the book once a second phone takes part. */
@@ -18,37 +19,36 @@ const WRITING_TOGETHER = 2;
 
 function stepsNow(): readonly Step[] {
   const { heads, settings, places } = standing.value;
-  const card = desk.value?.card;
-  const paired = card?.paired_ms != null;
   const from = new Set(Object.values(heads).flatMap((list) => list.map((head) => head.device)));
   const imported = from.delete("import");
-  const place: Step = {
-    name: "place",
-    href: "/welcome",
-    done: Boolean(heads.keeper?.length) && places.size > 0,
-  };
-  const pair: Step = { name: "pair", href: "/pair", done: paired };
   return [
-    place,
-    pair,
-    { name: "table", href: "/phone/tables", done: imported || null },
-    { name: "others", href: "/phone/devices", done: from.size >= WRITING_TOGETHER },
+    { name: "place", href: "/welcome", done: Boolean(heads.keeper?.length) && places.size > 0 },
+    { name: "pair", href: "/pair", done: desk.value?.card.paired_ms != null },
+    { name: "table", href: "/phone/tables", done: imported, wanted: true },
     { name: "ready", href: "/phone/ready", done: readyOffline.value === true },
     { name: "eggs", href: "/rooms/set", done: settings.size > 0 },
-    { name: "copy", href: "/phone", done: null },
+    { name: "others", href: "/phone/devices", done: from.size >= WRITING_TOGETHER, wanted: true },
+    { name: "copy", href: "/phone", done: false, wanted: true },
   ];
+}
+
+/** Whoever has set eggs without a server goes on without one. */
+function nextOf(counted: readonly Step[]): Step | undefined {
+  const begun = counted.some(({ name, done }) => name === "eggs" && done);
+  return counted.find(({ name, done }) => !done && !(begun && name === "pair"));
 }
 
 export function FirstHour() {
   const steps = stepsNow();
-  const counted = steps.filter((step) => step.done !== null);
+  const counted = steps.filter((step) => !step.wanted);
   const done = counted.filter((step) => step.done).length;
-  const next = steps.find((step) => step.done === false);
+  const next = nextOf(counted);
+  const atEnd = done === counted.length ? words.all : words.alone;
   return (
     <Page
       over={words.title}
-      headline={next ? words.steps[next.name].title : words.all}
-      under={words.of(done, counted.length)}
+      headline={next ? words.steps[next.name].title : atEnd}
+      under={words.of(done, counted.length, steps.length - counted.length)}
     >
       <Notice>{desk.value?.card.demo ? words.demo : words.own}</Notice>
       <ol class="steps">
@@ -56,6 +56,7 @@ export function FirstHour() {
           const { title, words: told, go } = words.steps[step.name];
           return (
             <li key={step.name}>
+              {step.wanted && !step.done && <p class="quiet small">{words.wanted}</p>}
               <h2>{title}</h2>
               <p class="quiet">{step.done ? words.done : told}</p>
               {!step.done && (

@@ -41,6 +41,11 @@ export function PhoneScreen() {
         : words.title.server;
   return (
     <Page headline={headline} under={card?.demo ? words.demo : null}>
+      {standing.value.places.size === 0 && (
+        <a class="press main" href="/help/start">
+          {start.title}
+        </a>
+      )}
       <Server />
       <Kept />
       <OtherBooks />

@@ -2,6 +2,7 @@
 import { render } from "preact";
 import { afterAll, describe, expect, it } from "vitest";
 import { FirstHour } from "../../../pwa/src/screens/first-hour.tsx";
+import { readyOffline } from "../../../pwa/src/state/newer-app.ts";
 import { openAtStart } from "../../../pwa/src/state/opening.ts";
 import { browser, killApp } from "../state/surroundings.ts";
 import { holdingAt, settle, show } from "./holding.ts";
@@ -20,15 +21,16 @@ describe("what to do first", () => {
     show(<FirstHour />);
     await settle();
     expect(headline()).toBe("Name your place and an incubator");
-    expect(done()).toBe("0 of 5 done");
+    expect(done()).toBe("0 of 4 done, and 3 for whoever needs them");
+    expect(document.querySelectorAll("ol li").length).toBe(7);
     expect(document.querySelector("ol .press.main")?.getAttribute("href")).toBe("/welcome");
     expect(ways()).toEqual([
       "/welcome",
       "/pair",
       "/phone/tables",
-      "/phone/devices",
       "/phone/ready",
       "/rooms/set",
+      "/phone/devices",
       "/phone",
     ]);
   });
@@ -37,9 +39,13 @@ describe("what to do first", () => {
     await holdingAt(3);
     show(<FirstHour />);
     await settle();
-    expect(headline()).toBe("Pair this phone with your server");
-    expect(done()).toBe("2 of 5 done");
+    expect(headline()).toBe("See that it works without signal");
+    expect(done()).toBe("2 of 4 done, and 3 for whoever needs them");
     expect(ways()).not.toContain("/welcome");
     expect(ways()).not.toContain("/rooms/set");
+    readyOffline.value = true;
+    await settle();
+    expect(headline()).toBe("All works on this phone alone; pair it once you have a server");
+    expect(ways()).toContain("/pair");
   });
 });

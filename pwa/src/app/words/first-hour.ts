@@ -2,8 +2,10 @@
 
 export const start = {
   title: "Your first hour",
-  of: (done: number, all: number) => `${done} of ${all} done`,
+  of: (done: number, all: number, more: number) => `${done} of ${all} done, and ${more} for whoever needs them`,
   all: "All set: the rest comes under Due",
+  alone: "All works on this phone alone; pair it once you have a server",
+  wanted: "If you need it",
   demo: "This is the demo: an invented place to look round in. Nothing of it reaches a real book. Your own begins on your own server: README, “Put it to work at home”.",
   own: "To look round first, the server's demo (“make demo”) shows an invented place. Nothing of it reaches your book.",
   done: "Done.",
@@ -15,19 +17,14 @@ export const start = {
     },
     pair: {
       title: "Pair this phone with your server",
-      words: "“broodline pair” on the server prints a code. Without a server all works, on this phone alone.",
+      words: "“broodline pair” on the server prints a code. No server yet? Go on: all works, on this phone alone.",
       go: "Type the code",
     },
     table: {
-      title: "Bring your spreadsheet, if there is one",
+      title: "Bring your spreadsheet",
       words:
-        "Your birds, and what last year's eggs came to, as .xlsx or .csv. It is only tried first, and can be taken back as one.",
+        "Families, birds, and what last year's eggs came to, as .xlsx or .csv, through the server. It is only tried first, and can be taken back as one.",
       go: "Choose a file",
-    },
-    others: {
-      title: "Pair the phone for the hatch room",
-      words: "A code for each phone; a helper's phone counts, a reader's only looks.",
-      go: "Make a code",
     },
     ready: {
       title: "See that it works without signal",
@@ -38,6 +35,11 @@ export const start = {
       title: "Set eggs, or write down those that lie already",
       words: "Dates are shown before you save; eggs set last week can be told late.",
       go: "Set eggs",
+    },
+    others: {
+      title: "Pair another phone, say for the hatch room",
+      words: "A code for each phone; a helper's phone counts, a reader's only looks.",
+      go: "Make a code",
     },
     copy: {
       title: "Keep a copy elsewhere",
