@@ -66,5 +66,5 @@ def _decoded(content: bytes) -> str:
     except UnicodeDecodeError:
         text = content.decode("cp1252", "replace")
     if "\x00" in text:
-        raise unreadable("it holds bytes that are no text")
+        raise unreadable("it is a picture or another kind of file, not text in columns")
     return text

@@ -44,7 +44,7 @@ def read_workbook(content: bytes) -> list[Lines]:
     except TooLarge:
         raise
     except Exception as fault:  # a damaged workbook fails in any of a hundred ways
-        raise unreadable(type(fault).__name__) from fault
+        raise unreadable("it is damaged, or it is no spreadsheet") from fault
 
 
 def _lines(rows: Iterable[tuple[Any, ...]]) -> list[Line]:
