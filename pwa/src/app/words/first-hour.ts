@@ -2,7 +2,8 @@
 
 export const start = {
   title: "Your first hour",
-  of: (done: number, all: number, more: number) => `${done} of ${all} done, and ${more} for whoever needs them`,
+  of: (done: number, all: number, more: number) =>
+    `${done} of ${all} done, and ${more} for whoever needs them`,
   all: "All set: the rest comes under Due",
   alone: "All works on this phone alone; pair it once you have a server",
   wanted: "If you need it",
@@ -17,7 +18,8 @@ export const start = {
     },
     pair: {
       title: "Pair this phone with your server",
-      words: "“broodline pair” on the server prints a code. No server yet? Go on: all works, on this phone alone.",
+      words:
+        "“broodline pair” on the server prints a code. No server yet? Go on: all works, on this phone alone.",
       go: "Type the code",
     },
     table: {
