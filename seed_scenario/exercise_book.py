@@ -52,7 +52,8 @@ def type_in(
         for lot in lots.values():
             for egg in [egg for egg in lot.eggs if egg.stage == "growing"][:KEPT]:
                 egg.stage = "keeping"
-        _all(book, setting, typing, OUT_LAST + SOLD_DAYS, "18:00", _kept_or_sold, day=False, why="left")
+        _all(book, setting, typing, OUT_LAST + SOLD_DAYS, "18:00", _kept_or_sold, day=False, why="left",
+             who="Breeders' day at Millbridge")  # fmt: skip
     return setting
 
 

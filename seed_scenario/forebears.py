@@ -69,11 +69,9 @@ def remember(book: Notebook, typing: Clock) -> None:
         for family in KEPT_FAMILIES:
             for number in range(HENS + 1):
                 how = "sold" if number == 0 else ("died", "given", "died")[number - 1]
-                body = {
-                    "bird": "@" + bird_name(season, family, number),
-                    "on": on(set_day + 200 + 3 * number),
-                    "how": how,
-                }
+                to = {"sold": {"to": "Whin Cottage"}, "given": {"to": "A neighbour, Chapel Row"}}.get(how, {})
+                bird = "@" + bird_name(season, family, number)
+                body = {"bird": bird, "on": on(set_day + 200 + 3 * number), "how": how, **to}
                 book.write("left", body, typing.tick(8))
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Set
 from typing import cast
 
-from broodline.book.bodies_eggs import Counted, EggsOut, EggsWeighed, Gathered
+from broodline.book.bodies_eggs import Counted, EggsOut, EggsWeighed, Gathered, Moved
 from broodline.book.stages import STAGES
 from broodline.book.standing import Lot, Standing
 from broodline.exchange.cells import BATCH, ENTRY, Names, Rows, day, ids, moment
@@ -53,6 +53,7 @@ _MOVES = (
     Column("why", "string", "Why"),
     Column("day", "integer", "Day", "days since setting"),
     Column("cause", "string", "Cause"),
+    Column("to_whom", "string", "To whom", "of those sold or given"),
     *ids("place", "Place"),
 )
 _GATHERED = (
@@ -155,6 +156,7 @@ def _move_rows(standing: Standing, names: Names, lots: list[Lot]) -> Rows:
         for setting in {lot.setting: None for lot in lots if lot.setting is not None}
         for move in standing.settings[setting].among
     ]
+    whom = {head.id: cast(Moved, head.body).who for head in standing.heads.get("moved", ())}
     return [
         (
             move.entry,
@@ -167,6 +169,7 @@ def _move_rows(standing: Standing, names: Names, lots: list[Lot]) -> Rows:
             move.why,
             move.day,
             move.cause,
+            whom.get(move.entry),
             *names.place_cells(move.place),
         )
         for move in [*(move for lot in lots for move in lot.moves), *among]

@@ -6,7 +6,7 @@ from datetime import date
 from typing import Any, cast
 
 from broodline.book.birds import NEVER_HERE, bird_id, birds_of
-from broodline.book.bodies_eggs import EggsOut
+from broodline.book.bodies_eggs import EggsOut, Moved
 from broodline.book.bodies_flock import Came, Left
 from broodline.book.bodies_rooms import Order, Treated
 from broodline.book.moments import instant
@@ -81,14 +81,15 @@ class _Told:
             if self._within(one.on) and one.cause != NEVER_HERE:
                 row = {"on": one.on, "what": self._bird(one.bird), "how": one.how, "cause": one.cause, "to": one.to}
                 (deaths if one.how in _DEAD else left).append(row)
-        sums: Counter[tuple[str, str, str, str]] = Counter()
+        whom = {head.id: cast(Moved, head.body).who for head in self._standing.heads.get("moved", ())}
+        sums: Counter[tuple[str, str, str, str, str | None]] = Counter()
         for move in self._moves():
             ends = move.target in _BATCH_ENDS and move.source in _LIVING and move.cause != NOT_WRITTEN
             if ends and self._within(self._day(move.at_ms)):
                 how = _BATCH_ENDS[move.target]
-                sums[self._day(move.at_ms), self._whose(move), how, move.cause or ""] += move.n
-        for (on, what, how, cause), n in sums.items():
-            row = {"on": on, "what": f"{n}, {what}", "how": how, "cause": cause.replace("_", " ") or None, "to": None}
+                sums[self._day(move.at_ms), self._whose(move), how, move.cause or "", whom.get(move.entry)] += move.n
+        for (on, what, how, cause, to), n in sums.items():
+            row = {"on": on, "what": f"{n}, {what}", "how": how, "cause": cause.replace("_", " ") or None, "to": to}
             (left if how == "sold or given" else deaths).append(row)
         return {
             "left": sorted(left, key=lambda row: (row["on"], row["what"])),

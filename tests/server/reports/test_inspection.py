@@ -22,6 +22,20 @@ def test_deaths_of_unknown_family_are_told_once_and_leave_the_count() -> None:
     assert (earlier["deaths"], earlier["batches"]) == ([], 22)
 
 
+def test_chicks_of_a_batch_that_go_are_told_with_whom_they_went_to() -> None:
+    pair = Pair()
+    for n, who in ((2, "A. Marsh, Fen End"), (1, "A. Marsh, Fen End"), (4, None)):
+        moves = [{"lot": pair.rowan, "from": "brooding", "to": "parted", "n": n}]
+        about = {"why": "left"} | ({} if who is None else {"who": who})
+        pair.book.write("moved", {"moves": moves, **about}, at=OUT + timedelta(days=30))
+    told = inspection(fold(pair.book.entries()), date(2026, 3, 1), LAST)
+    rows = [(row["what"], row["how"], row["to"]) for row in told["left"]]
+    assert sorted(rows, key=str) == [
+        ("3, batch of Rowan", "sold or given", "A. Marsh, Fen End"),
+        ("4, batch of Rowan", "sold or given", None),
+    ]
+
+
 def test_a_bird_that_came_of_one_of_two_batches_is_counted_once() -> None:
     pair = Pair()
     lots = [{"lot": pair.rowan, "share": 0.5}, {"lot": pair.hazel, "share": 0.5}]
