@@ -15,7 +15,7 @@ TIED_BY = (
     | {f"book/{name}": "fold" for name in OF_THE_FOLD}
     | {f"book/{name}": "agenda" for name in OF_THE_AGENDA}
     | {f"book/{name}": "flock_checks" for name in OF_THE_FLOCK}
-    | {"book/gone_birds": "tied"}
+    | {"book/gone_birds": "tied", "book/tied_sets": "tied"}
 )
 # The server answers what is due, stored and read in reports/; the phone, which has no such storey, in book/.
 TIED_ACROSS = {f"reports/{name}": name for name in ("agenda", "egg_store", "readings", "weighings")}

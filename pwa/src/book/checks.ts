@@ -6,6 +6,7 @@ import { namedBy } from "./moves.ts";
 import { type Problem, problem, stageWords } from "./problems.ts";
 import { mayMove } from "./stages.ts";
 import type { Head, Lot, Move, Standing } from "./standing.ts";
+import { overdrawn } from "./tied-sets.ts";
 
 /** What the checks read. */
 export type Book = Pick<Standing, "heads" | "families" | "lots" | "settings"> & { readonly refer: Refer };
@@ -51,6 +52,24 @@ export function checkAccounts(book: Book): Problem[] {
   }
   for (const setting of book.settings.values()) {
     const lots = setting.lots.flatMap((name) => book.lots.get(name) ?? []);
+    if (belowZero(setting).length === 0) {
+      for (const some of overdrawn(lots, setting.among)) {
+        const taken = setting.among.filter((move) => move.among.every((lot) => some.has(lot)));
+        const entry =
+          taken
+            .map((move) => move.entry)
+            .sort(byAscii)
+            .at(-1) ?? null;
+        found.push(
+          problem("below_zero_among", entry, {
+            family: familyWords(
+              book,
+              lots.filter(({ id }) => some.has(id)),
+            ),
+          }),
+        );
+      }
+    }
     const shown = new Set(lots.flatMap((lot) => belowZero(lot).map(([stage]) => stage)));
     for (const [stage, n] of belowZero(setting)) {
       if (shown.has(stage)) continue;

@@ -5,6 +5,7 @@
  */
 import { CHICK_STAGES, MISSING } from "./stages.ts";
 import type { Lot, Move, Stages, Standing } from "./standing.ts";
+import { overdrawn } from "./tied-sets.ts";
 
 const LIVING = ["hatched", "brooding", "growing", "flock"];
 const LOST = ["died", "culled", MISSING];
@@ -20,16 +21,9 @@ export const movesOf = ({ lots, among }: Tied): Move[] => [...lots.flatMap(({ mo
 
 /** How many of them are in each stage, whosever they are. */
 export function stagesOf({ lots, among }: Tied): Stages {
-  return added(
-    lots.flatMap(({ stages }) => [...stages]),
-    among,
-  );
-}
-
-function added(there: readonly (readonly [string, number])[], among: readonly Move[]): Stages {
   const found = new Map<string, number>();
   const put = (stage: string, n: number) => found.set(stage, (found.get(stage) ?? 0) + n);
-  for (const [stage, n] of there) put(stage, n);
+  for (const { stages } of lots) for (const [stage, n] of stages) put(stage, n);
   for (const { source, target, n } of among) {
     put(source, -n);
     put(target, n);
@@ -38,19 +32,16 @@ function added(there: readonly (readonly [string, number])[], among: readonly Mo
 }
 
 /**
- * Whether no stage holds less than nothing, in any of the lots or in all together: only then a figure can be told of
- * them. What one lot lacks no other makes good.
+ * Whether no stage holds less than nothing, in any of the lots or in some or all of them together: only then a figure can
+ * be told of them. What one lot lacks no other makes good.
  */
 export const addsUp = (tied: Tied): boolean =>
-  [stagesOf(tied), ...tied.lots.map(({ stages }) => stages)].every(isWhole);
+  [stagesOf(tied), ...tied.lots.map(({ stages }) => stages)].every(isWhole) &&
+  overdrawn(tied.lots, tied.among).length === 0;
 
-/** Whether a figure can be told of one of them: its own counts can be, and no more are gone of unknown family than there were in all. */
-export function canBe(lot: Lot, { lots, among }: Tied): boolean {
-  const there = lots.flatMap(({ stages }) =>
-    [...stages].map(([stage, n]): [string, number] => [stage, Math.max(0, n)]),
-  );
-  return isWhole(lot.stages) && isWhole(added(there, among));
-}
+/** Whether a figure can be told of one of them: its own counts can be, and no more are gone of unknown family than it and some of the others had. */
+export const canBe = (lot: Lot, { lots, among }: Tied): boolean =>
+  isWhole(lot.stages) && !overdrawn(lots, among).some((some) => some.has(lot.id));
 
 const isWhole = (stages: Stages) => Math.min(0, ...stages.values()) >= 0;
 

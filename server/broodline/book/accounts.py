@@ -46,7 +46,7 @@ class Accounts:
             if root in sets:
                 setting = self._add_up_setting(sets[root], locked.get(root))
                 self._settings[root] = setting
-                _keep(self._setting_problems, root, tuple(check_setting(setting, self.lots)))
+                _keep(self._setting_problems, root, tuple(check_setting(setting, self.lots, words)))
             elif self._settings.pop(root, None) is not None:
                 self._setting_problems.pop(root, None)
         changed.lots.clear()

@@ -11,6 +11,7 @@ from broodline.book.moments import DAY_MS
 from broodline.book.problems import Problem, problem, stage_words
 from broodline.book.stages import ALLOWED
 from broodline.book.standing import Head, Lot, Move, Setting
+from broodline.book.tied_sets import overdrawn
 
 Refer = Callable[[str], str]
 FamilyWords = Callable[[Iterable[str]], str]
@@ -86,9 +87,12 @@ def _check_moves(
             yield problem("among_across_settings", move.entry)
 
 
-def check_setting(setting: Setting, lots: Mapping[str, Lot]) -> Iterator[Problem]:
-    """Stages below zero in a setting as a whole that are below zero in none of its lots."""
+def check_setting(setting: Setting, lots: Mapping[str, Lot], words: FamilyWords) -> Iterator[Problem]:
+    """Stages below zero in a setting as a whole that are below zero in none of its lots, and in some lots together."""
     if min(setting.stages.values(), default=0) >= 0:
+        for some in overdrawn({lot: lots[lot].stages for lot in setting.lots}, setting.among):
+            taken = [move.entry for move in setting.among if some.issuperset(move.among)]
+            yield problem("below_zero_among", max(taken), family=words(some))
         return
     shown = {stage for name in setting.lots for stage, n in lots[name].stages.items() if n < 0}
     for stage, n in setting.stages.items():

@@ -5,11 +5,12 @@ pwa/src/book/tied.ts over tests/vectors/tied.json.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from broodline.book.stages import CHICK_STAGES, MISSING
 from broodline.book.standing import Lot, Move, Standing
+from broodline.book.tied_sets import overdrawn
 
 _CHICKS = frozenset(CHICK_STAGES)
 LIVING = frozenset({"hatched", "brooding", "growing", "flock"})
@@ -31,19 +32,27 @@ class Tied:
     @property
     def stages(self) -> dict[str, int]:
         """How many of them are in each stage, whosever they are."""
-        return _added((lot.stages for lot in self.lots), self.among)
+        found: Counter[str] = Counter()
+        for lot in self.lots:
+            found.update(lot.stages)
+        for move in self.among:
+            found[move.source] -= move.n
+            found[move.target] += move.n
+        return dict(found)
 
     @property
     def adds_up(self) -> bool:
-        """Whether no stage holds less than nothing, in any of the lots or in all together: only then a figure can be
-        told of them. What one lot lacks no other makes good."""
-        return all(map(_is_whole, (self.stages, *(lot.stages for lot in self.lots))))
+        """Whether no stage holds less than nothing, in any of the lots or in some or all of them together: only then a
+        figure can be told of them. What one lot lacks no other makes good."""
+        return all(map(_is_whole, (self.stages, *(lot.stages for lot in self.lots)))) and not self._overdrawn()
 
     def can_be(self, lot: Lot) -> bool:
         """Whether a figure can be told of one of them: its own counts can be, and no more are gone of unknown family
-        than there were in all."""
-        there = ({stage: max(0, n) for stage, n in one.stages.items()} for one in self.lots)
-        return _is_whole(lot.stages) and _is_whole(_added(there, self.among))
+        than it and some of the others had."""
+        return _is_whole(lot.stages) and not any(lot.id in lots for lots in self._overdrawn())
+
+    def _overdrawn(self) -> list[frozenset[str]]:
+        return overdrawn({lot.id: lot.stages for lot in self.lots}, self.among)
 
 
 def tied_to(standing: Standing, lot: Lot) -> Tied:
@@ -84,16 +93,6 @@ def most_lost(lot: Lot, tied: Tied) -> int:
     lost = sum(move.n for move in maybe_lost(lot, tied))
     found = sum(move.n for move in tied.among if lot.id in move.among and _is_loss(move.target, move.source))
     return max(0, min(lost - found, sum(max(0, lot.stages.get(stage, 0)) for stage in LIVING)))
-
-
-def _added(stages: Iterable[Mapping[str, int]], among: Sequence[Move]) -> dict[str, int]:
-    found: Counter[str] = Counter()
-    for one in stages:
-        found.update(one)
-    for move in among:
-        found[move.source] -= move.n
-        found[move.target] += move.n
-    return dict(found)
 
 
 def _is_whole(stages: Mapping[str, int]) -> bool:
