@@ -1,23 +1,23 @@
 // A keeper's own spreadsheet: tried, its columns put right, taken in, and taken back as one.
-import { useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 import { asking } from "../app/words/asking.ts";
 import { tables as words } from "../app/words/tables.ts";
 import {
   actOnTable,
   packTable,
+  type SheetTold,
   type TableAct,
   type TableAnswer,
-  type TableRead,
   type TableSent,
 } from "../state/tables.ts";
 import { Page } from "./page.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
-import { SelectField } from "./parts/select-field.tsx";
 import { Section } from "./section.tsx";
+import { BadRows } from "./table-bad-rows.tsx";
+import { NOT_OURS, SheetKind, TableSheet } from "./table-sheet.tsx";
+import { Unsaid } from "./table-unsaid.tsx";
 import { useWaited } from "./waited.ts";
-
-const MOST_SHOWN = 50;
 
 interface Shown {
   readonly act: TableAct;
@@ -30,10 +30,14 @@ export function TablesScreen() {
   const [fault, setFault] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
   const seconds = useWaited(busy);
+  const asks = useRef(0); // of two changes soon after each other, the answer to the last one stands
   const act = async (next: TableSent, doing: TableAct) => {
+    asks.current += 1;
+    const own = asks.current;
     setSent(next);
     setBusy(true);
     const told = await actOnTable(next, doing);
+    if (own !== asks.current) return;
     setBusy(false);
     setFault(told.kind === "ok" ? null : told.kind === "away" ? asking.away : told.words);
     if (told.kind === "ok") setShown({ act: doing, answer: told.value });
@@ -72,8 +76,10 @@ export function TablesScreen() {
           </Press>
         )}
       </div>
-      <p class="quiet small">{words.notMadeUp}</p>
-      {sent && shown && <Told shown={shown} onChange={(change) => void act({ ...sent, ...change }, "try")} />}
+      <p class="quiet small section-note">{words.notMadeUp}</p>
+      {sent && shown && (
+        <Told shown={shown} sent={sent} onChange={(change) => void act({ ...sent, ...change }, "try")} />
+      )}
     </Page>
   );
 }
@@ -86,65 +92,42 @@ function headlineOf({ act, answer }: Shown): string {
       : words.undone(answer.added);
 }
 
-type Change = Pick<TableSent, "kind" | "columns">;
+type Change = Omit<TableSent, "name" | "base64">;
 
-function Told({ shown, onChange }: { shown: Shown; onChange: (change: Change) => void }) {
-  const { tables, bad, known } = shown.answer;
-  const alone = tables.length === 1;
+interface ToldProps {
+  readonly shown: Shown;
+  readonly sent: TableSent;
+  readonly onChange: (change: Change) => void;
+}
+
+function Told({ shown, sent, onChange }: ToldProps) {
+  const { tables, others, asked, bad, known } = shown.answer;
+  const isTrial = shown.act === "try";
+  const tell = (sheet: string, told: SheetTold) =>
+    onChange({ sheets: { ...sent.sheets, [sheet]: { ...sent.sheets?.[sheet], ...told } } });
   return (
     <>
       {known > 0 && <p>{words.known(known)}</p>}
-      {shown.act !== "undo" && bad.length > 0 && (
-        <Section title={words.bad(bad.length)}>
-          <ul>
-            {bad.slice(0, MOST_SHOWN).map((row) => (
-              <li key={row.sheet + row.number + row.field + row.words}>
-                <b>{words.row(row.sheet, row.number)}</b>, {words.column(row.field)}: {row.words}{" "}
-                {row.taken && words.without}
-              </li>
-            ))}
-          </ul>
-          {bad.length > MOST_SHOWN && <p>{words.more(bad.length - MOST_SHOWN)}</p>}
-        </Section>
-      )}
+      {shown.act !== "undo" && <BadRows rows={bad} />}
+      {isTrial && asked.length > 0 && <Unsaid asked={asked} sent={sent} onChange={onChange} />}
       {tables.map((table) => (
-        <Section
+        <TableSheet
           key={table.sheet}
-          title={words.table(table.sheet, table.rows, words.kinds[table.kind] ?? table.kind)}
-        >
-          {alone && shown.act === "try" ? (
-            <Columns table={table} onChange={onChange} />
-          ) : (
-            <p class="quiet">{Object.values(table.columns).join(", ")}</p>
-          )}
-        </Section>
-      ))}
-    </>
-  );
-}
-
-function Columns({ table, onChange }: { table: TableRead; onChange: (change: Change) => void }) {
-  const headings = [...new Set([...Object.values(table.columns), ...table.others])];
-  const options = [{ value: "", text: words.nothing }, ...headings.map((one) => ({ value: one, text: one }))];
-  const kinds = Object.entries(words.kinds).map(([value, text]) => ({ value, text }));
-  const { kind } = table;
-  return (
-    <>
-      <SelectField
-        label={words.kind}
-        value={kind}
-        options={kinds}
-        onChoose={(one) => onChange({ kind: one, columns: {} })}
-      />
-      {table.fields.map((field) => (
-        <SelectField
-          key={field}
-          label={words.column(field)}
-          value={table.columns[field] ?? ""}
-          options={options}
-          onChoose={(heading) => onChange({ kind, columns: { ...table.columns, [field]: heading } })}
+          table={table}
+          told={sent.sheets?.[table.sheet]}
+          onTell={isTrial ? (told) => tell(table.sheet, told) : null}
         />
       ))}
+      {isTrial && others.length > 0 && (
+        <Section title={words.left(others.length)}>
+          <p class="quiet">{words.leftWords}</p>
+          <div class="pair">
+            {others.map((sheet) => (
+              <SheetKind key={sheet} sheet={sheet} kind={NOT_OURS} onTell={(told) => tell(sheet, told)} />
+            ))}
+          </div>
+        </Section>
+      )}
     </>
   );
 }

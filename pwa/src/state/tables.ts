@@ -3,7 +3,7 @@ import { sendTable, type TableAct, type TableAnswer, type TableSent } from "../s
 import { openDesk } from "./desk.ts";
 import { type Told, toldBy } from "./told.ts";
 
-export type { TableAct, TableAnswer, TableRead, TableSent } from "../sync/tables.ts";
+export type { BadRow, SheetTold, TableAct, TableAnswer, TableRead, TableSent } from "../sync/tables.ts";
 
 const PART = 0x8000; // bytes put into letters at once
 
