@@ -24,7 +24,7 @@ from broodline.reports.setting import setting_report
 from broodline.store.devices import Device
 from broodline.store.shelf import Shelf
 from broodline.web.desk import Desk
-from broodline.web.replies import reply
+from broodline.web.replies import json_bytes, packed_reply
 
 
 async def give_setting(desk: Desk, request: Request, device: Device) -> Response:
@@ -122,7 +122,7 @@ async def waiting_reports(desk: Desk) -> list[tuple[str, Report]]:
 
 async def _report(desk: Desk, request: Request, device: Device, report: Report) -> Response:
     kept = await desk.report(device.holding, f"{request.url.path}?{request.url.query}", report)
-    return reply(stamped(kept.answer, kept.at, kept.entries))
+    return packed_reply(request, json_bytes(stamped(kept.answer, kept.at, kept.entries)))
 
 
 def stamped(answer: dict[str, Any], now: datetime, entries: int) -> dict[str, Any]:

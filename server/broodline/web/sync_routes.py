@@ -4,11 +4,12 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from broodline.store.devices import Device
+from broodline.store.shelf import Shelf
 from broodline.sync.pull import page_bytes, pull
 from broodline.sync.push import push
 from broodline.web.desk import Desk
 from broodline.web.guards import read_json_body
-from broodline.web.replies import raw_reply, reply
+from broodline.web.replies import packed_reply, reply
 
 
 async def take_push(desk: Desk, request: Request, device: Device) -> Response:
@@ -29,5 +30,9 @@ async def take_push(desk: Desk, request: Request, device: Device) -> Response:
 async def give_pull(desk: Desk, request: Request, device: Device) -> Response:
     """GET /api/v1/pull?cursor=&limit="""
     asked = request.query_params
-    page = await desk.reader.run(lambda shelf: pull(shelf.log, device.holding, asked.get("cursor"), asked.get("limit")))
-    return raw_reply(page_bytes(page, desk.now_ms()))
+
+    def read(shelf: Shelf) -> Response:
+        page = pull(shelf.log, device.holding, asked.get("cursor"), asked.get("limit"))
+        return packed_reply(request, page_bytes(page, desk.now_ms()))
+
+    return await desk.reader.run(read)

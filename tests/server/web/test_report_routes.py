@@ -36,6 +36,7 @@ def test_a_report_is_that_of_the_fold_with_its_date_and_what_it_saw(server, cloc
     told = keeper.get(f"/api/v1/reports/setting/{setting}").json()
     assert told == {**setting_report(standing, setting, clock()), **stamp}
     assert told["lots"][0]["stages"] == {"clear": 3, "set": 9}
+    assert keeper.get(f"/api/v1/reports/setting/{setting}").headers["content-encoding"] == "gzip"
     assert keeper.get("/api/v1/reports/season/2026").json() == {**season_report(standing, 2026, clock()), **stamp}
     assert keeper.get("/api/v1/reports/due").json()["tasks"]
     lot = next(iter(standing.lots))

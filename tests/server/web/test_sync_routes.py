@@ -59,6 +59,20 @@ def test_entries_travel_byte_for_byte(server):
     assert f'"entry":{expected}}}' in keeper.get(PULL).content.decode()
 
 
+def test_a_page_travels_packed_to_those_who_unpack_it(server):
+    """Whoever does not say so gets it plain, and what is small goes as it is."""
+    keeper = server.paired()
+    push(keeper, *(document(number) for number in range(1, 41)))
+    plain, packed = keeper.get(PULL, headers={"accept-encoding": "identity"}), keeper.get(PULL)
+    assert "content-encoding" not in plain.headers
+    assert packed.headers["content-encoding"] == "gzip"
+    assert plain.headers["vary"] == packed.headers["vary"] == "accept-encoding"
+    assert packed.content == plain.content  # the client unpacked it
+    assert len(plain.content) == int(plain.headers["content-length"]) > 5 * int(packed.headers["content-length"])
+    end = keeper.get(PULL, params={"cursor": plain.json()["cursor"]})
+    assert "content-encoding" not in end.headers
+
+
 def test_the_phone_that_brought_an_entry_is_noted_and_may_bring_any_devices(server):
     keeper = server.paired()
     own = keeper.get("/api/v1/me").json()["device"]
