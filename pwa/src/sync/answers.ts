@@ -76,6 +76,11 @@ export function parsePairingAnswer(value: unknown): PairingAnswer {
   };
 }
 
+/** The answer of `me`: null where the server does not know this browser. */
+export function parseOwnName(value: unknown): PairingAnswer | null {
+  return object(value).device === null ? null : parsePairingAnswer(value);
+}
+
 export function parseRefusal(value: unknown): Refusal {
   const error = object(object(value).error);
   const words = { code: text(error.code), message: text(error.message), remedy: String(error.remedy ?? "") };

@@ -1,5 +1,5 @@
 import type { HoldingCard } from "../storage/holding-card.ts";
-import { type PairingAnswer, parsePairingAnswer } from "./answers.ts";
+import { type PairingAnswer, parseOwnName, parsePairingAnswer } from "./answers.ts";
 import type { Answer, Ask } from "./server.ts";
 
 /**
@@ -27,6 +27,21 @@ export function unpair(ask: Ask, device: string): Promise<Answer<true>> {
 }
 
 /** Who this browser is to the server. A demo signs its own machine's browser in here. */
-export function me(ask: Ask): Promise<Answer<PairingAnswer>> {
-  return ask({ method: "GET", path: "/api/v1/me", parse: parsePairingAnswer });
+export async function me(ask: Ask): Promise<Answer<PairingAnswer>> {
+  const answer = await ask({ method: "GET", path: "/api/v1/me?strangers=1", parse: parseOwnName });
+  if (answer.kind !== "ok") return answer;
+  const { value } = answer;
+  return value ? { ...answer, value } : STRANGER;
 }
+
+/** What any other call of a phone that is not paired is answered with. */
+const STRANGER = {
+  kind: "refused",
+  status: 401,
+  refusal: {
+    code: "unpaired",
+    message: "This device is not paired with this book.",
+    remedy: "Pair it again.",
+  },
+  retry_after_ms: null,
+} as const;

@@ -37,9 +37,11 @@ async def take_pair(desk: Desk, request: Request) -> Response:
 
 
 async def give_me(desk: Desk, request: Request) -> Response:
-    """GET /api/v1/me. Renews the cookie; a demo on its own machine signs the browser in.
+    """GET /api/v1/me?strangers=1. Renews the cookie; a demo on its own machine signs the browser in.
 
     The demo does it here too, and not only with its first page: that page may come from the app's own cache.
+    strangers: who is not paired is told so with device null, not refused, for the app asks this at each start of a
+    phone by itself, and browsers write every refusal down as a fault of the page.
     """
     device = await asking_device(desk, request)
     if device is None and signs_in_by_itself(request, desk.settings):
@@ -47,6 +49,8 @@ async def give_me(desk: Desk, request: Request) -> Response:
         response = reply(await _who(desk, made.device, made.holding))
         put_cookie(response, request, desk.settings, made.token)
         return response
+    if device is None and request.query_params.get("strangers") == "1":
+        return reply({"device": None})
     if device is None:
         raise NotPaired("This device is not paired with this book.")
     holding = await desk.reader.run(lambda shelf: shelf.holdings.current())

@@ -25,8 +25,8 @@ export function servers(holding: string, demo = false) {
       who.signedIn = true;
       return answer();
     }
+    if (path === "/api/v1/me?strangers=1") return who.signedIn ? answer() : json(200, { device: null });
     if (!who.signedIn) return refusal(401, "unpaired");
-    if (path === "/api/v1/me") return answer();
     if (path === `/api/v1/devices/${who.device}` && init?.method === "DELETE") {
       who.signedIn = false;
       return json(200, { device: { id: who.device } });

@@ -7,6 +7,8 @@ import { type Check, CLOCK_LIMIT_MS, checkPhone } from "../../../pwa/src/state/r
 import { reminders } from "../../../pwa/src/state/reminders.ts";
 import type { Ask } from "../../../pwa/src/sync/server.ts";
 
+const ME = "/api/v1/me?strangers=1";
+const OWN_NAME = { device: "phone-a", role: "keeper", holding: { id: "h-1", name: "" }, demo: false };
 const NOW_MS = 1_772_971_200_000;
 const ON = {
   on: true,
@@ -23,7 +25,7 @@ interface Wish {
   push?: boolean;
   server?: unknown;
   paired?: boolean;
-  /** What the server says to "who am I": the status of a refusal, or nothing at all. */
+  /** What the server says to "who am I": the status of a refusal (401: it does not know us), or nothing. */
   me?: number | "away";
 }
 
@@ -46,9 +48,10 @@ async function told(wish: Wish = {}): Promise<Record<string, string>> {
     asked.push(path);
     if (wish.server === "away") return { kind: "unreachable", slow: false };
     if (wish.server === "hotspot") return { kind: "not_ours" };
-    if (path === "/api/v1/me" && wish.me === "away") return { kind: "unreachable", slow: true };
-    if (path === "/api/v1/me" && wish.me) return { kind: "refused", status: wish.me };
-    if (path === "/api/v1/me") return { kind: "ok" };
+    if (path === ME && wish.me === "away") return { kind: "unreachable", slow: true };
+    if (path === ME && wish.me === 401) return { kind: "ok", value: parse({ device: null }) };
+    if (path === ME && wish.me) return { kind: "refused", status: wish.me };
+    if (path === ME) return { kind: "ok", value: parse(OWN_NAME) };
     const value = parse({ ok: true, server_ms: wish.server ?? NOW_MS });
     return { kind: "ok", value, sent_ms: NOW_MS - 50, got_ms: NOW_MS + 50 };
   }) as Ask;
@@ -75,7 +78,7 @@ afterEach(() => {
 describe("a phone that is ready", () => {
   it("has nothing to put right", async () => {
     expect(new Set(Object.values(await told()))).toEqual(new Set(["well well"]));
-    expect(asked).toEqual(["/healthz", "/api/v1/me"]);
+    expect(asked).toEqual(["/healthz", ME]);
   });
 });
 

@@ -42,7 +42,8 @@ export class ModelServer {
   };
 
   answer(url: URL, body: string | undefined): Response {
-    if (!this.paired) return refusal(401, "unpaired");
+    if (!this.paired)
+      return url.searchParams.has("strangers") ? json(200, { device: null }) : refusal(401, "unpaired");
     if (url.pathname === "/api/v1/push") return this.#push(body ?? "");
     if (url.pathname === "/api/v1/pull") return this.#pull(url.searchParams);
     if (url.pathname === "/api/v1/me") {

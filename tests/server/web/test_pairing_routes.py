@@ -71,6 +71,16 @@ def test_asking_who_one_is_renews_the_cookie(server):
     assert keeper.get("/api/v1/me").headers["set-cookie"].startswith(f"broodline_8471={before};")
 
 
+def test_a_stranger_who_asks_as_one_is_told_and_not_refused(server):
+    browser = server.browser()
+    answer = browser.get("/api/v1/me?strangers=1")
+    assert (answer.status_code, answer.json()) == (200, {"device": None})
+    assert "set-cookie" not in answer.headers
+    assert_refused(browser.get("/api/v1/me"), 401, "unpaired")
+    keeper = server.paired()
+    assert keeper.get("/api/v1/me?strangers=1").json() == keeper.get("/api/v1/me").json()
+
+
 def test_an_empty_server_takes_over_the_holding_of_the_phone(server):
     assert pair(server.browser(), server.code(), holding=REMEMBERED).json()["holding"]["id"] == REMEMBERED
     keeper = server.paired()
