@@ -7,9 +7,9 @@ import { Shell } from "../screens/shell.tsx";
 import { TallyScreen } from "../screens/tally.tsx";
 import { TALLIES } from "../screens/tally-plan.ts";
 import { desk } from "../state/desk.ts";
+import { firstReading, isNewBook } from "../state/first-reading.ts";
 import { newerApp } from "../state/newer-app.ts";
-import { storageFault, syncState } from "../state/opening.ts";
-import { standing } from "../state/standing.ts";
+import { storageFault } from "../state/opening.ts";
 import { path } from "../state/whereabouts.ts";
 import { attention } from "./words/attention.ts";
 import { everywhere } from "./words/everywhere.ts";
@@ -30,27 +30,17 @@ interface Place {
 
 function placeOf(at: string): Place {
   const [first, second, third, fourth] = at.split("/").slice(1);
-  if (first === "due") {
-    if (!isNewBook()) return { screen: <DueScreen /> };
-    return { screen: isFirstPull() ? <Page headline={everywhere.opening} /> : <Elsewhere at="/welcome" /> };
+  if (first === "due" || (first === "rooms" && second === undefined)) {
+    const came = firstReading.value;
+    if (came !== null)
+      return { screen: <Page headline={everywhere.opening} under={came && everywhere.came(came)} /> };
+    if (first === "rooms") return { screen: <RoomsScreen /> };
+    return { screen: isNewBook.value ? <Elsewhere at="/welcome" /> : <DueScreen /> };
   }
-  if (first === "rooms" && second === undefined) return { screen: <RoomsScreen /> };
   const what = third === "tally" ? TALLIES.find((one) => one === fourth) : undefined;
   if (first === "setting" && second && what)
     return { screen: <TallyScreen key={at} id={second} what={what} />, bare: true };
   return { screen: <Elsewhere at={at} /> };
-}
-
-/** Nothing set up yet, by this phone or by one that shares the book. */
-function isNewBook(): boolean {
-  const { heads, places, settings } = standing.value;
-  return !heads.keeper?.length && places.size === 0 && settings.size === 0;
-}
-
-/** The server's book is on its way to this phone for the first time; asking to set one up would be wrong. */
-function isFirstPull(): boolean {
-  const state = syncState.value;
-  return state !== null && state.complete_ms === null && state.fault === null;
 }
 
 /** The whole app. Until a book lies open there is nothing to show but, if need be, why none can be opened. */

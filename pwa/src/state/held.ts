@@ -53,6 +53,8 @@ const words = signal<WrittenBook>({ entries, reading, sum, news, whole });
 
 export const held: ReadonlySignal<HeldBook> = book;
 export const written: ReadonlySignal<WrittenBook> = words;
+/** Whether nothing of the open book was on this phone when it was laid open. */
+export const beganEmpty = signal(false);
 /** False while the book is still being read: until then what it adds up to is known, and not every entry. */
 export const isWhole: ReadonlySignal<boolean> = computed(() => words.value.whole);
 
@@ -70,6 +72,7 @@ export function holdAll(rows: readonly StoredEntry[], tapped: readonly Entry[]):
   empty();
   for (const row of rows) put(fromStorage(row));
   for (const entry of tapped) if (!entries.has(entry.id)) put(notYetSaved(entry));
+  beganEmpty.value = entries.size === 0;
   readAnew(null);
 }
 
@@ -79,6 +82,7 @@ export function holdAll(rows: readonly StoredEntry[], tapped: readonly Entry[]):
  */
 export function holdSum(earlier: Standing, { since, here, n }: KeptStart, tapped: readonly Entry[]): void {
   empty();
+  beganEmpty.value = false;
   for (const row of [...here, ...since]) put(fromStorage(row));
   more = n - entries.size;
   [whole, pagesMissing] = [false, true];

@@ -157,7 +157,7 @@ export async function lay(
   const pages = trickle(holdStored, around.now_ms);
   const stopWatching = storage.watch((change) => void heed(around, storage, pages, change));
   const storedSkew_ms = await storage.skew();
-  const sync = card.paired_ms === null ? null : syncOf(around, card, storage, server);
+  const sync = card.paired_ms === null ? null : syncOf(around, card, storage, pages, server);
   syncState.value = sync?.state() ?? null;
   close = async () => {
     await sync?.stop();
@@ -240,6 +240,7 @@ function syncOf(
   around: Surroundings,
   card: HoldingCard,
   storage: BookStorage,
+  pages: Trickle,
   server: "greeted" | "unknown",
 ): Sync {
   const { ask, now_ms, random, locks, visible } = around;
@@ -260,6 +261,7 @@ function syncOf(
   });
   let keptSkew_ms: number | null = null;
   sync.subscribe((state) => {
+    pages.flush(); // what was read is on the screen before it is said that all was
     syncState.value = state;
     if (state.skew_ms === null || Math.abs(state.skew_ms - (keptSkew_ms ?? Number.POSITIVE_INFINITY)) < 1000)
       return;

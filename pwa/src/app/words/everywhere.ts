@@ -61,6 +61,7 @@ export const everywhere = {
     go: "Go to what is due",
   },
   opening: "Opening the book",
+  came: (n: number) => `${plural(n, "entry", "entries")} so far`,
   screenMissing: {
     title: "This part of the app is not on this phone yet",
     remedy: "It could not be fetched just now. All you have written is still in the book.",
