@@ -48,6 +48,7 @@ bench: $(VENV)/.dev ## speed beside yardsticks of the same run
 	$(BIN)/python -m tests.bench.over_http
 	$(BIN)/python -m tests.bench.kinship_speed
 	$(BIN)/python -m tests.bench.phone
+	$(BIN)/python -m tests.bench.lighthouse
 
 types: $(VENV)/.dev ## write the phone's types from the models in server/broodline/book
 	$(BIN)/python pwa/body_schema.py | node pwa/generate_bodies.mjs pwa/src/book

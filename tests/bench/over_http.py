@@ -7,11 +7,9 @@ on LevelDB, which waits for no disk. The packages are installed into a temporary
 
 import json
 import os
-import shutil
 import signal
 import statistics
 import subprocess
-import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator
@@ -20,10 +18,10 @@ from http.client import HTTPConnection
 from pathlib import Path
 
 from tests.bench.large_book import large_book, push_requests
+from tests.bench.npm_packages import NODE, install
 from tests.browser.serving import Served, free_port
 
 ENTRIES, AT_ONCE, RUNS = 20_000, 200, 5
-NODE = Path(sys.prefix, "bin")
 PACKAGES = ("express@4", "express-pouchdb@4", "pouchdb@9", "pouchdb-adapter-memory@9")
 OTHER_SERVER = """
 const [adapter, port, folder] = process.argv.slice(2);
@@ -40,7 +38,9 @@ def main() -> None:
     book = large_book(ENTRIES)
     requests, bulks = push_requests(book, AT_ONCE), couch_bulks(book)
     with tempfile.TemporaryDirectory() as place:
-        packages = install(Path(place))
+        packages = install(Path(place, "packages"), *PACKAGES)
+        if packages is not None:
+            (packages / "server.js").write_text(OTHER_SERVER)
         ours: list[float] = []
         others: dict[str, list[float]] = {"memory": [], "leveldb": []} if packages else {}
         for run in range(RUNS):  # taking turns, so that a slow moment of the machine meets all
@@ -139,27 +139,6 @@ def checked_bulk(answer: bytes) -> None:
     results = json.loads(answer)
     assert len(results) == AT_ONCE
     assert all(one["ok"] for one in results)
-
-
-def install(folder: Path) -> Path | None:
-    """The folder with the other server in it, or None (said plainly) where npm could not bring it."""
-    if shutil.which("npm", path=NODE) is None:
-        print("There is no npm here, so nothing to compare with.")
-        return None
-    home = folder / "packages"
-    home.mkdir()
-    done = subprocess.run(
-        [NODE / "npm", "install", "--no-audit", "--no-fund", "--loglevel=error", "--prefix", home, *PACKAGES],
-        env={**os.environ, "PATH": f"{NODE}{os.pathsep}{os.environ['PATH']}"},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    if done.returncode != 0:
-        print(f"npm could not install {' '.join(PACKAGES)}, so nothing to compare with: {done.stderr.strip()[-300:]}")
-        return None
-    (home / "server.js").write_text(OTHER_SERVER)
-    return home
 
 
 if __name__ == "__main__":
