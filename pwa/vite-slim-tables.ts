@@ -1,5 +1,6 @@
-import { readFile } from "node:fs/promises";
-import { basename } from "node:path";
+import { readdir, readFile } from "node:fs/promises";
+import { basename, join } from "node:path";
+import { fileURLToPath } from "node:url";
 import type { Plugin } from "vite";
 
 type Table = Readonly<Record<string, unknown>>;
@@ -10,6 +11,7 @@ type Rows = Readonly<Record<string, Table>>;
  * stays in the table for the server, the tests and whoever checks it.
  */
 const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
+  "alarms.json": ({ tiers }) => ({ tiers: values(tiers) }),
   "agenda.json": ({ hours, days, tasks }) => ({ hours: told(hours), days: values(days), tasks }),
   "brood_tasks.json": ({ ages, tasks }) => ({ ages: values(ages), tasks }),
   "breakout.json": ({ classes, clues }) => ({ classes, clues }),
@@ -41,6 +43,7 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
     words,
   }),
   "problems.json": ({ problems, stages }) => ({ problems, stages }),
+  "setpoints.json": ({ species }) => ({ species: eachRow(species, chosenFirst) }),
   "sources.json": ({ sources }) => ({ sources: eachRow(sources, ({ title }) => ({ title })) }),
   "species.json": ({ species, dark_shell_first_candle_day }) => ({
     dark_shell_first_candle_day,
@@ -49,27 +52,72 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
       ...told(figures),
     })),
   }),
+  "storage.json": ({ own_eggs_needed: _, too_cold: __, ...kept }) => kept,
   "stages.json": ({ groups, moves, causes }) => ({ groups, moves, causes }),
+  "weight_loss.json": ({ species, ...kept }) => ({
+    ...kept,
+    species: eachRow(species, ({ published: _, ...row }) => row),
+  }),
 };
 
-/** Puts the slim form of the tables into whatever is built or tested. Of a table that is not listed every figure comes. */
+/** Tables whose figures are shown or reckoned with by their units; elsewhere the reader knows them. */
+const UNITS_READ = new Set(["brooding.json", "feeding.json", "movements.json"]);
+const SOURCES = "sources.json";
+const APP = fileURLToPath(new URL("src", import.meta.url));
+
+/**
+ * Puts the slim form of the tables into whatever is built or tested. Of a table that is not listed every figure comes;
+ * of the sources those that the others, or the app's own texts, name.
+ */
 export function slimTables(tables: string): Plugin {
+  const slim = async (name: string): Promise<Table> => {
+    const { about: _, ...table } = JSON.parse(
+      await readFile(join(tables, name), "utf-8"),
+      withoutGrounds(UNITS_READ.has(name)),
+    ) as Table;
+    return (KEPT[name]?.(table) ?? table) as Table;
+  };
+  let named: Promise<string> | undefined;
+  const told = async (): Promise<string> => {
+    const names = (await readdir(tables)).filter((name) => name.endsWith(".json") && name !== SOURCES);
+    const app = (await readdir(APP, { recursive: true })).filter((name) => /\.tsx?$/.test(name));
+    const texts = app.map((name) => readFile(join(APP, name), "utf-8"));
+    const whole = await Promise.all(texts);
+    const read = names.filter((name) => whole.some((text) => text.includes(`@tables/${name}`)));
+    return [
+      ...whole,
+      ...(await Promise.all(read.map(async (name) => JSON.stringify(await slim(name))))),
+    ].join();
+  };
   return {
     name: "slim-tables",
     enforce: "pre",
     async load(id) {
       if (!id.startsWith(tables)) return null;
       this.addWatchFile(id);
-      const { about: _, ...table } = JSON.parse(await readFile(id, "utf-8"), withoutReasons) as Table;
-      return JSON.stringify(KEPT[basename(id)]?.(table) ?? table);
+      const table = await slim(basename(id));
+      if (basename(id) !== SOURCES) return JSON.stringify(table);
+      named ??= told();
+      const texts = await named;
+      const kept = Object.entries(table.sources as Rows).filter(([key]) => texts.includes(`"${key}"`));
+      return JSON.stringify({ sources: Object.fromEntries(kept) });
     },
   };
 }
 
 /** Why a figure was chosen among others is for whoever checks the table; the phone says what it is and where it was read. */
-function withoutReasons(_: string, found: unknown): unknown {
-  if (typeof found !== "object" || found === null || !("status" in found)) return found;
-  return { ...found, why: undefined };
+function withoutGrounds(unitsRead: boolean) {
+  return (_: string, found: unknown): unknown => {
+    if (typeof found !== "object" || found === null || !("status" in found)) return found;
+    return { ...found, why: undefined, ...(unitsRead ? {} : { unit: undefined }) };
+  };
+}
+
+/** Of several figures the chosen one; of wet and dry bulbs and humidities, which are read together, all by source. */
+function chosenFirst(row: Table): Table {
+  const slim = (key: string, [chosen, ...others]: readonly Table[]) =>
+    key.startsWith("vents") ? [chosen] : [chosen, ...others.map(({ value, source }) => ({ value, source }))];
+  return Object.fromEntries(Object.entries(row).map(([key, list]) => [key, slim(key, list as Table[])]));
 }
 
 function eachRow(rows: unknown, slim: (row: Table) => Table): Rows {

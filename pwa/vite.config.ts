@@ -7,8 +7,8 @@ import { slimTables } from "./vite-slim-tables.ts";
 const beside = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const TABLES = beside("../server/broodline/trade/tables");
 
-/** All but those that show nothing without the server, and three more that are sent for at the same time. */
-const PAGES = /\/src\/screens\/(?:(?!server-)[a-z]+-pages|families|help|book)\.tsx$/;
+/** All but those that show nothing without the server, and four more that are sent for at the same time. */
+const PAGES = /\/src\/screens\/(?:(?!server-)[a-z]+-pages|families|help|book|set)\.tsx$/;
 
 export default defineConfig({
   resolve: {

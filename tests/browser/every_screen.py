@@ -19,7 +19,7 @@ LEAST = {
     *BEGIN,
     *UNLINKED,
     *(f"help/{what}" for what in ("candle", "hatch", "lockdown", "open", "tally")),
-    *(f"help/{what}" for what in ("brood", "intervals", "mark", "server", "start")),
+    *(f"help/{what}" for what in ("brood", "intervals", "kin", "late", "mark", "server", "start", "weak")),
     *(f"rooms/{what}" for what in ("places", "plan", "set", "ID/air", "ID/gauge", "ID/power")),
     *(f"setting/ID{what}" for what in ("", *(f"/{beside}" for beside in BESIDE))),
     "again/ID",

@@ -1,13 +1,6 @@
 // What each page of the handbook says, in the keeper's own words: for showing it and for looking through it. Pure.
-import {
-  HELP_TOPICS,
-  type HelpTopic,
-  manyDead,
-  moreSteps,
-  seen,
-  steps,
-  help as words,
-} from "../app/words/help.ts";
+import { type HelpTopic, manyDead, moreSteps, seen, steps } from "../app/words/help.ts";
+import { trouble } from "../app/words/help-trouble.ts";
 import { marks } from "../app/words/marks.ts";
 import type { Region } from "../app/words/region.ts";
 import { safety } from "../app/words/safety.ts";
@@ -40,6 +33,9 @@ export const CAUTIONS: Readonly<Record<HelpTopic, readonly string[]>> = {
   open: [cautions.opening, safety.hands],
   mark: [marks.law.text],
   brood: [safety.coated, safety.mains, safety.hands],
+  late: [cautions.lidWhy, safety.mains],
+  weak: [safety.hands, manyDead],
+  kin: [],
   tally: [safety.alarm],
   intervals: [manyDead],
   server: [safety.alarm],
@@ -53,6 +49,9 @@ export const stepsOf = (topic: HelpTopic, own: OwnWords): readonly string[] =>
     open: steps.open(OPEN_AFTER_H),
     mark: moreSteps.mark(own),
     brood: moreSteps.brood,
+    late: trouble.late(OPEN_AFTER_H, own),
+    weak: trouble.weak,
+    kin: trouble.kin(own),
     tally: steps.tally(own),
     intervals: moreSteps.intervals(own),
     server: moreSteps.server,
@@ -64,37 +63,8 @@ export function openedTold(stage: OpenedStage, region: Region): string {
   return `${button}: ${looks}.`;
 }
 
-export interface Found {
-  readonly topic: HelpTopic;
-  readonly lines: readonly string[];
-}
-
-/**
- * Pages that hold every word asked for (their beginnings are enough), with the lines that hold most of them; pages
- * with all words in one line first. Nothing for nothing asked.
- */
-export function lookThrough(asked: string, own: OwnWords, region: Region): Found[] {
-  const wanted = asked
-    .toLowerCase()
-    .split(/[^\p{L}\p{N}]+/u)
-    .filter(Boolean);
-  if (wanted.length === 0) return [];
-  const hits = (line: string) => {
-    const has = line.toLowerCase().split(/[^\p{L}\p{N}]+/u);
-    return wanted.filter((word) => has.some((one) => one.startsWith(word))).length;
-  };
-  return HELP_TOPICS.flatMap((topic) => {
-    const lines = [...linesOf(topic, own, region), ...CAUTIONS[topic]];
-    const all = [words.topics[topic], words.headlines[topic], ...lines];
-    if (hits(all.join(" ")) < wanted.length) return [];
-    const best = Math.max(...lines.map(hits));
-    return [{ topic, best, lines: best > 0 ? lines.filter((line) => hits(line) === best) : [] }];
-  })
-    .sort((a, b) => b.best - a.best)
-    .map(({ topic, lines }) => ({ topic, lines }));
-}
-
-function linesOf(topic: HelpTopic, own: OwnWords, region: Region): readonly string[] {
+/** All that a page says, with what stands under its pictures. */
+export function linesOf(topic: HelpTopic, own: OwnWords, region: Region): readonly string[] {
   const shown =
     topic === "candle"
       ? LAMP.map((one) => seen[one])

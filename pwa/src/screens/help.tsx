@@ -21,7 +21,8 @@ import { PIP_TO_OUT_H } from "../trade/hatch-hours.ts";
 import { sourceTitle } from "../trade/sources.ts";
 import { DARK_SHELL_DAY } from "../trade/species.ts";
 import { FirstHour } from "./first-hour.tsx";
-import { CAUTIONS, LAMP, lookThrough, OPENED, openedTold, span, stepsOf } from "./help-steps.ts";
+import { lookThrough } from "./help-search.ts";
+import { CAUTIONS, LAMP, OPENED, openedTold, span, stepsOf } from "./help-steps.ts";
 import { Page } from "./page.tsx";
 import { Baskets } from "./parts/basket.tsx";
 import { CandledEgg } from "./parts/candled-egg.tsx";
@@ -53,8 +54,12 @@ const FIGURES: Readonly<Partial<Record<HelpTopic, Figures>>> = {
     sources: [practice],
   },
   hatch: { inputs: [helpFigures.pip_to_out(span(PIP_TO_OUT_H.value))], sources: [memory] },
+  late: { inputs: [helpFigures.open_after(OPEN_AFTER_H)], sources: [practice] },
   open: { inputs: [helpFigures.open_after(OPEN_AFTER_H)], sources: [practice] },
 };
+
+/** Pages whose advice beside their figures was read nowhere. */
+const PRACTICE: readonly HelpTopic[] = ["mark", "brood", "late", "weak", "kin"];
 
 export function HelpScreen({ topic }: { topic: string | null }) {
   if (topic === "start") return <FirstHour />;
@@ -65,7 +70,8 @@ export function HelpScreen({ topic }: { topic: string | null }) {
 function Topics() {
   const [asked, setAsked] = useState("");
   const { keeper } = standing.value;
-  const found = lookThrough(asked, ownWords(keeper.words), regionOf(keeper.region));
+  const { found, whole, read } = lookThrough(asked, ownWords(keeper.words), regionOf(keeper.region));
+  const told = whole ? words.found : words.some;
   return (
     <Page headline={words.title} under={words.under}>
       <TextField
@@ -76,7 +82,8 @@ function Topics() {
         onType={setAsked}
       />
       <div role="status">
-        {asked.trim() && <p>{found.length > 0 ? words.found(found.length) : words.nothing}</p>}
+        {asked.trim() && <p>{found.length > 0 ? told(found.length) : words.nothing}</p>}
+        {found.length > 0 && read !== null && <p class="quiet">{words.read(read)}</p>}
       </div>
       <ul class="rows">
         {found.map(({ topic, lines }) => (
@@ -126,7 +133,7 @@ function Topic({ topic }: { topic: HelpTopic }) {
           <Notice key={caution}>{caution}</Notice>
         ))}
         <p class="quiet">{safety.rule}</p>
-        {(topic === "mark" || topic === "brood") && <p class="quiet small">{practiceWords}</p>}
+        {PRACTICE.includes(topic) && <p class="quiet small">{practiceWords}</p>}
       </Section>
       {figures && <Why about={words.figures} formula={helpFigures.formula} {...figures} />}
       <div class="acts">

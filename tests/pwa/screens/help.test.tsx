@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { HELP_TOPICS } from "../../../pwa/src/app/words/help.ts";
 import { ownWords } from "../../../pwa/src/book/own-words.ts";
 import { HelpScreen } from "../../../pwa/src/screens/help.tsx";
-import { lookThrough } from "../../../pwa/src/screens/help-steps.ts";
+import { lookThrough } from "../../../pwa/src/screens/help-search.ts";
 import { query } from "../../../pwa/src/state/whereabouts.ts";
 import { rateOf } from "../../../pwa/src/trade/proportions.ts";
 import { buttonNamed, settle, show } from "./holding.ts";
@@ -50,7 +50,11 @@ describe("how-to pages", () => {
 
 describe("the handbook looked through", () => {
   const own = ownWords({ family: "line", hatch: "hatch" });
-  const pages = (asked: string) => lookThrough(asked, own, "uk").map(({ topic }) => topic);
+  const pages = (asked: string) => lookThrough(asked, own, "uk").found.map(({ topic }) => topic);
+  const answers = (asked: string) => {
+    const { found, whole } = lookThrough(asked, own, "uk");
+    return whole ? found.map(({ topic, lines }) => `${topic}: ${lines.join(" ")}`) : [];
+  };
 
   it("finds every page by a word of it, whatever the case, by a word's beginning", () => {
     expect(pages("PEBBLES")).toEqual(["brood"]);
@@ -58,16 +62,62 @@ describe("the handbook looked through", () => {
     expect(pages("overlap")).toEqual(["intervals"]);
     expect(pages("lid pipped")[0]).toBe("hatch");
     expect(pages("turn")).toContain("lockdown");
-    for (const topic of HELP_TOPICS)
-      expect(lookThrough("the", own, "uk").map((one) => one.topic)).toContain(topic);
+    for (const topic of HELP_TOPICS) expect(pages("the")).toContain(topic);
   });
 
   it("shows the lines that answer, with all words in one line first, and in the keeper's own words", () => {
-    const [first] = lookThrough("red ring", own, "uk");
+    const [first] = lookThrough("red ring", own, "uk").found;
     expect(first?.topic).toBe("candle");
     expect(first?.lines.every((line) => /red ring/i.test(line))).toBe(true);
-    expect(lookThrough("sure never", own, "uk")).toEqual([]);
-    expect(lookThrough("basket", own, "uk")[0]?.lines[0]).toContain("Give each line a basket");
+    expect(lookThrough("basket", own, "uk").found[0]?.lines[0]).toContain("Give each line a basket");
+    for (const { lines } of lookThrough("eggs", own, "uk").found) expect(lines.length).toBeLessThanOrEqual(3);
+  });
+
+  it.each([
+    ["weak chick", /^weak: Weak chick: dry and warm/],
+    ["splay leg", /^weak: Splay legs/],
+    ["sticky", /^late: Sticky chicks/],
+    ["late hatch", /^late: Late hatch: a cool machine/],
+    ["power cut", /^late: Power cut: lid shut/],
+    ["humidity", /Raise the humidity/],
+    ["clears", /^open: .*Open the clears too/],
+    ["blood ring", /^candle: .*blood ring/i],
+    ["pipped but not out", /pipped the lid stays shut/],
+    ["heat lamp", /^brood: Heat lamp: on a chain/],
+    ["inbreeding", /^kin: Inbreeding \(F\) is the chance/],
+    ["ring", /^mark: .*Rings: look every week/],
+    ["red comb", /^kin: Cock or hen: a comb that turns red/],
+    ["feather peck", /^weak: Feather pecking/],
+    ["vet", /^weak: .*your vet the same day/],
+    ["what is lockdown", /^lockdown: /],
+    ["dead in shell", /^late: Dead in shell/],
+    ["wry neck", /^weak: Wry neck/],
+    ["navel", /^weak: Navel open or wet/],
+  ])("answers %s", (asked, line) => {
+    expect(answers(asked)).toContainEqual(expect.stringMatching(line));
+  });
+
+  it.each([
+    ["candleing", "candling", "candle"],
+    ["candeling", "candling", "candle"],
+    ["incubater", "incubator", "late"],
+    ["incubators", "incubator", "late"],
+    ["lockdwon", "lockdown", "lockdown"],
+    ["humiditty", "humidity", "lockdown"],
+    ["spradle", "spraddle", "weak"],
+    ["hatched", "hatch", "hatch"],
+    ["feathers pecked", "feather peck", "weak"],
+  ])("takes %s for %s", (asked, meant, topic) => {
+    expect(pages(asked)).toContain(topic);
+    expect(pages(asked)).toEqual(pages(meant));
+  });
+
+  it("says that no page has it all where one has some, and how a slip was read", () => {
+    const mixed = lookThrough("navel zebra", own, "uk");
+    expect([mixed.whole, mixed.found.map(({ topic }) => topic)]).toEqual([false, ["weak"]]);
+    expect(lookThrough("pebles", own, "uk").read).toBe("pebbles");
+    expect(lookThrough("pebble", own, "uk").read).toBeNull();
+    expect(lookThrough("zq", own, "uk").found).toEqual([]);
   });
 
   it("says what to try where nothing is found, and nothing before a word is typed", async () => {
@@ -84,8 +134,14 @@ describe("the handbook looked through", () => {
     await type("pebbles");
     expect(document.querySelector('[role="status"]')?.textContent).toBe("On one page");
     expect(document.querySelector(".rows a")?.getAttribute("href")).toBe("/help/brood");
+    await type("pebles zebra");
+    expect(document.querySelector('[role="status"]')?.textContent).toContain(
+      "No page has it all; one has some",
+    );
+    expect(text()).toContain("Read as: pebbles zebra");
     await type("zebra");
     expect(text()).toContain("Nothing of that here.");
+    expect(text()).toContain("For a sick or dying bird ask your vet today.");
   });
 
   it("explains bars by one that is right", async () => {
