@@ -7,7 +7,7 @@
  */
 import { byAscii } from "./code-points.ts";
 import { DAY_MS } from "./moments.ts";
-import { CHICK_STAGES, MISSING, STAGES } from "./stages.ts";
+import { CHICK_STAGES, MISSING, NOT_WRITTEN, STAGES } from "./stages.ts";
 import type { Move } from "./standing.ts";
 
 const WEEK_MS = 7 * DAY_MS;
@@ -32,7 +32,8 @@ export interface Alive {
 
 /**
  * Of the chicks hatched at least 7 days ago and not parted within 7 days, those alive at 7 days. A chick missing since
- * then counts as lost; one that was found again does not; one found dead counts from when it was missed.
+ * then counts as lost; one that was found again does not; one found dead counts from when it was missed. Nothing is
+ * told of a batch some of whom are gone within that week and nobody wrote how.
  */
 export function aliveAtSevenDays(moves: readonly Move[], nowMs: number): Alive {
   const { left, of } = leftWithinSevenDays(moves, nowMs);
@@ -47,21 +48,25 @@ export function leftWithinSevenDays(
   const lives = livesOf(moves);
   const leaving = [...lives.left].sort((a, b) => a.atMs - b.atMs || byAscii(a.how, b.how));
   const left = new Map<string, number>();
+  const untold = moves.filter(({ target, cause }) => target === "parted" && cause === NOT_WRITTEN);
+  const toldUntilMs = Math.min(...untold.map(({ atMs }) => atMs));
   let of = 0;
   let next = 0;
   for (const born of [...lives.hatched].sort(byTime)) {
     if (born.atMs > nowMs - WEEK_MS) break;
     let rest = born.n;
+    const isTold = toldUntilMs > born.atMs + WEEK_MS;
     for (let gone = leaving[next]; rest > 0 && gone !== undefined; gone = leaving[next]) {
       const taken = Math.min(rest, gone.n);
       rest -= taken;
       gone.n -= taken;
       if (gone.n === 0) next += 1;
       const isWithin = gone.atMs <= born.atMs + WEEK_MS;
+      if (!isTold) continue;
       if (!isWithin || gone.how !== "parted") of += taken;
       if (isWithin && gone.how !== "parted") left.set(gone.how, (left.get(gone.how) ?? 0) + taken);
     }
-    of += rest;
+    if (isTold) of += rest;
   }
   return { left, of };
 }

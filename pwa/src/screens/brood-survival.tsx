@@ -15,6 +15,7 @@ import { LineChart, ticksBetween } from "./parts/line-chart.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Why } from "./parts/why.tsx";
 import { Section } from "./section.tsx";
+import { notWritten } from "./setting-view.ts";
 import { dateTold, weekdayTold } from "./told-day.ts";
 import { clock, dayWords } from "./told-time.ts";
 
@@ -71,6 +72,8 @@ interface Week {
   readonly k: number;
   readonly n: number;
   readonly culled: number;
+  /** Of whom nobody wrote what became of them: then nothing is told of the others either. */
+  readonly untold: number;
 }
 
 /** The first week of one batch or of several told together; null where their counts cannot be. */
@@ -78,12 +81,14 @@ function weekOf(tied: Tied, now_ms: number, isSound: boolean): Week | null {
   if (!isSound) return null;
   const { left, of: n } = leftWithinSevenDays(movesOf(tied), now_ms);
   const k = (left.get("died") ?? 0) + (left.get("missing") ?? 0);
-  return { k, n, culled: left.get("culled") ?? 0 };
+  const untold = tied.lots.reduce((sum, lot) => sum + notWritten(lot), 0);
+  return { k, n, culled: left.get("culled") ?? 0, untold };
 }
 
 function weekWords(week: Week | null): string {
   if (week === null) return words.week.cannotBe;
-  const { k, n, culled } = week;
+  const { k, n, culled, untold } = week;
+  if (n === 0 && untold > 0) return words.week.untold(untold);
   const told =
     n === 0 ? words.week.unknown : n < FEW ? words.week.few(k, n) : words.week.many(k, n, pct(k / n));
   return culled > 0 ? `${told} ${words.week.culled(culled)}` : told;

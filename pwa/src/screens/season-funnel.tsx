@@ -7,6 +7,7 @@ export function SeasonFunnel({ report }: { report: SeasonReport }) {
   const steps = report.funnel;
   const all = steps[0]?.n ?? 0;
   if (all === 0) return null;
+  const untold = steps.find((one) => one.step === "alive")?.notWritten ?? 0;
   const running = steps[0]?.running ?? 0;
   return (
     <section class="section">
@@ -30,6 +31,7 @@ export function SeasonFunnel({ report }: { report: SeasonReport }) {
           ))}
         </tbody>
       </table>
+      {untold > 0 && <p class="small quiet section-note">{words.funnelUntold(untold)}</p>}
       {running > 0 && <p class="small quiet section-note">{words.funnelRunning(running)}</p>}
     </section>
   );
@@ -37,6 +39,9 @@ export function SeasonFunnel({ report }: { report: SeasonReport }) {
 
 function lostText(step: SeasonStep, before: SeasonStep | undefined) {
   // Chicks that are not grown yet are no loss, nor are eggs still in a machine.
-  const lost = before && step.step !== "flock" ? before.n - before.running - (step.n - step.running) : 0;
+  const lost =
+    before && step.step !== "flock"
+      ? before.n - before.running - (step.n - step.running) - step.notWritten
+      : 0;
   return lost > 0 ? <span class="quiet">{words.fewer(lost)}</span> : null;
 }

@@ -28,7 +28,8 @@ export function familiesTitle({ families }: SeasonReport): string | null {
 
 export function funnelTitle({ funnel }: SeasonReport): string {
   const at = (step: string) => funnel.find((one) => one.step === step)?.n ?? 0;
-  return words.titles.funnel(at("set"), at("hatched"), at("alive"));
+  const untold = funnel.find((one) => one.step === "alive")?.notWritten ?? 0;
+  return words.titles.funnel(at("set"), at("hatched"), at("alive"), untold);
 }
 
 export function comparedTitle({ p }: SeasonReport): string {

@@ -43,6 +43,8 @@ export interface SeasonStep {
   readonly step: string;
   readonly n: number;
   readonly running: number;
+  /** Of the chicks that hatched, those of whom nobody wrote what became of them: neither here nor lost. */
+  readonly notWritten: number;
 }
 
 /** A row of a grouping; `key` is what it is grouped by, as the server names it. */
@@ -120,6 +122,7 @@ export function parseSeason(value: unknown): SeasonReport {
       family: text(row.family),
       name: text(row.name),
       running: figure(row.running) ?? 0,
+      notWritten: figure(row.not_written) ?? 0,
       shrunk: interval(fields(row.shrunk)),
       best_probability: figure(row.best_probability),
       deaths: figures(row.deaths),
@@ -139,6 +142,7 @@ export function parseSeason(value: unknown): SeasonReport {
       step: text(row.step),
       n: figure(row.n) ?? 0,
       running: figure(row.running) ?? 0,
+      notWritten: figure(row.not_written) ?? 0,
     })),
     hatches: rows(report.hatches).map(hatch),
     chick_losses: rows(report.chick_losses).map((row) => ({

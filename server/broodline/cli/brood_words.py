@@ -3,10 +3,9 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from broodline.book.problems import stage_words
 from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
-from broodline.cli.report_words import percent, say_problems
+from broodline.cli.report_words import percent, say_problems, stage_counts
 from broodline.cli.setting_words import Footnotes
 from broodline.trade.units import GRAMS_PER_POUND, SQUARE_METRES_PER_SQUARE_FOOT, to_fahrenheit, to_ounces
 
@@ -68,7 +67,7 @@ def _whereabouts(report: Mapping[str, Any]) -> Words:
         elif place["place"]:
             yield f"In {there}: how many is not told."
     if report["alive"] is not None:
-        yield f"In all: {', '.join(f'{n} {stage_words(stage)}' for stage, n in report['stages'].items())}."
+        yield f"In all: {stage_counts(report['stages'], report['not_written'])}."
 
 
 def say_growth(report: Mapping[str, Any], standing: Standing) -> None:

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from broodline.book.problems import stage_words
 from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
 
@@ -76,3 +77,10 @@ def _place(standing: Standing, place: str | None) -> str:
         return ""
     known = standing.places.get(place)
     return known.name if known is not None else place
+
+
+def stage_counts(stages: Mapping[str, int], untold: int) -> str:
+    """How many are in each stage. untold: of those that left alive, the ones of whom nobody wrote where to."""
+    shown = {stage: n - (untold if stage == "parted" else 0) for stage, n in stages.items()}
+    told = [f"{n} {stage_words(stage)}" for stage, n in shown.items() if n]
+    return ", ".join([*told, *([f"{untold} hatched, then not written of"] if untold else [])])

@@ -99,6 +99,9 @@ def _say_losses(families: Sequence[Mapping[str, Any]]) -> None:
 def _say_funnel(steps: Sequence[Mapping[str, Any]]) -> None:
     say()
     say("How far the eggs came: " + ", ".join(f"{step['n']} {_STEPS[step['step']]}" for step in steps) + ".")
+    untold = steps[-1]["not_written"]
+    if untold:
+        say(f"Of {untold} that hatched nobody wrote what became of them: they are neither alive now nor lost.")
     running = steps[0]["running"]
     if running:
         say(f"Of those, {running} were set in settings that still run.")

@@ -4,10 +4,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
-from broodline.book.problems import stage_words
 from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
-from broodline.cli.report_words import percent, say_problems
+from broodline.cli.report_words import percent, say_problems, stage_counts
 from broodline.reports.air_sentences import air_sentences
 from broodline.trade.calendar import local_time
 
@@ -53,7 +52,7 @@ def say_setting(report: Mapping[str, Any], standing: Standing) -> None:
                 percent(lot["fertility"]),
                 _hatched(lot["hatch_of_set"]),
                 _hatched(lot["hatch_of_fertile"]),
-                _stages(lot["stages"]),
+                stage_counts(lot["stages"], lot["not_written"]),
             )
             for name, lot in [*rows, ("all", report["total"])]
         ],
@@ -80,10 +79,6 @@ def say_setting(report: Mapping[str, Any], standing: Standing) -> None:
     for source, number in notes.sources.items():
         say(f"[{number}] {source}")
     say_problems(report["problems"])
-
-
-def _stages(stages: Mapping[str, int]) -> str:
-    return ", ".join(f"{n} {stage_words(stage)}" for stage, n in stages.items() if n)
 
 
 def _hatched(rate: Mapping[str, Any]) -> str:

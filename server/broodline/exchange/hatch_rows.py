@@ -224,9 +224,15 @@ def _write_moves(taking: Taking, group: Sequence[_Counts], lots: Sequence[str], 
     step(last_day + 1, time(12), "hatch", [(lot, "locked", "unhatched", one.unhatched) for lot, one in both])
     step(last_day + 1, time(13), "brooded", [(lot, "hatched", "brooding", one.kept or 0) for lot, one in both])
     step(hatch_day + _DIED_DAYS, time(20), "lost", [(lot, "hatched", "died", one.died) for lot, one in both])
-    told = [(lot, one) for lot, one in both if one.told_died or one.kept is not None]
+    # Where nobody wrote who died in the first week, those of whom nothing is said may have: they leave before it.
+    told = [(lot, one) for lot, one in both if one.told_died]
     untold = [(lot, one) for lot, one in both if (lot, one) not in told]
-    step(hatch_day, time(21), NOT_WRITTEN, [(lot, "hatched", "parted", one.hatched) for lot, one in untold])
+    step(
+        hatch_day,
+        time(21),
+        NOT_WRITTEN,
+        [(lot, "hatched", "parted", one.hatched - (one.kept or 0)) for lot, one in untold],
+    )
     step(last_day + 1 + _SEEN_DAYS, time(12), NOT_WRITTEN,
          [(lot, "hatched", "parted", one.hatched - one.died - (one.kept or 0)) for lot, one in told])  # fmt: skip
     step(hatch_day + _GROWN_DAYS, time(12), "brooded", [(lot, "brooding", "flock", one.kept or 0) for lot, one in both])

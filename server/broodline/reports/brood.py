@@ -23,6 +23,7 @@ from broodline.reports.brood_parents import parents_json
 from broodline.reports.brood_problems import brood_problems
 from broodline.reports.brood_survival import fates_of, survival_by, survival_json, tied_name
 from broodline.reports.brood_tasks import brood_tasks
+from broodline.reports.untold import count_untold
 from broodline.trade.brooding import CAUTIONS
 from broodline.trade.calendar import instant_text, local_date
 from broodline.trade.sources import origin
@@ -71,6 +72,7 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
         "young": young,
         "birds_left": dict(Counter(bird.how for bird in left)),
         "stages": dict(lot.stages),
+        "not_written": count_untold(lot.moves),
         "open": dict(lot.open),
         "places": _places(standing, lot, now_ms),
         "survival": {

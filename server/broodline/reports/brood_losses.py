@@ -13,6 +13,7 @@ from broodline.book.standing import Lot, Standing
 from broodline.book.tied import LIVING, Tied, maybe_lost, most_lost
 from broodline.reports.brood_survival import LOST, tied_name
 from broodline.reports.first_week import WEEK_MS, left_within_seven_days
+from broodline.reports.untold import count_untold
 from broodline.trade.calendar import local_date
 from broodline.trade.losses import (
     FEW,
@@ -62,13 +63,14 @@ def first_week_json(
 def _week_json(tied: Tied, species: str, now_ms: int, *, sound: bool) -> dict[str, Any]:
     left, n = (Counter[str](), 0) if tied.lots[0].came else left_within_seven_days(tied.moves, now_ms)
     k = sum(left[how] for how in LOST)
+    untold = count_untold(tied.moves) if n == 0 else 0
     rate = rate_of(k, n, sound=sound)
     bounds = first_week_cells(species)
     where = None if rate.rate is None else first_week(species, k, n)
     return {
         **rate.as_json(),
         "culled": left["culled"],
-        "words": _few_words(k, n) if sound else "Not told: these counts cannot be.",
+        "words": _few_words(k, n, untold) if sound else "Not told: these counts cannot be.",
         "commercial": None
         if bounds is None
         else {
@@ -82,8 +84,11 @@ def _week_json(tied: Tied, species: str, now_ms: int, *, sound: bool) -> dict[st
     }
 
 
-def _few_words(k: int, n: int) -> str:
+def _few_words(k: int, n: int, untold: int) -> str:
     """How many of how many: below a hundred a percentage would say more than is known."""
+    if untold:
+        chicks = "1 chick" if untold == 1 else f"{untold} chicks"
+        return f"Not known: nobody wrote what became of {chicks} of this batch."
     if n == 0:
         return "Not known yet: no chick of this batch is a week old."
     if n >= FEW:

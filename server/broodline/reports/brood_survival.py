@@ -15,6 +15,7 @@ from broodline.book.standing import Lot, Standing
 from broodline.book.tied import Tied, tied_to
 from broodline.book.whereabouts import LIVING
 from broodline.reports.first_week import leavings
+from broodline.reports.untold import count_untold, told_until_ms
 from broodline.trade.calendar import local_date
 from broodline.trade.comparisons import holm
 from broodline.trade.survival import Fate, log_rank, median_day, survival
@@ -31,7 +32,8 @@ _GROWN_DAYS = 180
 def fates_of(tied: Tied, born_ms: int, now_ms: int, birds: GoneBirds) -> list[Fate]:
     """What became of the chicks of a lot, or of several that are told together, in whole days since they hatched.
 
-    birds: those kept out of them that have left since. Nothing where their counts cannot be.
+    birds: those kept out of them that have left since. Nothing where their counts cannot be. From the day on when some
+    are gone and nobody wrote how, none of them is followed.
     """
     if not tied.adds_up:
         return []
@@ -39,7 +41,12 @@ def fates_of(tied: Tied, born_ms: int, now_ms: int, birds: GoneBirds) -> list[Fa
     today = max(0, whole_days(born_ms, now_ms))
     gone = [Fate(max(0, whole_days(born_ms, at_ms)), n, how in LOST) for at_ms, n, how in leavings(tied.moves)]
     kept = [_grown(one, born_ms, today) for lot in tied.lots for one in birds.get(lot.id, ())][:alive]
-    return [*gone, *kept, Fate(today, alive - len(kept), died=False)]
+    fates = [*gone, *kept, Fate(today, alive - len(kept), died=False)]
+    until_ms = told_until_ms(tied.moves)
+    if until_ms is None:
+        return fates
+    last = max(0, whole_days(born_ms, until_ms))  # what is told of later days is told of those that were kept only
+    return [fate if fate.day <= last else Fate(last, fate.n, died=False) for fate in fates]
 
 
 def _grown(bird: GoneBird, born_ms: int, today: int) -> Fate:
@@ -66,7 +73,8 @@ def survival_json(fates: list[Fate]) -> dict[str, Any]:
 
 
 def survival_by(standing: Standing, lot: Lot, now_ms: int, birds: GoneBirds) -> dict[str, Any]:
-    """{groups: [{family, family_name, setting, hatched_on, n, last_day, points, median_day}], words}.
+    """{groups: [{family, family_name, setting, hatched_on, n, not_written, last_day, points,
+    median_day}], words}.
 
     First, where chicks are gone that nobody knows the family of, the lots those tie together, as a family None. Then
     the families of the same hatch, this lot's first, then this family's other hatches, the newest first, at most
@@ -113,7 +121,8 @@ def _row(standing: Standing, family: str, lots: list[Lot], fates: list[Fate]) ->
         "setting": lots[0].setting,
         "hatched_on": local_date(instant(born), standing.keeper.zone),
         "n": sum(fate.n for fate in fates),
-        "last_day": min(_GROWN_DAYS, _seen_until(standing, lots, fates)),
+        "not_written": sum(count_untold(lot.moves) for lot in lots),
+        "last_day": min(_GROWN_DAYS, max(fate.day for fate in fates), _seen_until(standing, lots, fates)),
         **survival_json(fates),
     }
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from broodline.book.moments import DAY_MS
 from broodline.book.stages import CHICK_STAGES, MISSING, STAGES
 from broodline.book.standing import Move
+from broodline.reports.untold import told_until_ms
 
 WEEK_MS = 7 * DAY_MS
 _LIVING = frozenset({"hatched", "brooding", "growing", "flock"})
@@ -35,7 +36,7 @@ def alive_at_seven_days(moves: Iterable[Move], now_ms: int) -> tuple[int, int]:
     """(alive, of): of the chicks hatched at least 7 days ago and not parted within 7 days, those alive at 7 days.
 
     A chick missing since then counts as lost; one that was found again does not; one found dead counts from when it
-    was missed.
+    was missed. Nothing is told of a batch some of whom are gone within that week and nobody wrote how.
     """
     left, of = left_within_seven_days(moves, now_ms)
     return of - left.total(), of
@@ -43,6 +44,8 @@ def alive_at_seven_days(moves: Iterable[Move], now_ms: int) -> tuple[int, int]:
 
 def left_within_seven_days(moves: Iterable[Move], now_ms: int) -> tuple[Counter[str], int]:
     """(how -> how many, of): as `alive_at_seven_days`, but those that are not alive by how they left."""
+    moves = list(moves)
+    until_ms = told_until_ms(moves)
     lives = _lives_of(moves)
     leaving = sorted(lives.left, key=lambda group: (group.at_ms, group.how))
     left: Counter[str] = Counter()
@@ -51,6 +54,7 @@ def left_within_seven_days(moves: Iterable[Move], now_ms: int) -> tuple[Counter[
         if born.at_ms > now_ms - WEEK_MS:
             break
         rest = born.n
+        is_told = until_ms is None or until_ms > born.at_ms + WEEK_MS
         while rest and leaving:
             gone = leaving[0]
             taken = min(rest, gone.n)
@@ -59,10 +63,10 @@ def left_within_seven_days(moves: Iterable[Move], now_ms: int) -> tuple[Counter[
             if gone.n == 0:
                 leaving.pop(0)
             within = gone.at_ms <= born.at_ms + WEEK_MS
-            of += taken * (not within or gone.how != "parted")
-            if within and gone.how != "parted":
+            of += taken * (is_told and (not within or gone.how != "parted"))
+            if is_told and within and gone.how != "parted":
                 left[gone.how] += taken
-        of += rest
+        of += rest * is_told
     return left, of
 
 

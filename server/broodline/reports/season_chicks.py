@@ -8,13 +8,16 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from broodline.book.moments import DAY_MS
+from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Setting, Standing
+from broodline.book.tied import Tied, tied_groups
 from broodline.reports.first_week import leavings
-from broodline.reports.hatch import moves_out_of_shell
+from broodline.reports.untold import told_until_ms
 from broodline.trade.proportions import rate_of
 
 _AGES = ((0, 2), (3, 7), (8, 28), (29, 84))
 _LOST = frozenset({"died", "missing"})
+_UNTOLD = "untold"
 
 
 def chick_losses(standing: Standing, settings: Sequence[Setting], now_ms: int) -> list[dict[str, Any]]:
@@ -22,7 +25,8 @@ def chick_losses(standing: Standing, settings: Sequence[Setting], now_ms: int) -
 
     Only chicks that are past that age by now, were they alive: else the lost would count before the living. lost: rate
     of died and missing (Wilson 95 %) among those that came to its first day and were lost in it or lived to its end;
-    sold, given and culled in it are left out. settings: those whose counts fit. An age without such chicks is left out.
+    sold, given and culled in it are left out, and so are all of a batch from the moment on when some of it are gone and
+    nobody wrote how. settings: those whose counts fit. An age without such chicks is left out.
     """
     lives = [life for setting in settings for life in _lives(standing, setting)]
     rows = []
@@ -46,11 +50,21 @@ def chick_losses(standing: Standing, settings: Sequence[Setting], now_ms: int) -
 
 
 def _lives(standing: Standing, setting: Setting) -> Iterator[tuple[int, int, int | None, str]]:
-    """(born_ms, n, left_ms or None, how) of a setting's chicks, in groups that came and went together."""
-    lots = [standing.lots[name] for name in setting.lots]
-    moves = [*setting.among, *(move for lot in lots for move in lot.moves)]
-    going = deque(leavings(moves))
-    for born_ms, born in sorted((move.at_ms, move.n) for move in moves_out_of_shell(setting, lots)):
+    """(born_ms, n, left_ms or None, how) of a setting's chicks, in groups that came and went together: of each lot by
+    itself, but for those that chicks of unknown family tie."""
+    for tied in tied_groups([standing.lots[name] for name in setting.lots], setting.among):
+        until_ms = told_until_ms(tied.moves)
+        for born_ms, n, left_ms, how in _lives_of(tied):
+            if until_ms is not None and (left_ms is None or left_ms >= until_ms):
+                yield born_ms, n, until_ms, _UNTOLD
+            else:
+                yield born_ms, n, left_ms, how
+
+
+def _lives_of(tied: Tied) -> Iterator[tuple[int, int, int | None, str]]:
+    going = deque(leavings(tied.moves))
+    out = [move for move in tied.moves if move.target == "hatched" and move.source not in CHICK_STAGES]
+    for born_ms, born in sorted((move.at_ms, move.n) for move in out):
         left = born
         while left and going:
             at_ms, n, how = going.popleft()

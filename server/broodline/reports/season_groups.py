@@ -8,6 +8,7 @@ from broodline.book.standing import Setting, Standing
 from broodline.reports.rates import add_outcomes, rates_json
 from broodline.reports.season_lots import SeasonLot, egg_age_days
 from broodline.reports.unchanged import kept_setting_outcome
+from broodline.reports.untold import count_untold
 from broodline.trade.calendar import local_date
 from broodline.trade.storage import storage_points
 
@@ -18,13 +19,15 @@ _ALIVE = ("hatched", "brooding", "growing", "flock")
 def funnel(
     standing: Standing, settings: Sequence[Setting], lots: Sequence[SeasonLot], now_ms: int
 ) -> list[dict[str, Any]]:
-    """How many eggs came how far, running settings included: [{step, n, running}].
+    """How many eggs came how far, running settings included: [{step, n, running, not_written}].
 
     Steps: set, examined, fertile, hatched, alive (chicks and birds of these eggs now), flock (grown and kept). Without
     examined and fertile where chicks came out of eggs that nobody looked into.
-    Settings in which a lot's counts do not fit give their other lots.
+    Settings in which a lot's counts do not fit give their other lots. not_written: of the chicks that hatched, those of
+    whom nobody wrote what became of them: in the steps after hatching they are neither here nor lost.
     """
     totals = {step: [0, 0] for step in ("set", "examined", "fertile", "hatched", "alive", "flock")}
+    untold = sum(count_untold(lot.lot.moves) for lot in lots if lot.outcome.sound)
     by_setting: dict[str, list[SeasonLot]] = {}
     for lot in lots:
         by_setting.setdefault(lot.setting.id, []).append(lot)
@@ -49,7 +52,10 @@ def funnel(
             totals[step][1] += n if setting.runs else 0
     if totals["hatched"][0] > totals["fertile"][0]:  # of chicks whose eggs nobody looked into, these steps know nothing
         del totals["examined"], totals["fertile"]
-    return [{"step": step, "n": n, "running": running} for step, (n, running) in totals.items()]
+    return [
+        {"step": step, "n": n, "running": running, "not_written": untold if step in ("alive", "flock") else 0}
+        for step, (n, running) in totals.items()
+    ]
 
 
 def by_egg_age(lots: Sequence[SeasonLot], zone: str) -> list[dict[str, Any]]:

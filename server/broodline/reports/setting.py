@@ -19,6 +19,7 @@ from broodline.reports.setting_air import air_json
 from broodline.reports.setting_dates import date_problems
 from broodline.reports.setting_summary import summary_words
 from broodline.reports.shells import setting_calendar
+from broodline.reports.untold import count_untold
 from broodline.reports.weighings import brought_up_json, weighings_of, weight_loss_json
 from broodline.trade.calendar import day_of, instant_text, local_date, milestone
 from broodline.trade.species import species_named
@@ -67,6 +68,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
         "total": {
             "n": sum(lot.n for lot in lots),
             "stages": dict(setting.stages),
+            "not_written": sum(count_untold(lot.moves) for lot in lots),
             **rates_json(whole),
             **weak_and_helped(moves_out_of_shell(setting, lots)),
             "deaths": dict(whole.deaths),
@@ -119,6 +121,7 @@ def _lot_json(standing: Standing, lot: Lot, outcome: Outcome, age_days: int | No
         "family_name": family.name if family is not None else None,
         "n": lot.n,
         "stages": dict(lot.stages),
+        "not_written": count_untold(lot.moves),
         **rates_json(outcome),
         **weak_and_helped(lot.moves),
         "deaths": dict(outcome.deaths),

@@ -8,6 +8,7 @@ from broodline.book.moments import instant
 from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Lot, Standing
 from broodline.reports.season_year import season_of, season_year
+from broodline.reports.untold import count_untold
 from broodline.trade.calendar import local_date
 
 _REARED = ("growing", "flock")
@@ -15,10 +16,11 @@ _YOUNG = ("hatched", "brooding")
 
 
 def society_return(standing: Standing, year: int) -> list[dict[str, Any]]:
-    """[{species, breed, variety, origin: "own" or "bought in", males, females, lines, eggs, hatched, reared, rings}] of
-    the season that starts in `year`, sorted. males, females: birds that stood in the pens of these families while eggs
-    of the season were laid, in the year before setting at most; none for eggs that were bought in. reared: chicks that
-    grew out of the brooder. rings: of birds hatched in the season, in the row of their own eggs."""
+    """[{species, breed, variety, origin: "own" or "bought in", males, females, lines, eggs, hatched, reared,
+    not_written, rings}] of the season that starts in `year`, sorted. males, females: birds that stood in the pens of
+    these families while eggs of the season were laid, in the year before setting at most; none for eggs that were
+    bought in. reared: chicks that grew out of the brooder. not_written: those of whom nobody wrote whether they did.
+    rings: of birds hatched in the season, in the row of their own eggs."""
     groups: dict[tuple[str, str, str, str], list[Lot]] = {}
     for lot in standing.lots.values():
         setting = standing.settings.get(lot.setting or "")
@@ -43,6 +45,7 @@ def _row(standing: Standing, year: int, key: tuple[str, str, str, str], lots: li
         "eggs": sum(lot.n for lot in lots),
         "hatched": hatched,
         "reared": sum(move.n for move in moves if move.source in _YOUNG and move.target in _REARED),
+        "not_written": sum(count_untold(lot.moves) for lot in lots),
         "rings": _rings(standing, year, families) if own else [],
     }
 

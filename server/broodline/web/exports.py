@@ -35,6 +35,7 @@ _RETURN: tuple[tuple[str, FieldType, str], ...] = (
     ("eggs", "integer", "Eggs set"),
     ("hatched", "integer", "Hatched"),
     ("reared", "integer", "Reared"),
+    ("not_written", "integer", "Hatched, then not written of"),
     ("rings", "string", "Ring numbers"),
 )
 _PARTS = {"k": "so many", "n": "of", "rate": "share, 0 to 1", "low": "low end, 95 %", "high": "high end, 95 %"}

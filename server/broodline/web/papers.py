@@ -51,8 +51,9 @@ def season_paper(standing: Standing, year: int, wanted: Wanted) -> Printed:
     """The season that starts in `year`."""
     report = season_report(standing, year, wanted.now)
     funnel = [{**step, "words": _STEPS.get(step["step"], step["step"])} for step in report["funnel"]]
+    untold = max((step["not_written"] for step in report["funnel"]), default=0)
     running = next((step["running"] for step in report["funnel"]), 0)
-    return _printed("season", standing, {**report, "funnel": funnel, "running": running}, wanted)
+    return _printed("season", standing, {**report, "funnel": funnel, "running": running, "untold": untold}, wanted)
 
 
 def setting_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:

@@ -27,4 +27,7 @@ it("tells by how they left those that did not live through their first week", ()
   expect(leftWithinSevenDays(moves, 6 * DAY_MS).of).toBe(0);
   const foundAgain = [...moves, move(5, "unaccounted", "brooding", 2)];
   expect(leftWithinSevenDays(foundAgain, 8 * DAY_MS).left.get("missing")).toBeUndefined();
+  const untold = (day: number) => [...moves, { ...move(day, "brooding", "parted", 1), cause: "not written" }];
+  expect(leftWithinSevenDays(untold(7), 18 * DAY_MS)).toEqual({ left: new Map(), of: 0 });
+  expect(leftWithinSevenDays(untold(8), 18 * DAY_MS).of).toBe(10);
 });

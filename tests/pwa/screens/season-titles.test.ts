@@ -65,6 +65,10 @@ describe("each part of the season's page", () => {
       "Hatched of those set: 40 % of Birch's eggs to 70 % of Rowan's",
     );
     expect(titles.funnelTitle(report)).toBe("Of 52 eggs set 23 hatched; 21 live now");
+    const funnel = report.funnel.map((one) => ({ ...one, notWritten: one.step === "alive" ? 2 : 0 }));
+    expect(titles.funnelTitle({ ...report, funnel })).toBe(
+      "Of 52 eggs set 23 hatched; 21 live now, and of 2 nothing is written",
+    );
     expect(titles.comparedTitle(report)).toBe("The differences are more than chance gives (p 0.031)");
     expect(titles.comparedTitle({ ...report, p: 0.2 })).toBe(
       "Chance alone may give such differences (p 0.20)",

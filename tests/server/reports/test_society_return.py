@@ -43,7 +43,7 @@ def test_rows_by_breed_and_by_where_the_eggs_came_from():
     old = {"kind": "ring", "text": "R25-1"}
     writer.write("bird", {"sex": "unknown", "family": rowan, "hatched_on": "2025-03-22", "tags": [old]})
     standing = fold(writer.entries())
-    shared = {"species": "chicken", "breed": "Marsh Speckle", "variety": ""}
+    shared = {"species": "chicken", "breed": "Marsh Speckle", "variety": "", "not_written": 0}
     assert society_return(standing, 2026) == [
         {**shared, "origin": "bought in", "males": 0, "females": 0, "lines": 1, "eggs": 6, "hatched": 3, "reared": 0,
          "rings": []},

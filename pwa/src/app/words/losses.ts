@@ -47,6 +47,8 @@ export const losses = {
     many: (k: number, n: number, pct: string) => `${k} of ${n} died or went missing, ${pct} %.`,
     perhaps: (n: number) => `Up to ${n} more, not known whose.`,
     together: (families: string, told: string) => `${families} together: ${told}`,
+    untold: (n: number) =>
+      `Not known: nobody wrote what became of ${plural(n, "chick", "chicks")} of this batch.`,
     cannotBe: "Not told: these counts cannot be.",
     culled: (n: number) => `${n} more were culled.`,
     commercial: (most: number, ideal: number) =>

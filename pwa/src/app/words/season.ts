@@ -78,6 +78,8 @@ export const season = {
   },
   group: { by_egg_age: "by egg age", by_place: "by machine", by_month: "by month" },
   fewer: (n: number) => `${n} fewer`,
+  funnelUntold: (n: number) =>
+    `Of ${plural(n, "chick", "chicks")} that hatched nobody wrote what became of ${n === 1 ? "it" : "them"}: neither alive now nor lost, and no part of “fewer”.`,
   funnelRunning: (n: number) =>
     `${plural(n, "egg", "eggs")} of these still in a machine; “fewer” leaves them out.`,
   ages: (from: string, to: string) => (to ? `${from} to ${to} days` : `${from} days and more`),
@@ -95,8 +97,8 @@ export const season = {
   titles: {
     families: (least: string, low: string, most: string, high: string) =>
       `Hatched of those set: ${low} of ${least}'s eggs to ${high} of ${most}'s`,
-    funnel: (set: number, hatched: number, alive: number) =>
-      `Of ${plural(set, "egg", "eggs")} set ${hatched} hatched; ${alive} live now`,
+    funnel: (set: number, hatched: number, alive: number, untold: number) =>
+      `Of ${plural(set, "egg", "eggs")} set ${hatched} hatched; ${alive} live now${untold > 0 ? `, and of ${untold} nothing is written` : ""}`,
     apart: (p: string) => `The differences are more than chance gives (p ${p})`,
     alike: (p: string) => `Chance alone may give such differences (p ${p})`,
     losses: (n: number, most: string, m: number) =>
