@@ -1,5 +1,6 @@
 """What the phone mirrors is tied to the server's module by cases that both test runners read."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -21,8 +22,9 @@ TIED_BY = (
 TIED_ACROSS = {f"reports/{name}": name for name in ("agenda", "egg_store", "readings", "weighings")}
 # Pens put together by hand are reckoned on the screen, by the server's table; the days of pens in the phone's book.
 TIED_ACROSS |= {"reports/mating_pens": "pairing", "reports/pens": "pen_stays"}
-# What those are made of goes through the same cases.
+# What those are made of goes through the same cases; the chores by other names than the server's.
 TIED_ACROSS |= {f"reports/{name}": "agenda" for name in ("brood_course", "brood_kit", "shells")}
+TIED_ACROSS |= {f"reports/{name}": "agenda" for name in ("agenda_marks", "brood_tasks", "plan_tasks")}
 # What rates are counted from goes through their cases; test_mirror.py asks both sides of odd books too.
 TIED_ACROSS |= {f"reports/{name}": "rates" for name in ("rates", "egg_counts", "first_week")}
 # Both sides only read the same table, or the same generated schema: there is nothing to drift.
@@ -63,6 +65,26 @@ def test_no_module_of_the_reports_is_mirrored_without_a_tie():
     phone = {path.stem.replace("-", "_") for path in (PHONE / "book").glob("*.ts")}
     alike = {f"reports/{path.stem}" for path in (PACKAGE / "reports").glob("*.py") if path.stem in phone}
     assert alike - ties().keys() == set()
+
+
+def test_whatever_says_that_it_is_mirrored_is_tied_and_the_other_is_there():
+    """By its first lines, on either side, whatever the other is called."""
+    says = re.compile(
+        r"[Mm]irror(?:s|ed in)\W(?:\W*that part of )?[^.]*?(?:pwa/src|server/broodline)/([a-z]+/[a-z_-]+)[.](?:ts|py)"
+    )
+    found = 0
+    known = ties().keys() | READ_FROM_ONE_FILE | {"reports/season_year"}
+    for path in PACKAGE.rglob("*.py"):
+        if other := says.search(" ".join(path.read_text()[:1500].split())):
+            found += 1
+            assert f"{path.parent.name}/{path.stem}" in known, path
+            assert (PHONE / f"{other[1]}.ts").is_file(), path
+    for path in PHONE.rglob("*.ts"):
+        if other := says.search(" ".join(path.read_text()[:1500].replace(" * ", " ").split())):
+            found += 1
+            assert other[1] in known, path
+            assert (PACKAGE / f"{other[1]}.py").is_file(), path
+    assert found > 50
 
 
 def test_no_cases_lie_unread():

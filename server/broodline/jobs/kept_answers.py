@@ -1,18 +1,21 @@
-"""Answers of reports, kept with what they saw: after a sync they are worked out anew, before anybody asks again.
+"""Answers of reports, kept with what they saw: after a sync those it concerns are worked out anew, before anybody asks.
 
+Which those are is seen, not declared: `watched` notes what a report reads. An answer that a sync does not concern is
+left as it is, and says how many entries the book has now; the hours that went by count when somebody asks again.
 Kept in memory: a start works them out in seconds, and a stored one could be of an older book or an older Broodline.
 """
 
 import asyncio
 from collections.abc import Awaitable, Callable, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Any
 
 from broodline.book.standing import Standing
 from broodline.errors import BroodlineError, NotFound
 from broodline.jobs.own_faults import place_of
+from broodline.jobs.watched import Reading, watched
 
 Report = Callable[[Standing, datetime], dict[str, Any]]
 
@@ -23,17 +26,25 @@ SETTLE_S = 1.0  # a phone brings what it holds in many requests, one after the o
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """An answer, the moment it was worked out for, and how many entries it saw. standing: what those add up to."""
+    """An answer, the moment it was worked out for, and how many entries it holds for.
+
+    standing: what those add up to. reading: what the report read of it.
+    """
 
     report: Report
     answer: dict[str, Any]
     at: datetime
     entries: int
     standing: Standing
+    reading: Reading
+
+    def holds_for(self, standing: Standing) -> bool:
+        """Whether nothing that it was worked out from has changed."""
+        return self.standing is standing or self.reading.holds_for(standing)
 
     def is_good(self, standing: Standing, now: datetime) -> bool:
         """Whether it need not be worked out anew."""
-        return self.standing is standing and timedelta(0) <= now - self.at < GOOD_FOR
+        return timedelta(0) <= now - self.at < GOOD_FOR and self.holds_for(standing)
 
 
 class KeptAnswers:
@@ -46,15 +57,22 @@ class KeptAnswers:
         """The answer as it stands; worked out where something was written or time went on. Raises as the report."""
         kept = self._kept.pop(question, None)
         if kept is None or not kept.is_good(standing, now):
-            kept = Kept(report, report(standing, now), now, entries, standing)
+            reading = watched(standing)
+            kept = Kept(report, report(reading.standing, now), now, entries, standing, reading)
+        kept = replace(kept, entries=entries, standing=standing)
         self._kept[question] = kept  # at the end: what was asked last is forgotten last
         while len(self._kept) > MOST_KEPT:
             self._kept.pop(next(iter(self._kept)))
         return kept
 
-    def asked(self) -> list[tuple[str, Report]]:
-        """What was asked, the latest first."""
-        return [(question, kept.report) for question, kept in reversed(list(self._kept.items()))]
+    def concerned(self, standing: Standing) -> list[tuple[str, Report]]:
+        """What was asked and is answered otherwise, or may be, since the book stands like this; the latest first."""
+        asked = reversed(list(self._kept.items()))
+        return [(question, kept.report) for question, kept in asked if not kept.holds_for(standing)]
+
+    def knows(self, question: str) -> bool:
+        """Whether it was asked lately."""
+        return question in self._kept
 
 
 async def keep_answers_fresh(

@@ -110,12 +110,14 @@ def _season(year: int) -> Report:
 
 
 async def waiting_reports(desk: Desk) -> list[tuple[str, Report]]:
-    """What is worth working out after a sync: the running season's report, and what was asked lately."""
+    """What is worth working out after a sync: of what was asked lately what it concerns, and the running season."""
 
     def wait(_: Shelf, standing: Standing) -> list[tuple[str, Report]]:
         year = season_of(standing, desk.now_ms())
         season = f"/api/v1/reports/season/{year}?"
-        return [(season, _season(year)), *(one for one in desk.kept.asked() if one[0] != season)]
+        concerned = desk.kept.concerned(standing)
+        first = [one for one in concerned if one[0] == season] if desk.kept.knows(season) else [(season, _season(year))]
+        return [*first, *(one for one in concerned if one[0] != season)]
 
     return await desk.look(wait)
 

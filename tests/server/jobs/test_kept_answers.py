@@ -10,9 +10,18 @@ from broodline.book.fold import fold
 from broodline.book.standing import Standing
 from broodline.errors import NotFound
 from broodline.jobs.kept_answers import GOOD_FOR, MOST_KEPT, KeptAnswers, Report, keep_answers_fresh
+from tests.book_writer import BookWriter
 
 NOW = datetime(2026, 3, 8, 12, tzinfo=UTC)
-NEWER = fold([])
+
+
+def of_another_place() -> Standing:
+    writer = BookWriter()
+    writer.keeper()
+    return fold(writer.entries())
+
+
+NEWER = of_another_place()
 
 
 class Counting:
@@ -47,9 +56,10 @@ def test_only_so_many_are_kept_those_asked_last(standing: Standing) -> None:
     for question in range(MOST_KEPT + 3):
         kept.answer(str(question), report, standing, 6, NOW)
         kept.answer("0", report, standing, 6, NOW)
-    asked = [question for question, _ in kept.asked()]
+    asked = [question for question, _ in kept.concerned(NEWER)]
     assert asked[:2] == ["0", str(MOST_KEPT + 2)]
     assert len(asked) == MOST_KEPT
+    assert kept.concerned(fold([])) == []
 
 
 def freshened(waiting: list[str], gone: str = "", news_at: str = "") -> list[str]:
