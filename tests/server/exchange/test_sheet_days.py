@@ -88,5 +88,12 @@ def test_days_in_two_orders_are_refused_where_they_can_be_two(book):
     found = taken(text, book)
     assert [row[0] for row in lots_of(found, book)] == ["2025-04-13", "2025-04-20"]
     assert told(found) == [(4, "set_on", False, False)]
+    assert "can be two days" in found.bad[0].message
     assert found.days["table"].dates_open == ("dmy", "mdy", "ymd")
     assert [row[0] for row in lots_of(taken(text, book, dates="dmy"), book)] == ["2025-04-13", "2025-06-05"]
+
+
+def test_days_that_could_be_others_are_shown_before_those_that_could_not(book):
+    sure = "".join(f"{n}/04/2025,Rowan,9,5\n" for n in range(13, 21))
+    days = taken(f"{HEAD}{sure}03/04/2025,Hazel,9,5\n", book).days["table"].days
+    assert ([one.number for one in days], days[0].on) == ([10, 2, 3, 4, 5, 6], date(2025, 4, 3))
