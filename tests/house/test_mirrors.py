@@ -9,12 +9,12 @@ from tests.house.tree import PACKAGE, PHONE, ROOT
 
 # The cases of a mirrored module lie in the file of tests/vectors/ by its own name, but for these.
 OF_THE_FOLD = ("checks", "founding", "heads", "marks", "moments", "moves", "problems", "standing", "trees")
-OF_THE_AGENDA = ("hatch_day", "whereabouts")
+OF_THE_BROODS = ("hatch_day", "whereabouts")
 OF_THE_FLOCK = ("birds", "flock_checks", "flock_days", "hatch_ages")
 TIED_BY = (
     {"trade/air": "climate", "book/wire": "canonical"}
     | {f"book/{name}": "fold" for name in OF_THE_FOLD}
-    | {f"book/{name}": "agenda" for name in OF_THE_AGENDA}
+    | {f"book/{name}": "broods" for name in OF_THE_BROODS}
     | {f"book/{name}": "flock_checks" for name in OF_THE_FLOCK}
     | {"book/gone_birds": "tied", "book/tied_sets": "tied"}
 )
