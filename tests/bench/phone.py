@@ -79,6 +79,7 @@ TAPPED = """(times) => new Promise((done) => {
 
 
 def main(sizes: list[int]) -> None:
+    expect.set_options(timeout=60_000)
     with sync_playwright() as driver:
         for n in sizes:
             with tempfile.TemporaryDirectory() as place:
