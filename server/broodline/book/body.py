@@ -4,9 +4,8 @@ Bodies are read strictly (no text becomes a number, true is no number); fields t
 over here and kept in the entry's bytes. The JSON schema of these models is what the phone checks bodies with.
 """
 
-from collections.abc import Callable, Mapping
-from functools import cache
-from typing import Annotated, Any, ClassVar, Self, get_args
+from collections.abc import Callable
+from typing import Annotated, Any, ClassVar, Self
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
 
@@ -59,32 +58,6 @@ class BodyOfChoice(Body):
             if getattr(self, field) is not None:
                 return self
         raise ValueError("one of these is needed: " + ", ".join(self.needs_one_of))
-
-
-def holds_more(body: Body, written: Mapping[str, Any]) -> bool:
-    """Whether a body was written with fields its model does not know, at any depth."""
-    if len(body.model_fields_set) < len(written):
-        return True
-    for name, alias in _parts_of(type(body)):
-        part = getattr(body, name)
-        parts, texts = (part, written[alias]) if isinstance(part, list) else ((part,), (written.get(alias),))
-        if part is not None and any(map(holds_more, parts, texts)):
-            return True
-    return False
-
-
-@cache
-def _parts_of(model: type[Body]) -> tuple[tuple[str, str], ...]:
-    """The fields that hold parts with fields of their own, and how they are written."""
-    fields = model.model_fields.items()
-    return tuple((name, field.alias or name) for name, field in fields if _part_in(field.annotation) is not None)
-
-
-def _part_in(annotation: Any) -> type[Body] | None:
-    """The model inside an annotation such as list[Part] | None."""
-    if isinstance(annotation, type) and issubclass(annotation, Body):
-        return annotation
-    return next((part for inner in get_args(annotation) for part in (_part_in(inner),) if part is not None), None)
 
 
 class BirdShare(Body):

@@ -6,7 +6,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from broodline.book.body import Body, holds_more
+from broodline.book.body import Body
 from broodline.book.kinds import KINDS, VERSION
 from broodline.book.moments import happened_ms
 from broodline.book.problems import Problem, problem
@@ -17,7 +17,7 @@ from broodline.book.wire import Entry
 NEWER = "newer_app"
 
 # What `model_validate` calls in the end, without its four steps on the way there.
-_READERS: Mapping[str, Callable[[Mapping[str, Any]], Body]] = MappingProxyType(
+_READERS: Mapping[str, Callable[..., Body]] = MappingProxyType(
     {kind: model.__pydantic_validator__.validate_python for kind, model in KINDS.items()}
 )
 
@@ -35,12 +35,23 @@ def read_head(root: str, was: str, entry: Entry) -> tuple[Head | None, Problem |
     if entry.v > VERSION or kind not in _READERS:
         return None, problem(NEWER, entry.id)
     try:
-        body = _READERS[kind](entry.body)
+        body, more = read_body(kind, entry.body)
     except ValidationError as fault:
         return None, problem("body", entry.id, kind=kind, field=_first_field(fault))
-    more = entry.more or holds_more(body, entry.body)
     head = Head(root, entry.id, kind, body, happened_ms(entry.at, entry.skew_ms), entry.device)
-    return head, problem("newer_fields", entry.id) if more else None
+    return head, problem("newer_fields", entry.id) if more or entry.more else None
+
+
+def read_body(kind: str, written: Mapping[str, Any]) -> tuple[Body, bool]:
+    """A body of a known kind, and whether it was written with fields its model does not know, at any depth.
+
+    Raises ValidationError.
+    """
+    read = _READERS[kind]
+    try:
+        return read(written, extra="forbid"), False
+    except ValidationError:  # perhaps for such fields alone, which are rare
+        return read(written), True
 
 
 def tree_problems(trees: Trees) -> Iterable[Problem]:
