@@ -36,9 +36,7 @@ class Phone:
             has_touch=touch,
             is_mobile=touch,
             device_scale_factor=2,
-            locale="en-GB",
-            timezone_id="Europe/Dublin",
-            **more,
+            **{"locale": "en-GB", "timezone_id": "Europe/Dublin", **more},
         )
         page = self.context.pages[0] if self.context.pages else self.context.new_page()
         page.set_default_timeout(15_000)

@@ -3,6 +3,7 @@ import { useEffect } from "preact/hooks";
 import { later } from "../screens/later.tsx";
 import { Page } from "../screens/page.tsx";
 import { Notice } from "../screens/parts/notice.tsx";
+import { Safe } from "../screens/safe.tsx";
 import { Shell } from "../screens/shell.tsx";
 import { TallyScreen } from "../screens/tally.tsx";
 import { TALLIES } from "../screens/tally-plan.ts";
@@ -55,7 +56,7 @@ export function App() {
   return (
     <Shell path={path.value} bare={bare}>
       {newerApp.value && <NewerApp />}
-      {screen}
+      <Safe at={path.value}>{screen}</Safe>
     </Shell>
   );
 }

@@ -2,7 +2,6 @@
 import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import { air as words } from "../app/words/air.ts";
-import { everywhere } from "../app/words/everywhere.ts";
 import { airLine, machine } from "../app/words/machine.ts";
 import { safety } from "../app/words/safety.ts";
 import { speciesTerms } from "../app/words/species.ts";
@@ -23,12 +22,12 @@ import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
 import { MeasureField } from "./parts/measure-field.tsx";
-import { momentToDate, NOW } from "./parts/moment.ts";
+import { NOW } from "./parts/moment.ts";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
-import { WhenChooser } from "./parts/when-chooser.tsx";
 import { viewsIn } from "./setting-view.ts";
 import { ago } from "./told-time.ts";
+import { When, whenOf } from "./when.tsx";
 
 const WAYS: readonly Way[] = ["wet", "humidity", "dry"];
 
@@ -95,7 +94,7 @@ function Entering({ place, now_ms }: { place: string; now_ms: number }) {
   };
   const faults = faultsOf(form, unit, totals.keeper.altitude_m ?? 0);
   const read = readForm(form, unit, totals.keeper.altitude_m ?? 0);
-  const at = momentToDate(form.moment, now);
+  const at = whenOf(form.moment, now);
   const save = () => {
     setAsked(true);
     if (read === null || at === undefined) return;
@@ -151,13 +150,7 @@ function Entering({ place, now_ms }: { place: string; now_ms: number }) {
           {words.gives(`${Math.round(read.humidityPct)} %`)}
         </p>
       )}
-      <WhenChooser
-        key={written}
-        moment={form.moment}
-        now={now}
-        onChange={(moment) => change({ moment })}
-        words={everywhere.when}
-      />
+      <When key={written} moment={form.moment} now={now} onChange={(moment) => change({ moment })} />
       <div class="acts">
         <Press kind="main" onPress={save}>
           {words.save}

@@ -1,6 +1,8 @@
 // What does not add up, each with what settles it. A problem never blocks anything else.
+
 import { book as words } from "../app/words/book.ts";
 import type { Entry } from "../book/entries.ts";
+import { happenedMs } from "../book/moments.ts";
 import type { Problem } from "../book/problems.ts";
 import { record, undo } from "../state/actions.ts";
 import { amend } from "../state/holding.ts";
@@ -35,7 +37,7 @@ export function BookProblems({ problems }: { problems: readonly Problem[] }) {
 function Settling({ problem, entry }: { problem: Problem; entry: Entry | undefined }) {
   if (!entry) return null;
   const { zone } = standing.value.keeper;
-  const at_ms = Date.parse(entry.at) || 0;
+  const at_ms = happenedMs(entry.at, entry.skew_ms);
   const heading = headingOf(entry, standing.value);
   const line =
     entry.kind === "moved" || entry.kind === "looked" ? `${heading}: ${answersIn(entry)}` : heading;

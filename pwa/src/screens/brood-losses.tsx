@@ -11,12 +11,12 @@ import { type Lost, loseAmong, loseYoung } from "../state/broods.ts";
 import { standing } from "../state/standing.ts";
 import { CALL_AT, TOGETHER, WORDS } from "../trade/losses.ts";
 import type { Group } from "./brood-view.ts";
-import { type Moment, momentToDate, NOW } from "./parts/moment.ts";
+import { type Moment, NOW } from "./parts/moment.ts";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
 import { Stepper } from "./parts/stepper.tsx";
-import { WhenChooser } from "./parts/when-chooser.tsx";
+import { When, whenOf } from "./when.tsx";
 
 const WAYS: readonly Lost[] = ["died", "culled", "unaccounted"];
 const CAUSES = Object.keys(words.causes);
@@ -99,7 +99,7 @@ function LossPanel({ how, groups, now_ms, onSaved }: LossPanelProps) {
   const [cause, setCause] = useState("");
   const [moment, setMoment] = useState<Moment>(NOW);
   const now = new Date(now_ms);
-  const at = momentToDate(moment, now);
+  const at = whenOf(moment, now);
   const among = amongOf(groups);
   const group = chosen === AMONG ? undefined : groups[Number(chosen)];
   const most = group?.n ?? among?.n ?? 0;
@@ -149,7 +149,7 @@ function LossPanel({ how, groups, now_ms, onSaved }: LossPanelProps) {
         hint={TOGETHER.includes(cause) ? words.together : words.causeHint}
       />
       {how === "culled" && <p class="quiet">{words.cullingNote}</p>}
-      <WhenChooser moment={moment} now={now} onChange={setMoment} words={everywhere.when} />
+      <When moment={moment} now={now} onChange={setMoment} />
       <div class="acts">
         <Press kind="main" off={!isReady} onPress={save}>
           {words.save(some, name, words.after[how])}

@@ -14,13 +14,13 @@ import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
-import { type Moment, momentToDate, NOW } from "./parts/moment.ts";
+import { type Moment, NOW } from "./parts/moment.ts";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
 import { Stepper } from "./parts/stepper.tsx";
-import { WhenChooser } from "./parts/when-chooser.tsx";
 import { PlaceForm } from "./place-form.tsx";
+import { When, whenOf } from "./when.tsx";
 
 const TARGETS = ["brooder", "hen", "pen", "apart"];
 const STAGES = ["brooding", "growing"] as const;
@@ -85,7 +85,7 @@ function MoveForm({ from, groups, now_ms, onMoved }: MoveFormProps) {
   const [moment, setMoment] = useState<Moment>(NOW);
   const target = totals.places.get(chosen);
   const now = new Date(now_ms);
-  const at = momentToDate(moment, now);
+  const at = whenOf(moment, now);
   const some = groups
     .map(({ lot, stages, n }) => ({ lot: lot.id, stages, n: Math.min(n, counts[lot.id] ?? n) }))
     .filter(({ n }) => n > 0);
@@ -150,7 +150,7 @@ function MoveForm({ from, groups, now_ms, onMoved }: MoveFormProps) {
       {target?.role === "brooder" && there.length === 0 && <p class="section-note">{words.heatFirst}</p>}
       <Minding totals={totals} lots={lots} now_ms={now_ms} place={null} />
       {lots.length > some.length && some.length > 0 && <Notice>{words.warned}</Notice>}
-      <WhenChooser moment={moment} now={now} onChange={setMoment} words={everywhere.when} />
+      <When moment={moment} now={now} onChange={setMoment} />
       <div class="acts">
         <Press
           kind="main"

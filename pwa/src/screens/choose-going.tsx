@@ -14,13 +14,13 @@ import { CauseField } from "./bird-leaves.tsx";
 import { HeldBack } from "./held-back.tsx";
 import { useNow } from "./now.ts";
 import { OrderNotice } from "./order-notice.tsx";
-import { type Moment, momentToDate, NOW } from "./parts/moment.ts";
+import { type Moment, NOW } from "./parts/moment.ts";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { Stepper } from "./parts/stepper.tsx";
 import { TextField } from "./parts/text-field.tsx";
-import { WhenChooser } from "./parts/when-chooser.tsx";
 import { dayKey } from "./told-time.ts";
+import { When, whenOf } from "./when.tsx";
 
 interface ChooseGoingProps {
   readonly lot: Lot;
@@ -37,7 +37,7 @@ export function ChooseGoing({ lot, to, most }: ChooseGoingProps) {
   const [cause, setCause] = useState("");
   const [moment, setMoment] = useState<Moment>(NOW);
   const [last, setLast] = useState<{ readonly id: string; readonly n: number } | null>(null);
-  const at = momentToDate(moment, new Date(now_ms));
+  const at = whenOf(moment, new Date(now_ms));
   const count = Math.min(n, most);
   const told = words.goWords[to];
   const held = treatmentsOf(totals).filter((one) => one.body.lot === lot.id && matters(one, today));
@@ -88,7 +88,7 @@ export function ChooseGoing({ lot, to, most }: ChooseGoingProps) {
           </p>
         </>
       )}
-      <WhenChooser moment={moment} now={new Date(now_ms)} onChange={setMoment} words={everywhere.when} />
+      <When moment={moment} now={new Date(now_ms)} onChange={setMoment} />
       <div class="acts mark-keys">
         <Press kind="main" off={at === undefined} onPress={save}>
           {words.goSave(count, told)}

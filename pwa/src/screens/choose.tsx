@@ -45,7 +45,7 @@ export function ChooseScreen({ id }: { id: string | null }) {
     totals.families.get(lot.family ?? "")?.species ??
     "chicken";
   const bornMs = hatchedMs(totals, lot);
-  const hatchedOn = bornMs === null ? null : dayKey(heldMs(bornMs), zone);
+  const hatchedOn = bornMs === null ? null : dayKey(heldMs(bornMs), lot.came ? "UTC" : zone);
   const age = ageTold(hatchedOn, today);
   const named = namedYoung(totals, lot);
   const n = mayGo(lot) - named;

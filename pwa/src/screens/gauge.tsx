@@ -1,7 +1,6 @@
 // A gauge held against a trusted one: what it reads, what it should read, and that later readings are put right by it.
 import { useState } from "preact/hooks";
 import { air as airWords, gauge as words } from "../app/words/air.ts";
-import { everywhere } from "../app/words/everywhere.ts";
 import { GAUGES, type GaugeName, lastCheck, seasonOf } from "../book/readings.ts";
 import { undo } from "../state/actions.ts";
 import { checkGauge } from "../state/machine.ts";
@@ -12,11 +11,11 @@ import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
 import { MeasureField, measured, numberFault } from "./parts/measure-field.tsx";
-import { type Moment, momentToDate, NOW } from "./parts/moment.ts";
+import { type Moment, NOW } from "./parts/moment.ts";
 import { Press } from "./parts/press.tsx";
 import { TextField } from "./parts/text-field.tsx";
-import { WhenChooser } from "./parts/when-chooser.tsx";
 import { dayWords } from "./told-time.ts";
+import { When, whenOf } from "./when.tsx";
 
 /** Off by more than this, in °C or points, a gauge is rather broken, or a digit is wrong. Our judgement. */
 const FAR = { dry: 3, wet: 3, humidity: 20 } as const;
@@ -94,7 +93,7 @@ function Checking({ place, now_ms }: { place: string; now_ms: number }) {
   const now = new Date(now_ms);
   const save = () => {
     setAsked(true);
-    const at = momentToDate(moment, now);
+    const at = whenOf(moment, now);
     if (off === null || from === null || to === null || at === undefined) return;
     const said = against.trim();
     void checkGauge(
@@ -136,7 +135,7 @@ function Checking({ place, now_ms }: { place: string; now_ms: number }) {
         </p>
       )}
       {off !== null && Math.abs(off) > FAR[name] && <p class="warned">{words.far}</p>}
-      <WhenChooser key={written} moment={moment} now={now} onChange={setMoment} words={everywhere.when} />
+      <When key={written} moment={moment} now={now} onChange={setMoment} />
       <div class="acts">
         <Press kind="main" onPress={save}>
           {words.save}

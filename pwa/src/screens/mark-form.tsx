@@ -15,11 +15,11 @@ import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Choice } from "./parts/choice.tsx";
 import { FeetPreview } from "./parts/foot.tsx";
-import { type Moment, momentToDate, NOW } from "./parts/moment.ts";
+import { type Moment, NOW } from "./parts/moment.ts";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { Stepper } from "./parts/stepper.tsx";
-import { WhenChooser } from "./parts/when-chooser.tsx";
+import { When, whenOf } from "./when.tsx";
 
 const TAGS = ["ring", "wing", "web", "chip"] as const;
 type Way = "webs" | (typeof TAGS)[number];
@@ -45,7 +45,7 @@ export function MarkForm({ view, ring }: { view: MarkView; ring: string }) {
   const what = shown === "webs" ? websInWords(webs) : built ? tagInWords(built, ring) : "";
   const isNumbered = Boolean(built?.text);
   const count = isNumbered ? 1 : Math.min(n, Math.max(view.alive, 1));
-  const at = momentToDate(moment, now);
+  const at = whenOf(moment, now);
   const ready = (shown === "webs" ? webs.length > 0 : built !== null) && at !== undefined;
   const save = () => {
     if (!ready) return;
@@ -110,7 +110,7 @@ export function MarkForm({ view, ring }: { view: MarkView; ring: string }) {
           />
         </div>
       )}
-      <WhenChooser moment={moment} now={now} onChange={setMoment} words={everywhere.when} />
+      <When moment={moment} now={now} onChange={setMoment} />
       <div class="acts mark-keys">
         <Press kind="main" off={!ready} onPress={() => setChecking(true)}>
           {words.go(view.bird ? view.named : young(count, view.species))}

@@ -1,4 +1,5 @@
 // Planning: from a wished day of hatching back to the day of setting, species by species, or forwards.
+
 import { useState } from "preact/hooks";
 import { plan as words } from "../app/words/plan.ts";
 import { young } from "../app/words/species.ts";
@@ -15,6 +16,7 @@ import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
 import { DayField } from "./parts/day-field.tsx";
+import { instantOf } from "./parts/moment.ts";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
@@ -118,13 +120,13 @@ function PlanRow({ row, today, place, store }: PlanRowProps) {
   const [kept, setKept] = useState<string | null>(null);
   const { species, setOn, hatch } = row;
   const away = daysFrom(today, setOn);
-  const { families, places } = standing.value;
+  const { families, places, keeper } = standing.value;
   const own = store.families.filter((one) => families.get(one.family)?.species === species.code);
   const then = own.map((one) => storeOn(one, away));
   const n = then.reduce((sum, one) => sum + one.n, 0);
   const more = then.reduce((sum, one) => sum + one.more, 0);
   const old = then.reduce((sum, one) => sum + one.n - one.fit, 0);
-  const setAtMs = Date.parse(`${setOn}T12:00:00Z`);
+  const setAtMs = instantOf(setOn, "12:00", keeper.zone);
   const underHen = places.get(place)?.role === "hen";
   const earliest = hatchDaysFor(species, today) ?? hatch;
   const text = planTold({ species: species.code, place, setOn });

@@ -1,6 +1,5 @@
 // What is done at a machine with one tap, and the line under it that takes it back or says when it was.
 import { useState } from "preact/hooks";
-import { everywhere } from "../app/words/everywhere.ts";
 import { machine as words } from "../app/words/machine.ts";
 import type { Entry } from "../book/entries.ts";
 import type { Side } from "../book/turning.ts";
@@ -8,10 +7,10 @@ import { undo } from "../state/actions.ts";
 import { bookNow_ms } from "../state/book-clock.ts";
 import { done, doneAt, lastDoneAt, otherSide, powerOff, type QuickAct } from "../state/machine.ts";
 import { standing } from "../state/standing.ts";
-import { type Moment, momentToDate, NOW } from "./parts/moment.ts";
+import { type Moment, NOW } from "./parts/moment.ts";
 import { Press } from "./parts/press.tsx";
-import { WhenChooser } from "./parts/when-chooser.tsx";
 import { clock, daysBetween, dayWords } from "./told-time.ts";
+import { When, whenOf } from "./when.tsx";
 
 interface QuickActsProps {
   readonly place: string;
@@ -90,10 +89,10 @@ function DoneLine({ entry, now_ms }: { entry: Entry; now_ms: number }) {
 export function Dating({ now_ms, onSave }: { now_ms: number; onSave: (at: Date) => void }) {
   const [moment, setMoment] = useState<Moment>(NOW);
   const now = new Date(now_ms);
-  const at = momentToDate(moment, now);
+  const at = whenOf(moment, now);
   return (
     <>
-      <WhenChooser moment={moment} now={now} onChange={setMoment} words={everywhere.when} />
+      <When moment={moment} now={now} onChange={setMoment} />
       <div class="acts">
         <Press kind="main" off={at === undefined} onPress={() => onSave(at ?? now)}>
           {words.whenSave}

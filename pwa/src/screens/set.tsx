@@ -21,12 +21,11 @@ import { speciesOptions } from "./family-form.tsx";
 import { batchName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
-import { type Moment, momentToDate, NOW } from "./parts/moment.ts";
+import { type Moment, NOW } from "./parts/moment.ts";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
 import { TextField } from "./parts/text-field.tsx";
-import { WhenChooser } from "./parts/when-chooser.tsx";
 import { BatchEdit } from "./set-batch.tsx";
 import { Clashes } from "./set-clashes.tsx";
 import { hatchTold, SetDates } from "./set-dates.tsx";
@@ -46,6 +45,7 @@ import { LockdownDay } from "./set-lockdown.tsx";
 import { SetPlanned } from "./set-planned.tsx";
 import { type SeenDraft, SetSeen } from "./set-seen.tsx";
 import { dateWords } from "./told-time.ts";
+import { When, whenOf } from "./when.tsx";
 
 const MACHINES: readonly Place["role"][] = ["incubator", "hatcher", "hen"];
 
@@ -84,7 +84,7 @@ export function SetScreen(asked: SetScreenProps) {
 
   const known = speciesNamed(species);
   const families_ = ofSpecies(species);
-  const at = momentToDate(moment, new Date(now_ms));
+  const at = whenOf(moment, new Date(now_ms));
   const setAtMs = (at ?? new Date(now_ms)).getTime();
   const setOn = localDate(setAtMs, keeper.zone);
   const batches = told.map((batch) => asOf(batch, setOn, stores.get(batch.family)));
@@ -208,7 +208,7 @@ export function SetScreen(asked: SetScreenProps) {
           </Notice>
         )}
       </section>
-      <WhenChooser moment={moment} now={new Date(now_ms)} onChange={setMoment} words={everywhere.when} />
+      <When moment={moment} now={new Date(now_ms)} onChange={setMoment} />
       {plan && <SetPlanned plan={plan} isIt={isPlanned} onChoose={setPlanned} />}
       {day >= 1 && (
         <SetSeen

@@ -1,5 +1,7 @@
 // The book as lines to read: entries in order of when they happened, taps of one tally drawn together. Pure.
+
 import type { Entry } from "../book/entries.ts";
+import { happenedMs } from "../book/moments.ts";
 import type { Standing } from "../book/standing.ts";
 import { addUp, type Part, partsIn } from "./told-entry.ts";
 import { headingOf, settingIn } from "./told-heading.ts";
@@ -40,7 +42,7 @@ export function tellEntries(entries: readonly Entry[], rootOf: ReadonlyMap<strin
     return {
       root,
       entry,
-      at_ms: Date.parse(entry.at) || 0,
+      at_ms: happenedMs(entry.at, entry.skew_ms),
       changed: tree.length > 1 && !entry.void,
       back: entry.void,
     };

@@ -1,16 +1,15 @@
 // A tally that was not now: what is tapped from here on is written for that time.
 import { useState } from "preact/hooks";
-import { everywhere } from "../app/words/everywhere.ts";
 import { when as words } from "../app/words/tally-panels.ts";
 import { FormEnd } from "./parts/form-end.tsx";
-import { type Moment, momentToDate, NOW } from "./parts/moment.ts";
-import { WhenChooser } from "./parts/when-chooser.tsx";
+import { type Moment, NOW } from "./parts/moment.ts";
 import type { Counting } from "./tally-turn.ts";
+import { When, whenOf } from "./when.tsx";
 
 export function TallyWhen({ now_ms, open, setAt }: Counting) {
   const [moment, setMoment] = useState<Moment>(NOW);
   const now = new Date(now_ms);
-  const date = momentToDate(moment, now);
+  const date = whenOf(moment, now);
   const save = () => {
     if (date === undefined) return;
     setAt(date);
@@ -19,7 +18,7 @@ export function TallyWhen({ now_ms, open, setAt }: Counting) {
   return (
     <section aria-label={words.title} class="typed">
       <h2>{words.title}</h2>
-      <WhenChooser moment={moment} now={now} onChange={setMoment} words={everywhere.when} />
+      <When moment={moment} now={now} onChange={setMoment} />
       <FormEnd save={words.save} off={date === undefined} onSave={save} onCancel={() => open("keys")} />
     </section>
   );

@@ -2,9 +2,15 @@
 
 const noon = (day: string) => Date.parse(`${day}T12:00:00Z`);
 
+/** In the phone's language; what is no day of a calendar is told as it is written. */
+function told(day: string, options: Intl.DateTimeFormatOptions): string {
+  const at_ms = noon(day);
+  if (Number.isNaN(at_ms)) return day;
+  return new Intl.DateTimeFormat(undefined, { timeZone: "UTC", ...options }).format(at_ms);
+}
+
 /** "8 Mar". */
-export const dayTold = (day: string): string =>
-  new Intl.DateTimeFormat(undefined, { timeZone: "UTC", day: "numeric", month: "short" }).format(noon(day));
+export const dayTold = (day: string): string => told(day, { day: "numeric", month: "short" });
 
 /** "8 Mar", and "8 Mar 2025" where today lies in another year. */
 export const dayInYear = (day: string, today: string): string =>
@@ -12,21 +18,11 @@ export const dayInYear = (day: string, today: string): string =>
 
 /** "8 Mar 2026". */
 export const dateTold = (day: string): string =>
-  new Intl.DateTimeFormat(undefined, {
-    timeZone: "UTC",
-    day: "numeric",
-    month: "short",
-    year: "numeric",
-  }).format(noon(day));
+  told(day, { day: "numeric", month: "short", year: "numeric" });
 
 /** "Sun 8 Mar". */
 export const weekdayTold = (day: string): string =>
-  new Intl.DateTimeFormat(undefined, {
-    timeZone: "UTC",
-    weekday: "short",
-    day: "numeric",
-    month: "short",
-  }).format(noon(day));
+  told(day, { weekday: "short", day: "numeric", month: "short" });
 
 /** The day so many days before. */
 export const daysEarlier = (day: string, days: number): string =>

@@ -16,7 +16,7 @@ export function findingOf({ losses, hatch }: SettingReport): string | null {
 export function spellWords({ way, fromMs, hours, worstC }: Spell): string {
   const when = momentWords(fromMs);
   if (hours === null) return words.spell.on(when);
-  const worst = temperatureText(worstC ?? 0, temperatureUnit(standing.value));
+  const worst = worstC === null ? null : temperatureText(worstC, temperatureUnit(standing.value));
   return words.spell[way](when, words.hours(hours), worst);
 }
 

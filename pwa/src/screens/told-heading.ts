@@ -1,10 +1,12 @@
 // The heading under which an entry stands in the book, and what else its line says.
+
 import { book, told } from "../app/words/book.ts";
 import { chores } from "../app/words/chores.ts";
 import { eggs } from "../app/words/everywhere.ts";
 import { rooms } from "../app/words/rooms.ts";
 import { toldBirds } from "../app/words/told-birds.ts";
 import type { Entry } from "../book/entries.ts";
+import { happenedMs } from "../book/moments.ts";
 import { ownWords } from "../book/own-words.ts";
 import type { Standing } from "../book/standing.ts";
 import { familyName, placeName } from "./names.ts";
@@ -74,7 +76,7 @@ export function headingOf(entry: Entry, totals: Standing): string {
     case "care": {
       const body = bodyOf(entry, "care");
       const { zone } = totals.keeper;
-      const what = careWords({ task: "", on: "", ...body }, Date.parse(entry.at) || 0, zone);
+      const what = careWords({ task: "", on: "", ...body }, happenedMs(entry.at, entry.skew_ms), zone);
       return what === null ? (told.others.care ?? told.newer) : atPlace(what, body.place, totals);
     }
     case "brooder_check": {

@@ -1,5 +1,7 @@
 // Instants as a keeper reads them: by the phone's language, in the holding's zone.
 
+import { localDate } from "../trade/calendar.ts";
+
 const DAY_MS = 86_400_000;
 
 function format(zone: string, options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
@@ -32,12 +34,8 @@ export const dayWords = (at_ms: number, zone: string) =>
 export const monthWords = (at_ms: number, zone: string) =>
   format(zone, { month: "long", year: "numeric" }).format(at_ms);
 
-/** "2026-03-08" in the zone: for comparing days. */
-export const dayKey = (at_ms: number, zone: string): string => {
-  const parts = format(zone, { year: "numeric", month: "2-digit", day: "2-digit" }).formatToParts(at_ms);
-  const part = (type: string) => parts.find((one) => one.type === type)?.value ?? "";
-  return `${part("year")}-${part("month")}-${part("day")}`;
-};
+/** "2026-03-08" in the zone: for comparing and writing days, whatever calendar and digits the phone tells dates in. */
+export const dayKey = localDate;
 
 /** Whole calendar days from `from` to `to` in the zone: 0 today, 1 tomorrow, -1 yesterday. */
 export function daysBetween(from_ms: number, to_ms: number, zone: string): number {

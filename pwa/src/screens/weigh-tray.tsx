@@ -12,13 +12,13 @@ import { gramsOf, massText, massTyped, massUnit } from "./measures.ts";
 import { batchNames } from "./names.ts";
 import { Choice } from "./parts/choice.tsx";
 import { MeasureField, measured, numberFault } from "./parts/measure-field.tsx";
-import { type Moment, momentToDate, NOW } from "./parts/moment.ts";
+import { type Moment, NOW } from "./parts/moment.ts";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { Stepper } from "./parts/stepper.tsx";
-import { WhenChooser } from "./parts/when-chooser.tsx";
 import type { SettingView } from "./setting-view.ts";
 import { clock } from "./told-time.ts";
+import { When, whenOf } from "./when.tsx";
 
 const ALL = "";
 /** From a quail's to an ostrich's egg, with room on both sides. */
@@ -58,7 +58,7 @@ export function WeighTray({ view, weighed, now_ms }: WeighTrayProps) {
   const told = (text: string) => (asked || text !== "" ? numberFault(text, words.fault) : null);
   const save = () => {
     setAsked(true);
-    const at = momentToDate(moment, now);
+    const at = whenOf(moment, now);
     if (grams === null || each === null || at === undefined) return;
     const day = ((at ?? now).getTime() - view.setting.setAtMs) / DAY_MS;
     const wrong = refusal(weighed, lot || null, { eggG: each, n, day }, grams.tare_g, most);
@@ -116,7 +116,7 @@ export function WeighTray({ view, weighed, now_ms }: WeighTrayProps) {
           {words.each(massText(each, unit))}
         </p>
       )}
-      <WhenChooser key={written} moment={moment} now={now} onChange={setMoment} words={everywhere.when} />
+      <When key={written} moment={moment} now={now} onChange={setMoment} />
       {fault && (
         <Notice tone="loss" live>
           <p>{fault}</p>

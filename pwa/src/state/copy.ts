@@ -1,8 +1,10 @@
 import { type Entry, parseEntry } from "../book/entries.ts";
 import { canonical, type EnvelopeFault } from "../book/wire.ts";
 import type { BookStorage } from "../storage/port.ts";
+import { localDate } from "../trade/calendar.ts";
 import { desk, openDesk } from "./desk.ts";
 import { held, unsavedEntries } from "./held.ts";
+import { standing } from "./standing.ts";
 
 /** A save must end within the watchdog's time, however long the copy is. */
 const AT_ONCE = 200;
@@ -22,11 +24,11 @@ export async function copyBook(now_ms: number): Promise<BookCopy> {
   const { storage, card } = openDesk();
   const inMemory = () => [...held.value.entries.values()].map((one) => canonical(one.entry)).sort();
   const lines = await linesOf(storage, unsavedEntries()).catch(inMemory);
-  return copyFrom(lines, card.name, now_ms);
+  return copyFrom(lines, card.name, localDate(now_ms, standing.value.keeper.zone));
 }
 
 export async function copyOf(storage: BookStorage, holding: string, now_ms: number): Promise<BookCopy> {
-  return copyFrom(await linesOf(storage, []), holding, now_ms);
+  return copyFrom(await linesOf(storage, []), holding, localDate(now_ms, standing.value.keeper.zone));
 }
 
 async function linesOf(storage: BookStorage, unsaved: readonly Entry[]): Promise<string[]> {
@@ -36,8 +38,7 @@ async function linesOf(storage: BookStorage, unsaved: readonly Entry[]): Promise
   return lines;
 }
 
-export function copyFrom(lines: readonly string[], holding: string, now_ms: number): BookCopy {
-  const day = new Date(now_ms).toISOString().slice(0, 10);
+export function copyFrom(lines: readonly string[], holding: string, day: string): BookCopy {
   const name = holding.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "") || "broodline";
   return { name: `${name}-${day}.jsonl`, text: lines.map((line) => `${line}\n`).join(""), n: lines.length };
 }

@@ -17,19 +17,23 @@ export interface HatchForecast {
 
 export const hatchForecast = signal<HatchForecast | null>(null);
 
+/** Of which setting the last was asked: an answer about another comes too late to be shown. */
+let asked = "";
+
 /** Shows the last answer about a setting and asks for a new one; without a server the last stays. */
 export async function askForecast(setting: string): Promise<void> {
   const open = openDesk();
+  asked = setting;
   const isLate = () => desk.value?.card.id !== open.card.id;
   if (hatchForecast.value?.setting !== setting) hatchForecast.value = null;
   if (!open.sync) return;
   const path = `/api/v1/reports/setting/${setting}`;
   const kept = await open.storage.answer(path).catch(() => null);
-  if (isLate()) return;
+  if (isLate() || asked !== setting) return;
   if (kept) hatchForecast.value = forecastIn(kept.value, setting, inBook(kept.got_ms));
   const answer = await open.ask({ method: "GET", path, parse: (value) => value });
   if (isLate() || answer.kind !== "ok") return;
-  hatchForecast.value = forecastIn(answer.value, setting, inBook(answer.got_ms));
+  if (asked === setting) hatchForecast.value = forecastIn(answer.value, setting, inBook(answer.got_ms));
   await open.storage.keepAnswer(path, { value: answer.value, got_ms: answer.got_ms }).catch(() => undefined);
 }
 

@@ -1,9 +1,9 @@
 // @vitest-environment happy-dom
 // A setting entered late at the screen: what is said and unsaid again is saved as it stands at the end.
 import { afterAll, expect, it } from "vitest";
-import { dayText } from "../../../pwa/src/screens/parts/moment.ts";
 import { SetScreen } from "../../../pwa/src/screens/set.tsx";
 import { standing } from "../../../pwa/src/state/standing.ts";
+import { localDate } from "../../../pwa/src/trade/calendar.ts";
 import { killApp, NOW_MS } from "../state/surroundings.ts";
 import { holdingAt, settle, show, stages, tap } from "./holding.ts";
 
@@ -34,7 +34,7 @@ it("candled: yes, five clear, then not yet, then lockdown: every egg is in the h
   show(<SetScreen place={place} species="chicken" plan={null} />);
   await settle();
   await tap("A date");
-  await type('.when input[type="date"]', dayText(new Date(NOW_MS - 19 * DAY_MS)));
+  await type('.when input[type="date"]', localDate(NOW_MS - 19 * DAY_MS, "Europe/Dublin"));
   await answer("Held to the light?", "Yes");
   await type('input[aria-label="Clear, Rowan"]', "5");
   expect(page()).toContain("The other 7 were live.");

@@ -14,8 +14,7 @@ describe("with a storage that does not work", () => {
     const { setting } = await holdingAt(7);
     storageFault.value = "refused";
     show(<TallyScreen id={setting} what="candle" />);
-    await settle();
-    expect(document.body.textContent).toContain("it would not be kept");
+    await vi.waitFor(() => expect(document.body.textContent).toContain("it would not be kept"));
     expect(document.body.textContent).toContain("A private window keeps nothing");
     expect(figure()).toBeUndefined();
     await tap("Try again");

@@ -10,6 +10,11 @@ export function listed(names: readonly string[]): string {
 }
 
 export const everywhere = {
+  broken: {
+    what: "This page cannot be shown",
+    remedy: "All you wrote is kept. Take another way, or save a copy under “This phone”.",
+    again: "Try again",
+  },
   app: "Broodline",
   nav: {
     main: "Main",

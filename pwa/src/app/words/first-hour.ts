@@ -25,7 +25,7 @@ export const start = {
     table: {
       title: "Bring your spreadsheet",
       words:
-        "Families, birds, and what last year's eggs came to, as .xlsx or .csv, through the server. It is only tried first, and can be taken back as one.",
+        "Your birds, and what last year's eggs came to, as .xlsx or .csv, through the server. It is only tried first, and can be taken back as one.",
       go: "Choose a file",
     },
     ready: {

@@ -1,6 +1,8 @@
 // What the server makes of one setting: what stands out, and what may be behind it.
 import type { OwnWords } from "../../book/own-words.ts";
 
+const atWorst = (worst: string | null) => (worst === null ? "" : `, ${worst} at worst`);
+
 export const meaning = {
   link: "What it may mean",
   waiting: "Asking the server",
@@ -23,8 +25,10 @@ export const meaning = {
   problems: "To look at",
   often: "Often seen with",
   spell: {
-    hot: (when: string, hours: string, worst: string) => `${when}: too warm for ${hours}, ${worst} at worst`,
-    cold: (when: string, hours: string, worst: string) => `${when}: too cool for ${hours}, ${worst} at worst`,
+    hot: (when: string, hours: string, worst: string | null) =>
+      `${when}: too warm for ${hours}${atWorst(worst)}`,
+    cold: (when: string, hours: string, worst: string | null) =>
+      `${when}: too cool for ${hours}${atWorst(worst)}`,
     power: (when: string, hours: string) => `${when}: no power for ${hours}`,
     on: (when: string) => `${when}: no power, not yet back`,
   },

@@ -1,5 +1,6 @@
 // A calendar day by the phone's own chooser.
 import { useId } from "preact/hooks";
+import { FIRST_DAY } from "./moment.ts";
 
 interface DayFieldProps {
   readonly label: string;
@@ -10,7 +11,7 @@ interface DayFieldProps {
   readonly fault?: string | null;
 }
 
-export function DayField({ label, value, max, min, onType, fault = null }: DayFieldProps) {
+export function DayField({ label, value, max, min = FIRST_DAY, onType, fault = null }: DayFieldProps) {
   const id = useId();
   return (
     <div class="field">

@@ -29,11 +29,18 @@ function within(event: Pointer): boolean {
   );
 }
 
+/** A day outside what its field takes (a year of two digits, a day ahead) is shown to the keeper, and nothing saved. */
+function hasImpossibleDay(): boolean {
+  const wrong = document.querySelector<HTMLInputElement>('main input[type="date"]:invalid');
+  wrong?.reportValidity();
+  return wrong !== null;
+}
+
 export function Press(props: PressProps) {
   const down = useRef<number | null>(null);
   const acted = useRef(false);
   const act = () => {
-    if (!props.off) props.onPress();
+    if (!props.off && !(props.kind === "main" && hasImpossibleDay())) props.onPress();
   };
   const spoken = {
     role: props.role,

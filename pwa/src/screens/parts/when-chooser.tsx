@@ -1,6 +1,7 @@
 // "When: now", changed in one tap to earlier today, yesterday or a date.
 import { useId, useState } from "preact/hooks";
-import { dayBefore, dayText, type Moment, momentToDate, NOW, timeText } from "./moment.ts";
+import { localDate } from "../../trade/calendar.ts";
+import { FIRST_DAY, type Moment, momentToDate, NOW, timeText } from "./moment.ts";
 import { Press } from "./press.tsx";
 
 export interface WhenWords {
@@ -17,23 +18,28 @@ export interface WhenWords {
 interface WhenChooserProps {
   readonly moment: Moment;
   readonly now: Date;
+  readonly zone: string;
   readonly onChange: (moment: Moment) => void;
   readonly words: WhenWords;
 }
 
+const dayBefore = (day: string) =>
+  new Date(Date.parse(`${day}T12:00:00Z`) - 86_400_000).toISOString().slice(0, 10);
+
 type Way = "now" | "earlier" | "yesterday" | "date";
 
-export function WhenChooser({ moment, now, onChange, words }: WhenChooserProps) {
+export function WhenChooser({ moment, now, zone, onChange, words }: WhenChooserProps) {
   const id = useId();
   const [way, setWay] = useState<Way>(moment.kind === "now" ? "now" : "date");
+  const today = localDate(now.getTime(), zone);
   const choose = (next: Way) => {
     setWay(next);
-    const anHourAgo = new Date(Math.max(now.getTime() - 3_600_000, new Date(now).setHours(0, 0, 0, 0)));
+    const hourAgo_ms = now.getTime() - 3_600_000;
+    const time = localDate(hourAgo_ms, zone) === today ? timeText(hourAgo_ms, zone) : "00:00";
     if (next === "now") onChange(NOW);
-    else if (next === "earlier") onChange({ kind: "then", day: dayText(now), time: timeText(anHourAgo) });
     else if (next === "yesterday")
-      onChange({ kind: "then", day: dayText(dayBefore(now)), time: timeText(now) });
-    else onChange({ kind: "then", day: dayText(now), time: timeText(anHourAgo) });
+      onChange({ kind: "then", day: dayBefore(today), time: timeText(now.getTime(), zone) });
+    else onChange({ kind: "then", day: today, time });
   };
   const options: readonly { value: Way; text: string }[] = [
     { value: "now", text: words.now },
@@ -41,7 +47,7 @@ export function WhenChooser({ moment, now, onChange, words }: WhenChooserProps) 
     { value: "yesterday", text: words.yesterday },
     { value: "date", text: words.date },
   ];
-  const ahead = momentToDate(moment, now) === undefined;
+  const ahead = momentToDate(moment, now, zone) === undefined;
   return (
     <div class="when">
       <span class="label" id={`${id}-label`}>
@@ -67,7 +73,8 @@ export function WhenChooser({ moment, now, onChange, words }: WhenChooserProps) 
               <input
                 id={`${id}-day`}
                 type="date"
-                max={dayText(now)}
+                min={FIRST_DAY}
+                max={today}
                 value={moment.day}
                 onInput={(event) => onChange({ ...moment, day: event.currentTarget.value })}
               />
