@@ -2,9 +2,8 @@ import type { ComponentChildren } from "preact";
 import { useEffect } from "preact/hooks";
 import { later } from "../screens/later.tsx";
 import { Page } from "../screens/page.tsx";
-import { Notice } from "../screens/parts/notice.tsx";
 import { Safe } from "../screens/safe.tsx";
-import { Shell } from "../screens/shell.tsx";
+import { AttentionNotices, Shell } from "../screens/shell.tsx";
 import { TallyScreen } from "../screens/tally.tsx";
 import { TALLIES } from "../screens/tally-plan.ts";
 import { desk } from "../state/desk.ts";
@@ -12,7 +11,6 @@ import { firstReading, isNewBook } from "../state/first-reading.ts";
 import { newerApp } from "../state/newer-app.ts";
 import { storageFault } from "../state/opening.ts";
 import { path } from "../state/whereabouts.ts";
-import { attention } from "./words/attention.ts";
 import { everywhere } from "./words/everywhere.ts";
 
 // Opening the book and counting eggs come first; the scripts of everything else follow.
@@ -20,8 +18,8 @@ const DueScreen = later(() => import("../screens/due.tsx").then((it) => it.DueSc
 const Elsewhere = later(() => import("./elsewhere.tsx").then((it) => it.begin()));
 const RoomsScreen = later(() => import("../screens/rooms.tsx").then((it) => it.RoomsScreen));
 const NewerApp = later(() => import("./newer-app.tsx").then((it) => it.NewerApp));
-const Rescue = later(() => import("../screens/rescue.tsx").then((it) => it.Rescue));
-const LATER = [DueScreen, RoomsScreen, Elsewhere, NewerApp];
+const Unopened = later(() => import("../screens/unopened.tsx").then((it) => it.UnopenedScreen));
+const LATER = [DueScreen, RoomsScreen, Elsewhere, NewerApp, AttentionNotices];
 
 /** The screen at a path. `bare`: it needs the room of the bottom bar. */
 interface Place {
@@ -51,26 +49,12 @@ export function App() {
     // After the book, which is waited for. What fails now is fetched again when it is shown.
     if (isOpen) for (const screen of LATER) screen.fetch().catch(() => undefined);
   }, [isOpen]);
-  if (!desk.value) return <Unopened />;
+  if (!desk.value) return storageFault.value && <Unopened fault={storageFault.value} />;
   const { screen, bare = false } = placeOf(path.value);
   return (
     <Shell path={path.value} bare={bare}>
       {newerApp.value && <NewerApp />}
       <Safe at={path.value}>{screen}</Safe>
     </Shell>
-  );
-}
-
-function Unopened() {
-  const fault = storageFault.value;
-  if (!fault) return null;
-  const { what, remedy } = attention.storage[fault];
-  return (
-    <main class="page">
-      <Notice tone="watch" live>
-        <b>{what}</b> {remedy}
-      </Notice>
-      <Rescue />
-    </main>
   );
 }

@@ -82,10 +82,10 @@ function screenAt(at: string): ComponentChildren {
     case "help":
       return <HelpScreen key={at} topic={second ?? null} />;
     case "pair":
-      return <PhonePages page="pair" />;
+      return <ServerPages page="pair" />;
     case "phone":
-      if (second === undefined) return <PhonePages page="phone" />;
-      if (second === "ready") return <PhonePages page={second} />;
+      if (second === undefined) return <PhonePages />;
+      if (second === "ready") return <ServerPages page={second} />;
       if (second === "papers" || second === "tables") return <ServerPages page={second} />;
       return second === "calendar" || second === "devices" ? <ServerPages page={second} /> : null;
     default:

@@ -12,8 +12,9 @@ export type LaterScreen<P> = FunctionComponent<P> & { readonly fetch: () => Prom
 /**
  * A screen that is not needed to open the app and count eggs, so its script does not hold those up. The service
  * worker keeps it with the rest of the build; where there is no worker, `fetch` at the start keeps it in the page.
+ * isPart: only a part of a screen, whose want says nothing.
  */
-export function later<P extends object>(load: Load<P>): LaterScreen<P> {
+export function later<P extends object>(load: Load<P>, isPart = false): LaterScreen<P> {
   let screen: ComponentType<P> | null = null;
   const fetch = async () => {
     screen ??= await load();
@@ -32,7 +33,7 @@ export function later<P extends object>(load: Load<P>): LaterScreen<P> {
         shown = false;
       };
     }, []);
-    if (state === "missing") return <Missing />;
+    if (state === "missing" && !isPart) return <Missing />;
     const Screen = screen;
     return Screen && <Screen {...props} />;
   }

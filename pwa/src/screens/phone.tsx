@@ -6,7 +6,6 @@ import { start } from "../app/words/first-hour.ts";
 import { help } from "../app/words/help.ts";
 import { holding } from "../app/words/holding.ts";
 import { papers } from "../app/words/papers.ts";
-import { ready } from "../app/words/ready.ts";
 import { safety } from "../app/words/safety.ts";
 import { phone as words } from "../app/words/setup.ts";
 import { connection, onlyHere } from "../state/connection.ts";
@@ -51,7 +50,7 @@ export function PhoneScreen() {
       <OtherBooks />
       <div class="acts">
         <a class="press plain" href="/phone/ready">
-          {ready.link}
+          {words.ready}
         </a>
         {card?.role === "keeper" && card.paired_ms !== null && (
           <a class="press plain" href="/phone/devices">

@@ -1,6 +1,7 @@
 // Is this phone ready? Each thing it needs, what was found, and what to do.
 import { useEffect, useState } from "preact/hooks";
 import { ready as words } from "../app/words/ready.ts";
+import { phone } from "../app/words/setup.ts";
 import { type Check, checkPhone } from "../state/ready.ts";
 import { Page } from "./page.tsx";
 import { Press } from "./parts/press.tsx";
@@ -17,7 +18,7 @@ export function ReadyScreen() {
   useEffect(look, []);
   const count = (state: Check["state"]) => checks?.filter((one) => one.state === state).length ?? 0;
   return (
-    <Page headline={checks ? words.title(count("amiss"), count("open")) : words.link}>
+    <Page headline={checks ? words.title(count("amiss"), count("open")) : phone.ready}>
       {!checks && <p role="status">{words.asking}</p>}
       {checks && (
         <ul class="rows">

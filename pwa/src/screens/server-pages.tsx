@@ -1,4 +1,4 @@
-// The pages whose every answer is the server's: without it there is nothing to show, so the worker does not keep them.
+// The pages whose every answer is the server's, or that are for beside it: the worker does not keep them.
 import { asking } from "../app/words/asking.ts";
 import { devices } from "../app/words/devices.ts";
 import { tables } from "../app/words/tables.ts";
@@ -6,12 +6,20 @@ import { desk } from "../state/desk.ts";
 import { CalendarScreen } from "./calendar.tsx";
 import { DevicesScreen } from "./devices.tsx";
 import { Page } from "./page.tsx";
+import { PairScreen } from "./pair.tsx";
 import { PapersScreen } from "./papers.tsx";
+import { ReadyScreen } from "./ready.tsx";
 import { TablesScreen } from "./tables.tsx";
 
-export function ServerPages({ page }: { page: "calendar" | "devices" | "papers" | "tables" }) {
+export function ServerPages({
+  page,
+}: {
+  page: "calendar" | "devices" | "pair" | "papers" | "ready" | "tables";
+}) {
+  if (page === "pair") return <PairScreen />;
   const card = desk.value?.card;
   if (!card) return null;
+  if (page === "ready") return <ReadyScreen />;
   if (card.paired_ms === null) return <NotPaired />;
   if (page === "calendar") return <CalendarScreen />;
   if (page === "papers") return <PapersScreen />;

@@ -3,13 +3,19 @@ import type { ComponentChildren } from "preact";
 import { capital } from "../app/words/capital.ts";
 import { everywhere } from "../app/words/everywhere.ts";
 import { ownWords } from "../book/own-words.ts";
-import { connection } from "../state/connection.ts";
+import { attention, connection } from "../state/connection.ts";
 import { standing } from "../state/standing.ts";
-import { AttentionNotices } from "./attention.tsx";
+import { later } from "./later.tsx";
 import { useNow } from "./now.ts";
 import { BottomBar, SideBar, type Way } from "./parts/bars.tsx";
 import { ConnectionLine } from "./parts/connection-line.tsx";
 import { ago, clock } from "./told-time.ts";
+
+/** What is wrong is seldom needed, and in the page soon after the start. */
+export const AttentionNotices = later(
+  () => import("./attention.tsx").then((it) => it.AttentionNotices),
+  true,
+);
 
 const { nav, connection: words } = everywhere;
 
@@ -69,7 +75,7 @@ export function Shell({ path, children, bare }: ShellProps) {
       <div>
         <header>
           <Connection />
-          <AttentionNotices />
+          {attention.value.length > 0 && <AttentionNotices />}
         </header>
         <main>{children}</main>
       </div>

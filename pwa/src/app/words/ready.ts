@@ -10,7 +10,6 @@ const INSTALL_TRUST =
   "Open the server's own page on plain http (the server prints its address when it starts, and “broodline pair” shows it as a picture) and follow its steps for this phone. Behind a proxy: its certificate must be one this phone trusts.";
 
 export const ready = {
-  link: "Is this phone ready?",
   asking: "Looking at this phone…",
   title: (amiss: number, open: number) =>
     amiss > 0

@@ -73,6 +73,7 @@ export const families = {
 } as const;
 
 export const phone = {
+  ready: "Is this phone ready?",
   title: {
     server: "All you wrote is on the server",
     here: (n: number) => `${plural(n, "entry is", "entries are")} only on this phone`,
