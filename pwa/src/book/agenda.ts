@@ -9,6 +9,7 @@ import { sourceTitle } from "../trade/sources.ts";
 import { DARK_SHELL_DAY } from "../trade/species.ts";
 import { broodChores } from "./brood-chores.ts";
 import { type Chore, choresOf, type Doing } from "./chores.ts";
+import { apartChores } from "./chores-apart.ts";
 import { markChores } from "./chores-marks.ts";
 import { planChores, plannedWords } from "./chores-plans.ts";
 import { byAscii, byCodePoint } from "./code-points.ts";
@@ -27,7 +28,7 @@ export interface Task {
   readonly plan: string | null;
   readonly task: Doing;
   readonly day: number;
-  readonly n: number;
+  readonly n: number | null;
   readonly words: string;
   readonly why: string;
   readonly source: string;
@@ -60,6 +61,7 @@ export function due(standing: Standing, now: Date): { readonly on: string; reado
     ...ofSettings,
     ...markChores(standing),
     ...broodChores(standing, nowMs),
+    ...apartChores(standing, nowMs),
     ...planChores(standing),
   ]
     .filter((chore) => chore.due <= last && !isCared(standing, chore))
@@ -112,7 +114,7 @@ function told(standing: Standing, chore: Chore, today: string): Task {
     task: chore.task,
     day: chore.day,
     n: chore.n,
-    words: inOwnWords(said, own)
+    words: inOwnWords(chore.n === null ? uncounted(said) : said, own)
       .replaceAll("{n}", String(chore.n))
       .replaceAll("{place}", () => name),
     why: inOwnWords(grounds.why, own).replaceAll("{dark_day}", String(DARK_SHELL_DAY)),
@@ -120,3 +122,10 @@ function told(standing: Standing, chore: Chore, today: string): Task {
     overdue: chore.due < today,
   };
 }
+
+/** Words for so many as words for however many. */
+const uncounted = (said: string): string =>
+  said
+    .replace(/\. \{n\} chicks\.$/, ".")
+    .replace("the {n} in", "those in")
+    .replace(/(the )?\{n\} /gi, (_, the?: string) => the ?? "the ");

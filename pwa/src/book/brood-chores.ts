@@ -48,7 +48,8 @@ export function broodChores(standing: Standing, nowMs: number): Chore[] {
 function both(one: Chore, other: Chore): Chore {
   const isFirst = one.atMs < other.atMs || (one.atMs === other.atMs && one.day <= other.day);
   const [since = one.since] = [one.since, other.since].sort(byCodePoint);
-  return { ...(isFirst ? one : other), lot: null, n: one.n + other.n, since };
+  const n = one.n === null || other.n === null ? null : one.n + other.n;
+  return { ...(isFirst ? one : other), lot: null, n, since };
 }
 
 function chores(standing: Standing, nowMs: number): Chore[] {
@@ -79,7 +80,13 @@ function heat(course: Course): Chore[] {
     const isDone = ({ heat_c, look }: Bodies["brooder_check"]) =>
       typeof heat_c === "number" || (byChicks && Boolean(look));
     if (age >= over || isChecked(course, onDay(course, day), isDone)) return [];
-    return [{ ...aged(course, "heat", day), n, ...toldOf(next, standing.keeper.temperature) }];
+    return [
+      {
+        ...aged(course, "heat", day),
+        n: course.canBe ? n : null,
+        ...toldOf(next, standing.keeper.temperature),
+      },
+    ];
   });
 }
 
@@ -123,7 +130,8 @@ function weighing(course: Course): Chore[] {
 function ofPlace(courses: readonly Course[]): Chore[] {
   const [youngest] = [...courses].sort((a, b) => b.bornMs - a.bornMs || byCodePoint(b.lot.id, a.lot.id));
   if (youngest === undefined) return [];
-  const n = courses.reduce((sum, { brood }) => sum + brood.n, 0);
+  const sum = courses.reduce((all, { brood }) => all + brood.n, 0);
+  const n = courses.every(({ canBe }) => canBe) ? sum : null;
   const whole = { lot: null, n };
   const water = { ...daily(youngest, "water"), ...whole };
   const found = isChecked(youngest, water.due, (check) => check.water === true) ? [] : [water];

@@ -6,6 +6,7 @@ import type { Chore } from "./chores.ts";
 import { wholeDays } from "./hatch-day.ts";
 import { DAY_MS, heldMs } from "./moments.ts";
 import type { Lot, Standing } from "./standing.ts";
+import { canBe, tiedTo } from "./tied.ts";
 import type { Brood } from "./whereabouts.ts";
 
 type Pair = readonly [first: number, last: number];
@@ -18,12 +19,15 @@ export interface Course {
   readonly bornMs: number;
   readonly nowMs: number;
   readonly age: number;
+  /** Its counts can be, so that somebody can say how many. */
+  readonly canBe: boolean;
 }
 
 const WEEK = table.ages.week.value;
 
 export function courseOf(standing: Standing, brood: Brood, lot: Lot, bornMs: number, nowMs: number): Course {
-  return { standing, brood, lot, bornMs, nowMs, age: wholeDays(bornMs, nowMs) };
+  const age = wholeDays(bornMs, nowMs);
+  return { standing, brood, lot, bornMs, nowMs, age, canBe: canBe(lot, tiedTo(standing, lot)) };
 }
 
 /** The species of a lot: its setting's, else its family's; "" where nobody knows. */
@@ -54,7 +58,7 @@ export function aged(course: Course, task: Chore["task"], day: number): Chore {
     place: brood.place,
     atMs,
     day,
-    n: brood.n,
+    n: course.canBe ? brood.n : null,
     since: due,
     due,
   };

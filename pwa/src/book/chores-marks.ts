@@ -10,6 +10,7 @@ import { living } from "./marks.ts";
 import { type Mark, marksOfLots } from "./marks-of-lots.ts";
 import { DAY_MS, dayNumber, heldMs, momentMs } from "./moments.ts";
 import { inStage, type Lot, type Standing } from "./standing.ts";
+import { canBe, tiedTo } from "./tied.ts";
 
 const { days } = table;
 const LAST_DAY = dayNumber("9999-12-29") ?? 0;
@@ -87,7 +88,7 @@ function chore(
     place: placeOfChicks(standing, lot),
     atMs,
     day: begunMs === null ? 0 : dayOf(begunMs, atMs),
-    n,
+    n: canBe(lot, tiedTo(standing, lot)) ? n : null,
     since: task === "rings" ? due : dateOf(plus(day, after - days.done_early.value)),
     due,
   };

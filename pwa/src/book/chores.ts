@@ -28,7 +28,8 @@ export interface Chore {
   readonly place: string;
   readonly atMs: number;
   readonly day: number;
-  readonly n: number;
+  /** Null where nobody can say. */
+  readonly n: number | null;
   readonly since: string;
   readonly due: string;
   /** What can be seen through them on a first candling. */

@@ -14,7 +14,7 @@ type Kind = (typeof KINDS)[number];
 export function choreDone(task: string, place: string, today: string): Promise<Entry> {
   if (task === "water") return record("brooder_check", { place, water: true });
   if (task === "litter") return record("brooder_check", { place, litter: true });
-  return record("care", { task, place, on: today });
+  return record("care", { task, ...(place ? { place } : {}), on: today });
 }
 
 /** Water, feed and litter seen to, in one tap. */

@@ -15,6 +15,7 @@ from broodline.book.moments import instant, moment_ms
 from broodline.book.own_words import own_words
 from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Lot, Move, Setting, Standing
+from broodline.reports.agenda_apart import apart_tasks
 from broodline.reports.agenda_marks import mark_tasks
 from broodline.reports.agenda_task import Task
 from broodline.reports.brood_tasks import WORDS, brood_tasks
@@ -52,12 +53,14 @@ def _turn(one: Task, today: str) -> tuple[Any, ...]:
 
 def open_tasks(standing: Standing, now: datetime) -> Iterator[Task]:
     """All that the book still asks for and nobody noted as done, however far ahead."""
-    of_settings = (task for setting in standing.settings.values() for task in tasks_of(standing, setting, now))
-    return (
-        task
-        for task in chain(of_settings, mark_tasks(standing), brood_tasks(standing, now), plan_tasks(standing))
-        if not is_cared(standing, task)
+    every = chain(
+        (task for setting in standing.settings.values() for task in tasks_of(standing, setting, now)),
+        mark_tasks(standing),
+        brood_tasks(standing, now),
+        apart_tasks(standing, now),
+        plan_tasks(standing),
     )
+    return (task for task in every if not is_cared(standing, task))
 
 
 def tasks_of(standing: Standing, setting: Setting, now: datetime) -> Iterator[Task]:
@@ -206,8 +209,8 @@ def is_cared(standing: Standing, task: Task) -> bool:
     return False
 
 
-def words_of(standing: Standing, task: Task, *, counted: bool = True) -> str:
-    """What to do, how many eggs or chicks, and where. counted: False where nobody can say how many."""
+def words_of(standing: Standing, task: Task) -> str:
+    """What to do, how many eggs or chicks, and where."""
     words: dict[str, Any] = _TABLE["tasks"].get(task.task) or WORDS[task.task]
     place = standing.places.get(task.place)
     said: str = words.get("words_hen", words["words"]) if place is not None and place.role == "hen" else words["words"]
@@ -220,7 +223,7 @@ def words_of(standing: Standing, task: Task, *, counted: bool = True) -> str:
         for name, filling in plan_words(standing, plan).items():
             said = said.replace("{" + name + "}", filling)
     said = own_words(standing.keeper).told(said).replace("{figure}", task.figure)
-    said = said if counted else _uncounted(said)
+    said = _uncounted(said) if task.n is None else said
     return said.replace("{n}", str(task.n)).replace("{place}", place.name if place is not None else "an unknown place")
 
 
@@ -234,8 +237,8 @@ def _uncounted(said: str) -> str:
     return re.sub(r"(the )?\{n\} ", lambda found: found[1] or "the ", said, flags=re.IGNORECASE)
 
 
-def task_json(standing: Standing, task: Task, today: str, *, counted: bool = True) -> dict[str, Any]:
-    """A task as reports write it. counted: False where nobody can say for how many, then n is None."""
+def task_json(standing: Standing, task: Task, today: str) -> dict[str, Any]:
+    """A task as reports write it."""
     words: dict[str, Any] = _TABLE["tasks"].get(task.task) or WORDS[task.task]
     grounds = words.get("shells", {}).get(task.shells, words)
     return {
@@ -247,8 +250,8 @@ def task_json(standing: Standing, task: Task, today: str, *, counted: bool = Tru
         "plan": task.plan,
         "task": task.task,
         "day": task.day,
-        "n": task.n if counted else None,
-        "words": words_of(standing, task, counted=counted),
+        "n": task.n,
+        "words": words_of(standing, task),
         "why": own_words(standing.keeper).told(grounds["why"]).replace("{dark_day}", str(DARK_SHELL_DAY)),
         "source": source_of(grounds["source"]).title,
         "overdue": task.due < today,

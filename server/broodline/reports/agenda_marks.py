@@ -12,6 +12,7 @@ from broodline.book.bodies_rooms import Care
 from broodline.book.marks import Mark, living, marks_of_lots
 from broodline.book.moments import day_of_text, instant, moment_ms
 from broodline.book.standing import Lot, Standing
+from broodline.book.tied import tied_to
 from broodline.reports.agenda_task import Task
 from broodline.trade.calendar import day_of, later, local_date
 from broodline.trade.sources import cell, read_table
@@ -60,7 +61,7 @@ def _rings(standing: Standing, lot: Lot, marks: list[Mark]) -> Iterator[Task]:
     if not rings or n <= 0:
         return
     days = [_day(standing, mark) for mark in rings]
-    place = _place_of_chicks(standing, lot)
+    place = place_of_chicks(standing, lot)
     for head in standing.heads.get("care", ()):
         care = cast(Care, head.body)
         here = care.place is None or standing.root_of.get(care.place, care.place) == place
@@ -81,10 +82,10 @@ def _task(standing: Standing, lot: Lot, task: str, mark: Mark, day: date, after:
     return Task(
         task,
         lot.setting,
-        _place_of_chicks(standing, lot),
+        place_of_chicks(standing, lot),
         at,
         0 if begun is None else day_of(begun, at),
-        n,
+        n if tied_to(standing, lot).can_be(lot) else None,
         since,
         due,
         lot.id,
@@ -109,7 +110,7 @@ def _begun(standing: Standing, lot: Lot) -> datetime | None:
     return None if not days else datetime(days[0].year, days[0].month, days[0].day, tzinfo=UTC)
 
 
-def _place_of_chicks(standing: Standing, lot: Lot) -> str:
+def place_of_chicks(standing: Standing, lot: Lot) -> str:
     """Where chicks of the lot were last brought; until then, where they hatched."""
     for move in reversed(lot.moves):
         if move.place is not None and move.target in ("brooding", "growing", "flock"):

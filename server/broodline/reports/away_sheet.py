@@ -12,7 +12,7 @@ from typing import Any
 from broodline.book.moments import instant
 from broodline.book.standing import Standing
 from broodline.reports.agenda import open_tasks, task_json
-from broodline.reports.agenda_task import Task
+from broodline.reports.agenda_task import Task, added
 from broodline.reports.setting import setting_report
 from broodline.trade.calendar import day_of, local_date, zone_named
 
@@ -63,7 +63,7 @@ def _together(tasks: list[Task]) -> list[Task]:
     found: dict[tuple[str | None, ...], Task] = {}
     for task in tasks:
         other = found.get(_kind(task))
-        found[_kind(task)] = task if other is None else replace(other, lot=None, n=other.n + task.n)
+        found[_kind(task)] = task if other is None else replace(other, lot=None, n=added(other.n, task.n))
     return list(found.values())
 
 

@@ -93,7 +93,7 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
         "parents": parents_json(standing, lot),
         "cautions": [{"words": caution.value, "source": origin(caution)} for caution in CAUTIONS],
         "tasks": [
-            task_json(standing, task, today, counted=_is_counted(standing, task))
+            task_json(standing, task, today)
             for task in sorted(chain(brood_tasks(standing, now), mark_tasks(standing)), key=_turn)
             if _is_for(standing, lot, task) and not is_cared(standing, task)
         ],
@@ -113,15 +113,6 @@ def _is_for(standing: Standing, lot: Lot, task: Task) -> bool:
     if task.lot is not None:
         return task.lot == lot.id
     return any((one.place or "") == task.place for one in broods_of(standing, lot))
-
-
-def _is_counted(standing: Standing, task: Task) -> bool:
-    """Whether anybody can say for how many a task is: not where the counts of some of them cannot be."""
-    return not any(
-        one.lot == task.lot or (task.lot is None and (one.place or "") == task.place)
-        for one in broods(standing)
-        if not _can_be(standing, one.lot)
-    )
 
 
 def _can_be(standing: Standing, name: str) -> bool:

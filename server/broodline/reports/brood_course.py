@@ -20,13 +20,14 @@ DAYS = {name: cell(written).value for name, written in _TABLE["ages"].items()}
 
 @dataclass(frozen=True, slots=True)
 class Course:
-    """What the tasks of one brood are worked out from."""
+    """What the tasks of one brood are worked out from. can_be: its counts can be, so that somebody can say how many."""
 
     standing: Standing
     brood: Brood
     lot: Lot
     born_ms: int
     now_ms: int
+    can_be: bool = True
 
     def at(self, day: int) -> datetime:
         return instant(self.born_ms + day * DAY_MS)
@@ -40,7 +41,8 @@ class Course:
 
     def task(self, name: str, day: int, *, n: int | None = None, early: int = 0, figure: str = "") -> Task:
         """Due when the chicks are so many days old."""
-        many, dates = self.brood.n if n is None else n, (self.on(day - early), self.on(day))
+        many = (self.brood.n if n is None else n) if self.can_be else None
+        dates = (self.on(day - early), self.on(day))
         return Task(name, None, self.brood.place or "", self.at(day), day, many, *dates, lot=self.lot.id, figure=figure)
 
     def daily(self, name: str, since: str | None = None) -> Task:

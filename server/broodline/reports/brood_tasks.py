@@ -15,8 +15,9 @@ from broodline.book.bodies_flock import Weighed
 from broodline.book.bodies_rooms import BrooderCheck
 from broodline.book.hatch_day import hatched_ms
 from broodline.book.standing import Standing
+from broodline.book.tied import tied_to
 from broodline.book.whereabouts import Brood, broods
-from broodline.reports.agenda_task import Task
+from broodline.reports.agenda_task import Task, added
 from broodline.reports.brood_course import DAYS, Course
 from broodline.reports.brood_kit import kit_of_lot, kit_of_place
 from broodline.trade.brooding import Heat, Range, heat_steps
@@ -40,7 +41,7 @@ def brood_tasks(standing: Standing, now: datetime) -> list[Task]:
 
 def _both(one: Task, other: Task) -> Task:
     first = min(one, other, key=lambda task: (task.at, task.day))
-    return replace(first, lot=None, n=one.n + other.n, since=min(one.since, other.since))
+    return replace(first, lot=None, n=added(one.n, other.n), since=min(one.since, other.since))
 
 
 def _tasks(standing: Standing, now: datetime) -> Iterator[Task]:
@@ -51,7 +52,7 @@ def _tasks(standing: Standing, now: datetime) -> Iterator[Task]:
         born_ms = hatched_ms(standing, lot)
         if brood.place is None or not _is_brooded(brood) or born_ms is None or born_ms > now_ms:
             continue
-        course = Course(standing, brood, lot, born_ms, now_ms)
+        course = Course(standing, brood, lot, born_ms, now_ms, tied_to(standing, lot).can_be(lot))
         for of_age in (_heat, _eating, _feed, _weighing, kit_of_lot):
             yield from of_age(course)
         by_place.setdefault(brood.place, []).append(course)
@@ -127,7 +128,7 @@ def _weighing(course: Course) -> Iterator[Task]:
 def _chores(courses: list[Course]) -> Iterator[Task]:
     """Water and drinkers daily, litter weekly, for all chicks of a place; under a hen water alone."""
     youngest = max(courses, key=lambda course: (course.born_ms, course.lot.id))
-    n = sum(course.brood.n for course in courses)
+    n = sum(course.brood.n for course in courses) if all(course.can_be for course in courses) else None
     today = youngest.daily("water")
     if not youngest.checked(today.due, lambda check: bool(check.water)):
         yield _of_place(today, n)
@@ -141,7 +142,7 @@ def _chores(courses: list[Course]) -> Iterator[Task]:
         yield _of_place(task, n)
 
 
-def _of_place(task: Task, n: int) -> Task:
+def _of_place(task: Task, n: int | None) -> Task:
     return replace(task, lot=None, n=n)
 
 

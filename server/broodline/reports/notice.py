@@ -152,6 +152,8 @@ def path_of(task: Task) -> str:
         return f"/again/{task.lot}"
     if task.plan is not None:
         return f"/rooms/set?plan={task.plan}"
+    if task.setting is None and not task.place:
+        return "/birds"
     return f"/broods/{task.place}" if task.setting is None else f"/setting/{task.setting}"
 
 

@@ -199,7 +199,8 @@ def marked(documents: list[Document], zone: ZoneInfo) -> list[tuple[Any, ...]]:
             n = sum(one["body"].get("n", alive) for one in webs)
             day = day_of(webs[0])
             at = moment(webs[0]["at"]) + (day - moment(webs[0]["at"]).astimezone(zone).date()) + timedelta(days=14)
-            row = (min(n, alive), day + timedelta(days=14), day + timedelta(days=12))
+            many = None if min(stages.values()) < 0 else min(n, alive)  # nobody can say how many
+            row = (many, day + timedelta(days=14), day + timedelta(days=12))
             found.append((lot, setting, place, "webs_again", at, *row))
         rings = [one for one in own if one["body"].get("tag", {}).get("kind") == "ring"]
         growing = alive - max(0, stages["flock"])
@@ -216,7 +217,8 @@ def marked(documents: list[Document], zone: ZoneInfo) -> list[tuple[Any, ...]]:
             due = last + timedelta(days=7)
             if due <= first + timedelta(days=182):
                 at = moment(rings[0]["at"]) + (due - moment(rings[0]["at"]).astimezone(zone).date())
-                found.append((lot, setting, place, "rings", at, growing, due, due))
+                n = None if min(stages.values()) < 0 else growing  # nobody can say how many
+                found.append((lot, setting, place, "rings", at, n, due, due))
     return found
 
 

@@ -7,6 +7,8 @@ import pytest
 
 from broodline.book.fold import fold
 from broodline.reports.agenda import due
+from broodline.reports.agenda_apart import apart_tasks
+from broodline.reports.notice import path_of
 from tests.book_writer import START, BookWriter
 
 
@@ -81,3 +83,11 @@ def test_chicks_that_came_as_a_batch_are_looked_at_too(book: BookWriter) -> None
     book.write("marked", {"lot": lot, "webs": ["LO"], "n": 5}, at=START)
     [task] = asked(book, 14, "webs_again")
     assert (task["setting"], task["lot"], task["day"], task["due"]) == (None, lot, 14, "2026-03-15")
+
+
+def test_single_birds_kept_apart_are_told_of_where_the_birds_are(book: BookWriter) -> None:
+    """Nobody writes where one bird is, so that there is no brooder to open."""
+    bird = book.write("bird", {"sex": "female"})
+    book.write("came", {"bird": bird, "on": "2026-03-01", "how": "bought", "apart_until": "2026-03-31"})
+    [task] = apart_tasks(fold(book.entries()), START + timedelta(days=25))
+    assert (task.n, task.place, path_of(task)) == (1, "", "/birds")

@@ -13,6 +13,7 @@ type Chore =
   | "grit"
   | "ring_size"
   | "dust_bath"
+  | "apart"
   | "weigh";
 
 /** what: what there is to do. done: after it was. short: for a headline. */
@@ -47,6 +48,7 @@ const CHORES: Readonly<Record<Chore, ChoreWords>> = {
   },
   ring_size: { what: "Rings of the next size", done: "Rings changed", short: "Fitting larger rings" },
   dust_bath: { what: "Fill the dust bath", done: "Dust bath filled", short: "Filling the dust bath" },
+  apart: { what: "End of time apart", done: "Time apart ended", short: "An end of time apart" },
   weigh: { what: "Weigh", done: "Weighed", short: "Weighing" },
 };
 
@@ -62,7 +64,7 @@ export const chores = {
   title: "Care",
   done: "Done",
   doneAt: (what: string, place: string, when: string) => `${what}, ${place}, ${when}.`,
-  at: (what: string, place: string) => `${what}, ${place}`,
+  at: (what: string, place: string) => (place ? `${what}, ${place}` : what),
   weigh: "Weigh",
   heat: "Heat",
   nothing: "Nothing more to do here today.",

@@ -54,6 +54,7 @@ export const reminders = {
     grit: "Grit of the next size",
     ring_size: "Rings of the next size",
     dust_bath: "Dust bath filled up",
+    apart: "Time apart ends",
     weigh: "Weigh day",
   },
   at: "On the day, at",
