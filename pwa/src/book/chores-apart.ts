@@ -22,6 +22,7 @@ export function apartChores(standing: Standing, nowMs: number): Chore[] {
     const id = body.lot ?? (body.bird ? birdId(standing, body.bird) : "");
     if (until && until >= on && `${until} ${on}` > (last.get(id)?.join(" ") ?? "")) last.set(id, [until, on]);
   }
+  if (last.size === 0) return [];
   const birds = birdsOf(standing, today);
   const found: Chore[] = [];
   for (const [id, [until, on]] of last) {

@@ -17,13 +17,12 @@ interface Keeping {
   readonly cocks: number | null;
   readonly hens: number | null;
   readonly by: string | null;
-  readonly breed: string | null;
 }
 
 const MOST = 40;
 
 export function YoungKeptScreen() {
-  const [wishes, setWishes] = useKept<Keeping>("young", { cocks: null, hens: null, by: null, breed: null });
+  const [wishes, setWishes] = useKept<Keeping>("young", { cocks: null, hens: null, by: null });
   useEffect(() => void askChoosing(wishes), [wishes]);
   return (
     <ToldAnswer answer={choosingTold.value} title={words.waiting} again={() => void askChoosing(wishes)}>
@@ -92,14 +91,6 @@ function WishesForm({ report, wishes, onWish }: Omit<ChoosingProps, "when">) {
     <section class="section no-print">
       <h2>{words.wishes}</h2>
       <div class="pens">
-        {report.breeds.length > 1 && (
-          <SelectField
-            label={words.breed}
-            value={report.breed}
-            options={report.breeds.map((breed) => ({ value: breed, text: breed }))}
-            onChoose={(breed) => onWish({ ...wishes, breed })}
-          />
-        )}
         {field(words.cocks, "cocks")}
         {field(words.hens, "hens")}
         <Choice

@@ -21,8 +21,6 @@ export interface YoungBird {
 
 export interface ChoosingReport {
   readonly by: string;
-  readonly breed: string;
-  readonly breeds: readonly string[];
   readonly cocks: number;
   readonly hens: number;
   readonly birds: readonly YoungBird[];
@@ -39,8 +37,6 @@ export function parseChoosing(value: unknown): ChoosingReport {
     throw new TypeError("not a choice of birds");
   return {
     by: report.by,
-    breed: text(report.breed),
-    breeds: texts(report.breeds),
     cocks: figure(keep.cocks) ?? 0,
     hens: figure(keep.hens) ?? 0,
     birds: rows(report.birds).map(young),

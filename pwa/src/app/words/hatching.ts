@@ -54,7 +54,7 @@ export const hatching = {
     bySpecies:
       "The days on which chicks of this species usually come, counted from the day the eggs were set.",
     byServer: (weight: number, most: number) =>
-      `The middle of the species' usual time, earlier or later by what this machine's own hatches showed: the species counts as much as ${plural(weight, "hatch", "hatches")}, each of the last ${most} of the machine as one. How long those took, and how far apart they lay, makes the time wider or narrower.`,
+      `The middle of the species' usual time, earlier or later by what this machine's own hatches showed: the species counts as ${plural(weight, "hatch", "hatches")}, each of its last ${most} as one. How long those took and how far apart they lay sets the width.`,
     inputs: {
       period: "Usual for the species",
       spread: "First chick to last, allowed for by the species",

@@ -17,7 +17,7 @@ export const needs = {
   between: (low: string, high: string, unit: string) =>
     low === high ? `${low} ${unit}` : `${low} to ${high} ${unit}`,
   change: (on: string) => `The next change of room is on ${on}.`,
-  untilThen: (amount: string) => `Feed until then: ${amount}.`,
+  untilThen: (amount: string) => `They eat ${amount} until then.`,
   noChange: "No further change of room was read.",
   buy: "Feed to buy for four weeks",
   buyFor: (amount: string) => `${amount}, layers and old breeds.`,
@@ -47,7 +47,7 @@ export const needs = {
   why: {
     about: "room, feed and water",
     formula:
-      "So many birds times what the sources say for one of that age. Where they differ the range holds them all; where one speaks alone of feed or water it is made wider by our judgement.",
+      "Birds times what the sources say for their age. Where they differ the range holds all; where one speaks alone of feed or water, our judgement makes it wider.",
     ofKind: (unit: string, kind: string) => `${unit}, ${kind}`,
     value: (value: string, unit: string, title: string) => `${value} ${unit}, ${title}`,
   },

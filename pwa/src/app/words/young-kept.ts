@@ -8,7 +8,6 @@ export const youngKept = {
   none: "No young bird is written down yet",
   noneRemedy: "Give each a ring, its sex and its batch; then weights and scores tell them apart.",
   wishes: "How many, and by what",
-  breed: "Breed",
   cocks: "Cockerels to keep",
   hens: "Pullets to keep",
   asPens: "As many as stand in the pens",
@@ -27,6 +26,6 @@ export const youngKept = {
     `${mass}, ${by} ${isAbove ? "above" : "below"} the mean of ${of}`,
   faults: (faults: string) => `fault: ${faults}`,
   more: "What to mind",
-  note: "A bird is compared with those of its own hatch and sex alone. Of what it weighs above them only a part is passed on: the heritability, and only where one was read for the species and age. First each cock has a son and the daughters come from many hens; then the better bird stands first. One with a fault comes last.",
+  note: "Each stands against its own hatch and sex. Only the heritable part of its lead is passed on. First a son of each cock and daughters of many hens, then the better bird; one with a fault last.",
   cull: "What may go is the keeper's to judge; for culling ask your vet and follow local rules.",
 } as const;
