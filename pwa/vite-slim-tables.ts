@@ -23,7 +23,10 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
     space,
     cautions,
   }),
-  "feeding.json": ({ turkey_weight: _, water_to_feed: __, grit_needed: ___, ...kept }) => kept,
+  "feeding.json": ({ turkey_weight: _, water_to_feed: __, grit_needed: ___, notes, ...kept }) => ({
+    ...kept,
+    notes: values(notes),
+  }),
   "growth.json": ({ even_within, heaviest, lightest, grown, hatch_apart, problems }) => ({
     even_within,
     heaviest,
@@ -36,11 +39,17 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
     told({ usual_spread, species_weight, hatches_used }),
   "losses.json": ({ first_week, few, alarm, together, ages, words }) => ({
     first_week,
-    few,
+    ...values({ few }),
     alarm: { call: (alarm as Table).call },
-    together,
+    together: { causes: (together as Table).causes },
     ages,
     words,
+  }),
+  "marks.json": ({ law, holding, practice, ring_colours }) => ({
+    law: eachRow(law, ({ source }) => ({ source })),
+    holding: values(holding),
+    practice: (practice as Table[]).map(({ value }) => ({ value })),
+    ring_colours: { value: (ring_colours as Table).value },
   }),
   "problems.json": ({ problems, stages }) => ({ problems, stages }),
   "setpoints.json": ({ species }) => ({ species: eachRow(species, chosenFirst) }),
@@ -56,7 +65,10 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
   "stages.json": ({ groups, moves, causes }) => ({ groups, moves, causes }),
   "weight_loss.json": ({ species, ...kept }) => ({
     ...kept,
-    species: eachRow(species, ({ published: _, ...row }) => row),
+    species: eachRow(species, ({ published: _, corridor, by_day, ...row }) => ({
+      ...row,
+      ...values({ corridor, ...(by_day ? { by_day } : {}) }),
+    })),
   }),
 };
 

@@ -13,15 +13,21 @@ import { DAY_MS, heldMs } from "./moments.ts";
 import type { Standing } from "./standing.ts";
 import { canBe, tiedTo } from "./tied.ts";
 
-/** All that is kept apart, however long still; of several days written for the same ones the last. */
-export function apartChores(standing: Standing, nowMs: number): Chore[] {
-  const today = localDate(heldMs(nowMs), standing.keeper.zone);
+/** Until when batches and birds that came are kept apart, and since when; of several days written the last. */
+export function apart(standing: Standing): ReadonlyMap<string, readonly [until: string, on: string]> {
   const last = new Map<string, readonly [until: string, on: string]>();
   for (const { body } of standing.heads.came ?? []) {
     const { apart_until: until, on } = body;
     const id = body.lot ?? (body.bird ? birdId(standing, body.bird) : "");
-    if (until && until >= on && `${until} ${on}` > (last.get(id)?.join(" ") ?? "")) last.set(id, [until, on]);
+    if (until && until >= on && until > (last.get(id)?.[0] ?? "")) last.set(id, [until, on]);
   }
+  return last;
+}
+
+/** All that is kept apart, however long still. */
+export function apartChores(standing: Standing, nowMs: number): Chore[] {
+  const today = localDate(heldMs(nowMs), standing.keeper.zone);
+  const last = apart(standing);
   if (last.size === 0) return [];
   const birds = birdsOf(standing, today);
   const found: Chore[] = [];
@@ -29,18 +35,17 @@ export function apartChores(standing: Standing, nowMs: number): Chore[] {
     const lot = standing.lots.get(id);
     const alive = lot ? living(lot) : Number(birds.get(id)?.where === "here");
     const atMs = heldMs(noon(until));
-    const day = wholeDays(noon(on), atMs);
     if (alive <= 0 || noon(today) > noon(until) + table.ages.apart_open.value * DAY_MS) continue;
     const beside = lot ? -1 : found.findIndex((one) => one.lot === null && one.due === until);
-    const { n = 0, day: before = day } = found[beside] ?? {};
+    const n = found[beside]?.n ?? 0;
     const chore: Chore = {
       task: "apart",
       setting: null,
       lot: lot ? id : null,
       place: lot ? placeOfChicks(standing, lot) : "",
       atMs,
-      day: Math.max(day, before),
-      n: lot && !canBe(lot, tiedTo(standing, lot)) ? null : alive + (n ?? 0),
+      day: wholeDays(noon(on), atMs),
+      n: lot && !canBe(lot, tiedTo(standing, lot)) ? null : alive + n,
       since: until,
       due: until,
     };

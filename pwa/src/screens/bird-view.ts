@@ -4,7 +4,8 @@ import { tagInWords, websInWords } from "../app/words/marks.ts";
 import { type Region, regionOf, termsOf } from "../app/words/region.ts";
 import { sexCount, sexWord } from "../app/words/sexes.ts";
 import { birdId, type OneBird } from "../book/birds.ts";
-import type { Came, Left } from "../book/bodies.generated.ts";
+import type { Left } from "../book/bodies.generated.ts";
+import { apart } from "../book/chores-apart.ts";
 import { marksOfBirds } from "../book/marks-of-birds.ts";
 import type { Standing } from "../book/standing.ts";
 import { patternOf } from "../trade/marks.ts";
@@ -62,19 +63,8 @@ export function marksOfBird(standing: Standing, bird: OneBird): string[] {
 
 /** Until when a bird that came is kept apart, where that day has not passed. */
 export function apartUntil(standing: Standing, bird: string, today: string): string | null {
-  const days = comingsOf(standing, bird).flatMap(({ apart_until }) => apart_until ?? []);
-  return (
-    days
-      .filter((day) => today <= day)
-      .sort()
-      .at(-1) ?? null
-  );
-}
-
-export function comingsOf({ heads, ...standing }: Standing, bird: string): readonly Readonly<Came>[] {
-  return (heads.came ?? []).flatMap(({ body }) =>
-    body.bird && birdId({ heads, ...standing }, body.bird) === bird ? [body] : [],
-  );
+  const [until = ""] = apart(standing).get(bird) ?? [];
+  return until >= today ? until : null;
 }
 
 /** How a bird left last, or null where it never did. */

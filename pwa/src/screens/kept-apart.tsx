@@ -1,5 +1,6 @@
 // Batches that came from elsewhere and are kept apart, until the day that was written with them.
 import { keptApart as words } from "../app/words/kept-apart.ts";
+import { apart } from "../book/chores-apart.ts";
 import { living } from "../book/marks.ts";
 import type { Standing } from "../book/standing.ts";
 import { standing } from "../state/standing.ts";
@@ -8,16 +9,10 @@ import { Notice } from "./parts/notice.tsx";
 import { dayTold } from "./told-day.ts";
 
 /** The latest day until which a batch is kept apart, where it has not passed and some of it live; else null. */
-export function lotApartUntil({ heads, lots }: Standing, id: string, today: string): string | null {
-  const lot = lots.get(id);
-  if (lot === undefined || living(lot) === 0) return null;
-  const days = (heads.came ?? []).flatMap(({ body }) => (body.lot === id ? (body.apart_until ?? []) : []));
-  return (
-    days
-      .filter((day) => today <= day)
-      .sort()
-      .at(-1) ?? null
-  );
+export function lotApartUntil(totals: Standing, id: string, today: string): string | null {
+  const lot = totals.lots.get(id);
+  const [until = ""] = apart(totals).get(id) ?? [];
+  return lot !== undefined && living(lot) > 0 && until >= today ? until : null;
 }
 
 /** Nothing where no batch is kept apart. lots: of these alone. */

@@ -50,8 +50,8 @@ interface Figure<T> {
 
 interface LossRow {
   readonly target: Figure<number>;
-  readonly corridor: Figure<Range>;
-  readonly by_day?: Figure<number>;
+  readonly corridor: Pick<Figure<Range>, "value">;
+  readonly by_day?: Pick<Figure<number>, "value">;
 }
 
 interface HumidityRow {

@@ -8,6 +8,7 @@ are gone, nothing is asked.
 from collections import Counter
 from collections.abc import Iterator
 from datetime import datetime
+from operator import itemgetter
 from typing import cast
 
 from broodline.book.birds import bird_id, birds_of
@@ -34,10 +35,10 @@ def apart_tasks(standing: Standing, now: datetime) -> Iterator[Task]:
             continue
         told = (came.apart_until, came.on)
         if came.lot is not None:
-            lots[came.lot] = max(told, lots.get(came.lot, told))
+            lots[came.lot] = max(lots.get(came.lot, told), told, key=itemgetter(0))
         if came.bird is not None:
             bird = bird_id(standing, came.bird)
-            alone[bird] = max(told, alone.get(bird, told))
+            alone[bird] = max(alone.get(bird, told), told, key=itemgetter(0))
     for name, (until, on) in lots.items():
         lot = standing.lots.get(name)
         if lot is not None and living(lot) > 0 and _is_open(until, today):
@@ -47,7 +48,7 @@ def apart_tasks(standing: Standing, now: datetime) -> Iterator[Task]:
     here = [told for bird, told in alone.items() if bird in birds and birds[bird].where == "here"]
     for until, n in Counter(until for until, _ in here).items():
         if _is_open(until, today):
-            yield _task(until, min(on for day, on in here if day == until), n, "", None)
+            yield _task(until, [on for day, on in here if day == until][-1], n, "", None)
 
 
 def _is_open(until: str, today: str) -> bool:

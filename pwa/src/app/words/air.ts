@@ -62,7 +62,7 @@ export const air = {
     vents: (who: string, quarter: number, more: number, source: string) =>
       `${who}: vents a quarter open from day ${quarter}, further from day ${more}. ${source}`,
     humidity:
-      "Humidity follows from both bulbs and the height above the sea: ASHRAE Fundamentals 2017, chapter 1, equations 33 and 35, with the pressure of the standard atmosphere.",
+      "Humidity from both bulbs and the height above the sea: ASHRAE Fundamentals 2017, chapter 1, equations 33 and 35, in the standard atmosphere.",
     inputs: (dry: string, wet: string, pressure: string, result: string) =>
       `Dry ${dry}, wet ${wet}, air pressure ${pressure} kPa: ${result}.`,
     hygrometer: "The humidity is as the hygrometer showed it.",

@@ -68,7 +68,7 @@ export const bird = {
   whyChances: {
     about: "these chances",
     formula:
-      "Each day that eggs were laid counts alike. On each, a hen of the pen counts by her share, and so does every cock she stood with that day or so shortly before that his semen may still serve.",
+      "Each day of laying counts alike; on each, hens count by their shares, and so do the cocks with them then or so shortly before that semen may still serve.",
   },
   whyInbreeding: {
     about: "its inbreeding",

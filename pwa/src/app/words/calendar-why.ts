@@ -3,7 +3,7 @@
 export const calendarWhy = {
   about: "The days of a setting",
   formula:
-    "Day 0 is the day of setting; day n begins n times 24 hours later, also where the clocks change. Published tables differ by a day or two: this is the one chosen.",
+    "Day 0 is the day of setting; day n begins n times 24 hours later, whatever clocks do. Published tables differ by a day or two.",
   period: "First to last day of the usual hatch",
   lockdown: "Turning stops on day",
   own: "You chose day",

@@ -14,7 +14,7 @@ export const hatchEarlier = {
   usual: (day: number, pip: string, low: string, high: string) =>
     `Usual: first chicks on day ${day}, each ${low} to ${high} hours after its pip, so first pips from about day ${pip}.`,
   formula: (waterfowl: number) =>
-    `Days since setting, at the look at which it was first seen: between two looks nobody knows. Eggs kept long, small eggs and a cool or warm machine move it by half a day and more. Waterfowl may take up to ${waterfowl} hours from pip to chick.`,
+    `Days since setting, at the look that first saw it. Eggs kept long, small eggs and a cool or warm machine move it by half a day and more. Waterfowl may take up to ${waterfowl} hours from pip to chick.`,
   period: "Days of incubation: the table of the species",
   table: "Each hatch",
   columns: { hatch: "Set", pip: "First pip, day", out: "First chick, day" },

@@ -139,7 +139,7 @@ export const moreSteps = {
     "“18 of 20, 70 to 97 %”: 18 were seen. The true rate of such eggs lies between 70 and 97 %, 95 times in 100.",
     "Few eggs, long bar. Four times the eggs make it about half as long.",
     `Bars that overlap may differ all the same, and among many ${family.many} two lie apart by chance. Go by the sentence on top: it tests all together.`,
-    `p is how often chance would set them so far apart if all ${family.many} were alike. Under 0.05 the page says “more than chance”; one such in twenty is chance all the same.`,
+    `p is how often chance would set them so far apart if all ${family.many} were alike. Under 0.05 the page says “more than chance”; one in twenty such is chance.`,
     `“Drawn in” pulls small ${family.many} towards the flock. It is the better guess for next year.`,
     `“Not known yet”: not candled, or the ${hatch.one} still runs. What nobody saw counts as nothing, not as nought.`,
     "A rate says what was seen, not whose fault it was: cock, hens, age of eggs and machine come together.",

@@ -33,7 +33,7 @@ export const needs = {
   protein: (stage: string, low: number, high: number) =>
     `Now: ${stage}, ${low === high ? low : `${low} to ${high}`} % protein.`,
   turkeys: (male: number, female: number) =>
-    `In a trial with medium white turkeys, males of this age needed ${Math.round(male)} and females ${Math.round(female)} % (Potter and Shelton 1980).`,
+    `Medium white turkeys of this age needed ${Math.round(male)} (males) and ${Math.round(female)} % (Potter and Shelton 1980).`,
   changeFeed: (from: string, to: string) =>
     from === to
       ? `Another feed from ${from}, a little more each day.`

@@ -69,7 +69,7 @@ export const pairing = {
   pen: (n: number) => `Pen ${n}`,
   penOf: (name: string, home: string | undefined, cocks: string, giver: string | undefined) =>
     `${name}${home ? `, ${home}'s hens` : ""}${cocks && `: ${cocks}`}${giver ? ` of ${giver}` : ""}`,
-  notProved: "The best plan that was found; there may be a better one.",
+  notProved: "The best that was found; there may be a better one.",
   figures: (mean: number, worst: number) => `${pct(mean)} expected, at most ${pct(worst)}`,
   over: (over: number, limit: number, error: number | null) =>
     `${chanceTold(over)} chance of ${pct(limit)} or more${error === null ? "" : ` (in draws, give or take ${Math.max(0.1, 100 * error).toFixed(1)})`}`,

@@ -44,7 +44,7 @@ export const season = {
   noTest: ({ family, hatch }: OwnWords) => `Too few finished ${hatch.many} to compare ${family.many}.`,
   how: "How this is worked out",
   howText: ({ family }: OwnWords) =>
-    `Each bar is a Wilson interval. The overall test asks whether ${family.many} differ at all; pairs are compared by an exact test, with Holm's correction for looking at several. The drawn-in rate pulls small ${family.many} towards the flock, as far as the season's own spread allows. It says what was seen, not whose fault it was: cock, hens, age of eggs and machine are not told apart.`,
+    `Bars are Wilson intervals. The overall test asks whether ${family.many} differ at all; pairs are compared exactly, with Holm's correction. The drawn-in rate pulls small ${family.many} towards the flock, as far as the season's spread allows. It says what was seen, not whose fault it was: cock, hens, age of eggs and machine are not told apart.`,
   shrunk: "Drawn in towards the flock",
   best: "Chance of being the best",
   pairs: "Pair by pair",

@@ -66,7 +66,7 @@ export const batchMore = {
   costWhy: {
     about: "the cost of keeping eggs",
     formula:
-      "0.2 points of hatch a day in the first week, 0.5 a day in the second: the average of 24,234 batches of commercial broiler flocks, not of breeds like yours.",
+      "0.2 points of hatch a day in the first week, 0.5 a day in the second: an average of 24,234 commercial broiler batches, not of breeds like yours.",
     days: "Days kept",
     points: "Points of hatch",
   },

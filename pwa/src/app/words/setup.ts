@@ -149,5 +149,5 @@ export const pair = {
   needName: "Give this phone a name.",
   away: "The server did not answer. Nothing is lost; try again when it can be reached.",
   notOurs: "Something else answered, perhaps the sign-in page of a network. Nothing is lost.",
-  safe: "What this phone holds stays on it. An empty server takes your book over; another holding's server opens that holding's own book, and yours is kept apart.",
+  safe: "What this phone holds stays on it. An empty server takes your book over; another holding's opens its own book, and yours is kept apart.",
 } as const;

@@ -42,7 +42,7 @@ export const weighing = {
   growth: "What the weights say",
   pounds: "Pounds may be typed too: 5 lb 2.5",
   formula:
-    "Spread (CV): the standard deviation of the birds weighed (n − 1) as a part of their mean. Within 10 %: how many lie that near to the mean of their own group.",
+    "Spread (CV): the standard deviation (n − 1) as a part of the mean. Within 10 %: how many lie that near to the mean of their group.",
 } as const;
 
 export const growth = {
@@ -92,7 +92,7 @@ export const growth = {
   goals: "How even is even",
   goal: (percent: number, words: string) => `${percent} ${words}`,
   goalNote:
-    "Expected is what weights spread by chance would show with that CV; far fewer means a group apart. Figures of commercial flocks; a small batch of a rare breed may be more mixed.",
+    "Expected: weights spread by chance with that CV; far fewer means a group apart. Figures of commercial flocks; a rare breed's small batch may be more mixed.",
   slow: "Slow growers",
   slowHint: "More than a tenth lighter than the mean of their own batch and sex at the last weighing.",
   slowLine: (mass: string, percent: number, of: number) => `${mass}, ${percent} % of the mean of ${of}`,

@@ -29,6 +29,6 @@ export const rateWhy = {
     hatchOfFertile: "chicks out, of the fertile",
   },
   leftOut:
-    "Cracked, rotten, sold and missing eggs are not examined, so they stand in neither number of the fertile. A clear egg counts as infertile until it is opened.",
+    "Cracked, rotten, sold and missing eggs are not examined: they stand in neither number. A clear egg counts as infertile until opened.",
   wilson: "Wilson's score interval, E. B. Wilson, J. Am. Stat. Assoc. 22 (1927)",
 } as const;
