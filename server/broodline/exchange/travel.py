@@ -10,8 +10,10 @@ import zlib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import cast
 
 from broodline.book.birds import NEVER_HERE, bird_id, birds_of
+from broodline.book.bodies_flock import Left
 from broodline.book.standing import Standing
 from broodline.book.wire import Entry, stored_entry
 from broodline.errors import EnvelopeError, NotFound
@@ -40,12 +42,13 @@ def travel_lines(standing: Standing, entries: Iterable[bytes], name: str) -> lis
     bird = bird_id(standing, name)
     if bird not in birds:
         raise NotFound("There is no such bird.")
-    going = {bird}
+    going, named = {bird}, {bird}
     waiting = [bird]
     while waiting:
         body = birds[waiting.pop()].body
         for parent in (*(body.sires or ()), *(body.dams or ())):
             one = bird_id(standing, parent.bird)
+            named |= {one, standing.root_of.get(parent.bird, parent.bird)}
             if one in birds and one not in going:
                 going.add(one)
                 waiting.append(one)
@@ -54,9 +57,10 @@ def travel_lines(standing: Standing, entries: Iterable[bytes], name: str) -> lis
     for written in entries:
         entry = stored_entry(written)
         root = standing.root_of.get(entry.id, entry.id)
-        if entry.kind == "bird" and bird_id(standing, root) == bird:
+        if entry.kind == "bird" and root == bird:
             own.append(written)
-        elif (entry.kind == "bird" and bird_id(standing, root) in going) or (
+        # Of a bird with several ids only the first goes, and those its chicks name: elsewhere each would be a bird.
+        elif (entry.kind == "bird" and bird_id(standing, root) in going and root in named) or (
             entry.kind == "family" and root in families
         ):
             others.append(written)
@@ -84,22 +88,64 @@ def pack(lines: Sequence[bytes], paper: bytes) -> bytes:
 
 def read_arrival(content: bytes, standing: Standing, now: datetime, on: date, how: str, holding: str | None) -> Arrived:
     """The entries of papers, a zip or its lines alone, with the bird's coming. on: the day it came. how: as a `came`
-    entry has it. holding: where from. The same papers again give the same entries. Raises EnvelopeError."""
-    lines = list(read_lines(_lines_in(content).splitlines()[:MOST_LINES]))
-    good = [line.entry for line in lines if isinstance(line, GoodLine) and line.entry.kind in KINDS]
-    bad = [_bad(line) for line in lines if not (isinstance(line, GoodLine) and line.entry.kind in KINDS)]
+    entry has it. holding: where from. The same papers again give the same entries, and no second coming of a bird that
+    is here or dead. What would change a bird or family of this book is left out and named. Raises EnvelopeError."""
+    lines = _lines_in(content).splitlines()
+    if len(lines) > MOST_LINES:
+        remedy = f"Papers of one bird have at most {MOST_LINES:,} lines: ask for them again."
+        raise EnvelopeError("file", f"These papers have {len(lines):,} lines.", remedy=remedy)
+    read = list(read_lines(lines))
+    kept = [line for line in read if isinstance(line, GoodLine) and line.entry.kind in KINDS]
+    bad = [_bad(line) for line in read if not (isinstance(line, GoodLine) and line.entry.kind in KINDS)]
+    own = _of_their_own([line.entry for line in kept], standing)
+    good = [line.entry for line in kept if line.entry.id in own]
+    bad += [_not_theirs(line, standing) for line in kept if line.entry.id not in own]
     founding = [entry for entry in good if entry.kind == "bird" and entry.amends is None]
     if not founding or good[0] is not founding[0]:
         raise EnvelopeError("file", "These are no bird's papers.", remedy="Take a copy of a book in with import.")
     drafts = Drafts(standing.keeper.zone, now, 0)
     here = birds_of(standing, None)
-    came = {"bird": founding[0].id, "on": on.isoformat(), "how": how, **({"from": holding} if holding else {})}
-    drafts.write("came", came, on)
+    known = here.get(bird_id(standing, founding[0].id))
+    if known is None or (known.where != "here" and known.id not in _dead(standing)):
+        came = {"bird": founding[0].id, "on": on.isoformat(), "how": how, **({"from": holding} if holding else {})}
+        drafts.write("came", came, on)
     for entry in founding[1:]:
-        if entry.id not in here:
+        if bird_id(standing, entry.id) not in here:
             left = {"bird": entry.id, "on": on.isoformat(), "how": "given", "cause": NEVER_HERE}
             drafts.write("left", {**left, **({"to": holding} if holding else {})}, on)
-    return Arrived(founding[0].id, [*good, *drafts.entries.values()], bad)
+    return Arrived(founding[0].id, [*good, *drafts.entries.values()], sorted(bad, key=lambda line: line.number))
+
+
+def _of_their_own(entries: Sequence[Entry], standing: Standing) -> set[str]:
+    """Ids of those that found something, correct what these papers found and this book did not hold, or that this book
+    holds already: a stranger's papers change nothing of mine."""
+    above = {entry.id: entry.amends for entry in entries}
+    own = {entry.id for entry in entries if entry.id in standing.root_of or entry.amends is None}
+    fresh = {entry.id for entry in entries if entry.amends is None and entry.id not in standing.root_of}
+    for entry in entries:
+        passed: set[str] = set()
+        root: str | None = entry.id
+        while root is not None and above.get(root) is not None and root not in passed:
+            passed.add(root)
+            root = above[root]
+        if root in fresh:
+            own.add(entry.id)
+    return own
+
+
+def _not_theirs(line: GoodLine, standing: Standing) -> BadLine:
+    entry = line.entry
+    root = standing.root_of.get(entry.amends or "", entry.amends or "")
+    bird = birds_of(standing, None).get(bird_id(standing, root)) if entry.kind == "bird" else None
+    family = standing.families.get(root) if entry.kind == "family" else None
+    named = bird.label if bird is not None else family.name if family is not None else "one that is not in these papers"
+    message = f"This line would change {named}, which these papers do not bring."
+    return BadLine(line.number, "amends", message, "It was left out. If it is right, correct it in your own book.")
+
+
+def _dead(standing: Standing) -> set[str]:
+    left = (cast(Left, head.body) for head in standing.heads.get("left", ()))
+    return {bird_id(standing, one.bird) for one in left if one.how in ("died", "culled")}
 
 
 # What reading a file that lost or changed some of its bytes ends in.
@@ -111,9 +157,12 @@ def _lines_in(content: bytes) -> bytes:
         return content
     try:
         with zipfile.ZipFile(io.BytesIO(content)) as packed, packed.open(LINES) as lines:
-            return lines.read(_MOST_BYTES)
+            read = lines.read(_MOST_BYTES + 1)
     except _DAMAGED as fault:
         raise EnvelopeError("file", "These papers cannot be opened.", remedy="Ask for them again.") from fault
+    if len(read) > _MOST_BYTES:
+        raise EnvelopeError("file", "These papers are longer than any bird's are.", remedy="Ask for them again.")
+    return read
 
 
 def _bad(line: Line) -> BadLine:
