@@ -15,6 +15,7 @@ TIED_BY = (
     {"trade/air": "climate", "book/wire": "canonical"}
     | {f"book/{name}": "fold" for name in OF_THE_FOLD}
     | {f"book/{name}": "broods" for name in OF_THE_BROODS}
+    | {"book/out_of_shell": "whereabouts"}
     | {f"book/{name}": "flock_checks" for name in OF_THE_FLOCK}
     | {"book/gone_birds": "tied", "book/tied_sets": "tied"}
 )

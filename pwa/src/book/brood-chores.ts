@@ -15,6 +15,7 @@ import {
   daily,
   isChecked,
   isWithin,
+  lotsOf,
   onDay,
   pairOf,
   roleOf,
@@ -24,7 +25,7 @@ import {
 import { kitOfLot, kitOfPlace } from "./brood-kit.ts";
 import type { Chore } from "./chores.ts";
 import { byCodePoint } from "./code-points.ts";
-import { hatchedMs } from "./hatch-day.ts";
+import { broodHatchedMs } from "./hatch-day.ts";
 import type { Standing } from "./standing.ts";
 import { broods } from "./whereabouts.ts";
 
@@ -56,7 +57,7 @@ function chores(standing: Standing, nowMs: number): Chore[] {
   const byPlace = new Map<string, Course[]>();
   const found = broods(standing).flatMap((brood) => {
     const lot = standing.lots.get(brood.lot);
-    const bornMs = lot === undefined ? null : hatchedMs(standing, lot);
+    const bornMs = broodHatchedMs(standing, brood);
     const isBrooded = brood.stages.has("brooding") || brood.stages.has("growing");
     if (lot === undefined || brood.place === "" || !isBrooded || bornMs === null || bornMs > nowMs) return [];
     const course = courseOf(standing, brood, lot, bornMs, nowMs);
@@ -99,7 +100,10 @@ function toldOf(heat: Heat | undefined, scale: "C" | "F"): Pick<Chore, "says" | 
 
 /** Every day of the first days anew; vitamins beside it where weak chicks were written down. */
 function eating(course: Course): Chore[] {
-  const isWeak = course.lot.moves.some((move) => move.weak);
+  const { brood, lot, standing } = course;
+  const shared = standing.settings.get(lot.setting ?? "")?.among;
+  const moves = (brood.among.length > 0 && shared) || lot.moves;
+  const isWeak = moves.some((move) => move.weak);
   return [
     ...(isWithin(course.age, EAT) ? [daily(course, "eat")] : []),
     ...(isWithin(course.age, VITAMINS) && isWeak ? [daily(course, "vitamins")] : []),
@@ -115,8 +119,9 @@ function feed(course: Course): Chore[] {
 
 /** At each age of selection, until the birds have another; a weighing of the lot makes it done. */
 function weighing(course: Course): Chore[] {
-  const { standing, lot, age } = course;
-  const own = (standing.heads.weighed ?? []).filter(({ body }) => body.lot === lot.id);
+  const { standing, age } = course;
+  const lots = lotsOf(course);
+  const own = (standing.heads.weighed ?? []).filter(({ body }) => body.lot && lots.includes(body.lot));
   return WEIGH.flatMap((day) => {
     const early = onDay(course, day - ages.weigh_early.value);
     const end = onDay(course, day + ages.weigh_open.value);

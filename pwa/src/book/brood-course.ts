@@ -11,7 +11,7 @@ import type { Brood } from "./whereabouts.ts";
 
 type Pair = readonly [first: number, last: number];
 
-/** What the tasks of one brood are worked out from. */
+/** What the tasks of one brood are worked out from. lot: of those of unknown family, one of which they may be. */
 export interface Course {
   readonly standing: Standing;
   readonly brood: Brood;
@@ -26,14 +26,21 @@ export interface Course {
 const WEEK = table.ages.week.value;
 
 export function courseOf(standing: Standing, brood: Brood, lot: Lot, bornMs: number, nowMs: number): Course {
-  const age = wholeDays(bornMs, nowMs);
-  return { standing, brood, lot, bornMs, nowMs, age, canBe: canBe(lot, tiedTo(standing, lot)) };
+  const tied = tiedTo(standing, lot);
+  const own = brood.among.length > 0 ? tied.lots : [lot];
+  const isTold = own.every((one) => canBe(one, tied));
+  return { standing, brood, lot, bornMs, nowMs, age: wholeDays(bornMs, nowMs), canBe: isTold };
 }
 
 /** The species of a lot: its setting's, else its family's; "" where nobody knows. */
 export function speciesOf(standing: Standing, lot: Lot): string {
   const setting = lot.setting === null ? undefined : standing.settings.get(lot.setting);
   return setting?.species ?? standing.families.get(lot.family ?? "")?.species ?? "";
+}
+
+/** The lots they may be of. */
+export function lotsOf({ brood, lot }: Course): readonly string[] {
+  return brood.among.length > 0 ? brood.among : [lot.id];
 }
 
 /** What the place is: "" where nobody named it. */
@@ -54,7 +61,7 @@ export function aged(course: Course, task: Chore["task"], day: number): Chore {
   return {
     task,
     setting: null,
-    lot: lot.id,
+    lot: brood.among.length > 0 ? null : lot.id,
     place: brood.place,
     atMs,
     day,

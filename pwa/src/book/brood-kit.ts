@@ -5,7 +5,7 @@
 import table from "@tables/brood_tasks.json";
 import { localDate } from "../trade/calendar.ts";
 import { gritMm } from "../trade/feeding.ts";
-import { aged, type Course, onDay, pairOf, roleOf, speciesOf, weekly } from "./brood-course.ts";
+import { aged, type Course, lotsOf, onDay, pairOf, roleOf, speciesOf, weekly } from "./brood-course.ts";
 import type { Chore } from "./chores.ts";
 import { noonMs, wholeDays } from "./hatch-day.ts";
 import { marksOfLots } from "./marks-of-lots.ts";
@@ -45,9 +45,11 @@ function grit(course: Course): Chore[] {
 
 /** Where chicks wear rings: at each age at which they are outgrown, until others were put on. */
 function ringSize(course: Course): Chore[] {
-  const { standing, lot, age } = course;
+  const { standing, age } = course;
   const { zone } = standing.keeper;
-  const putOn = (marksOfLots(standing.heads).get(lot.id) ?? [])
+  const every = marksOfLots(standing.heads);
+  const putOn = lotsOf(course)
+    .flatMap((lot) => every.get(lot) ?? [])
     .filter(({ tag }) => tag?.kind === "ring")
     .map(({ on, atMs }) => on ?? localDate(heldMs(atMs), zone))
     .sort();

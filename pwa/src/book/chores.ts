@@ -7,9 +7,8 @@ import type broodTable from "@tables/brood_tasks.json";
 import { type Calendar, dayOf, later, localDate, milestone } from "../trade/calendar.ts";
 import { DARK_SHELL_DAY, speciesNamed } from "../trade/species.ts";
 import { DAY_MS, HOUR_MS, heldMs } from "./moments.ts";
-import { inTime } from "./moves.ts";
+import { outOfShell } from "./out-of-shell.ts";
 import { type Shells, settingCalendar, shellsOf } from "./shells.ts";
-import { comesOut } from "./stages.ts";
 import { inStage, type Lot, type Move, type Setting, type Standing, seenByDay } from "./standing.ts";
 
 /** What there is to do, from the shell to the brooder. */
@@ -194,7 +193,7 @@ function openingAtMs({ calendar, hatches }: Course): number {
 /** Every move of eggs into hatched, in order of time. */
 function hatchesOf(setting: Setting, lots: readonly Lot[]): readonly Move[] {
   const moves = [...setting.among, ...lots.flatMap((lot) => lot.moves)];
-  return inTime(moves.filter(comesOut));
+  return outOfShell(moves);
 }
 
 function resting(setting: Setting): number {

@@ -4,16 +4,16 @@
  */
 import { lotOf } from "./birds.ts";
 import type { Bird } from "./bodies.generated.ts";
-import { hatchedMs, noonMs, wholeDays } from "./hatch-day.ts";
-import { DAY_MS } from "./moments.ts";
-import { comesOut } from "./stages.ts";
+import { hatchedMs, hatchedOn, noonMs } from "./hatch-day.ts";
+import { DAY_MS, dayNumber } from "./moments.ts";
+import { outOfShell } from "./out-of-shell.ts";
 import type { Lot, Standing } from "./standing.ts";
 
-/** Days since a lot hatched at noon of a day, 0 before it; null where nobody wrote it. */
+/** Days of the holding's calendar since a lot hatched, 0 before it; null where nobody wrote it. */
 export function ageOn(standing: Standing, lot: Lot | undefined, on: string): number | null {
-  const bornMs = lot === undefined ? null : hatchedMs(standing, lot);
-  const dayMs = noonMs(on);
-  return bornMs === null || dayMs === null ? null : Math.max(0, wholeDays(bornMs, dayMs));
+  const born = dayNumber((lot && hatchedOn(standing, lot)) ?? "");
+  const day = dayNumber(on);
+  return born === null || day === null ? null : Math.max(0, day - born);
 }
 
 /** When the first that may be of a lot was out; of chicks that came, what was written; null where nothing was. */
@@ -21,8 +21,7 @@ export function firstOutMs(standing: Standing, lot: Lot): number | null {
   if (lot.came) return hatchedMs(standing, lot);
   const setting = lot.setting === null ? undefined : standing.settings.get(lot.setting);
   const shared = (setting?.among ?? []).filter(({ among }) => among.includes(lot.id));
-  const out = [...lot.moves, ...shared].filter(comesOut).map(({ atMs }) => atMs);
-  return out.length > 0 ? Math.min(...out) : null;
+  return outOfShell([...lot.moves, ...shared])[0]?.atMs ?? null;
 }
 
 /** Whether a moment lies more than a day before the first of a lot was out. */

@@ -1,20 +1,38 @@
 /**
- * When the chicks of a lot came out: the look by which half of them were. Mirrors server/broodline/book/hatch_day.py.
- * Chicks that came as a lot hatched at noon (UTC) of the day that was written with them.
+ * When the chicks of a lot came out: the look by which half of them were. Mirrors server/broodline/book/hatch_day.py
+ * over tests/vectors/whereabouts.json. Where no chick is known to be of a lot, those count that may be. Chicks that came as a lot hatched at noon (UTC) of the day that was written with them.
  */
-import { DAY_MS, dayNumber, HOUR_MS, MINUTE_MS } from "./moments.ts";
-import { comesOut } from "./stages.ts";
-import type { Lot, Setting, Standing } from "./standing.ts";
+import { localDate } from "../trade/calendar.ts";
+import { DAY_MS, dayNumber, HOUR_MS, heldMs, MINUTE_MS } from "./moments.ts";
+import { outOfShell } from "./out-of-shell.ts";
+import type { Lot, Move, Setting, Standing } from "./standing.ts";
+import type { Brood } from "./whereabouts.ts";
 
 const LOOK_MS = 30 * MINUTE_MS;
 
 /** Milliseconds since 1970 of the look by which half of a lot's chicks were out; null where nobody wrote it. */
 export function hatchedMs(standing: Standing, lot: Lot): number | null {
-  if (lot.came) return writtenMs(standing, lot);
+  if (lot.came) return noonMs(writtenOn(standing, lot) ?? "");
   const setting = lot.setting === null ? undefined : standing.settings.get(lot.setting);
-  const out = lot.moves.filter(comesOut).sort((a, b) => a.atMs - b.atMs || a.n - b.n);
-  if (setting === undefined || out.length === 0) return null;
-  const ends = lookEnds(seenAt(standing, setting));
+  if (setting === undefined) return null;
+  const own = outOfShell(lot.moves);
+  const shared =
+    own.length > 0 ? own : outOfShell(setting.among.filter(({ among }) => among.includes(lot.id)));
+  return halfMs(standing, setting, shared);
+}
+
+/** As hatchedMs, of a brood; of unknown family, the look by which half of those were. */
+export function broodHatchedMs(standing: Standing, { lot: name, among }: Brood): number | null {
+  const lot = standing.lots.get(name);
+  if (lot === undefined) return null;
+  const setting = lot.setting === null ? undefined : standing.settings.get(lot.setting);
+  if (setting === undefined || among.length === 0) return hatchedMs(standing, lot);
+  const shared = setting.among.filter((move) => move.among.every((one) => among.includes(one)));
+  return halfMs(standing, setting, outOfShell(shared)) ?? hatchedMs(standing, lot);
+}
+
+function halfMs(standing: Standing, setting: Setting, out: readonly Move[]): number | null {
+  const ends = lookEnds([...out.map(({ atMs }) => atMs), ...seenAt(standing, setting)]);
   const total = out.reduce((sum, { n }) => sum + n, 0);
   let counted = 0;
   for (const { atMs, n } of out) {
@@ -22,6 +40,13 @@ export function hatchedMs(standing: Standing, lot: Lot): number | null {
     if (2 * counted >= total) return ends.find((end) => end >= atMs) ?? null;
   }
   return null;
+}
+
+/** The day on which half of a lot's chicks were out, in the holding's zone; of chicks that came, as it was written. */
+export function hatchedOn(standing: Standing, lot: Lot): string | null {
+  if (lot.came) return writtenOn(standing, lot);
+  const bornMs = hatchedMs(standing, lot);
+  return bornMs === null ? null : localDate(heldMs(bornMs), standing.keeper.zone);
 }
 
 /** Whole days since a moment; below zero before it. */
@@ -35,26 +60,26 @@ export function noonMs(day: string): number | null {
   return number === null ? null : number * DAY_MS + 12 * HOUR_MS;
 }
 
-function writtenMs(standing: Standing, lot: Lot): number | null {
+function writtenOn(standing: Standing, lot: Lot): string | null {
   const came = (standing.heads.came ?? []).find(
     ({ body }) => body.lot === lot.id && body.n !== undefined && body.n !== null,
   );
-  return came?.body.hatched_on ? noonMs(came.body.hatched_on) : null;
+  return came?.body.hatched_on ?? null;
 }
 
-/** All that was seen at the hatch of a setting, in order of time. */
+/** All that was seen at the hatch of a setting. */
 function seenAt(standing: Standing, setting: Setting): number[] {
   const lots = setting.lots.flatMap((name) => standing.lots.get(name) ?? []);
-  const moves = [...setting.among, ...lots.flatMap((lot) => lot.moves)].filter(comesOut);
+  const moves = [setting.among, ...lots.map((lot) => lot.moves)].flatMap(outOfShell);
   const looks = lots.flatMap((lot) => lot.looks.filter((look) => look.what === "hatch"));
-  return [...moves, ...looks].map(({ atMs }) => atMs).sort((a, b) => a - b);
+  return [...moves, ...looks].map(({ atMs }) => atMs);
 }
 
 /** When each look ended: it takes in all within 30 minutes of its beginning. */
 function lookEnds(events: readonly number[]): number[] {
   const ends: number[] = [];
   let beganMs = Number.NEGATIVE_INFINITY;
-  for (const atMs of events) {
+  for (const atMs of [...events].sort((a, b) => a - b)) {
     if (atMs <= beganMs + LOOK_MS) ends[ends.length - 1] = atMs;
     else {
       beganMs = atMs;

@@ -4,8 +4,8 @@
  * in the server's reports.
  */
 import { MINUTE_MS } from "./moments.ts";
+import { outOfShell } from "./out-of-shell.ts";
 import { pippedIn, pipsOf } from "./pipped.ts";
-import { comesOut } from "./stages.ts";
 import type { Lot, Setting } from "./standing.ts";
 
 const ONE_LOOK_MS = 30 * MINUTE_MS;
@@ -42,7 +42,7 @@ type Event = {
 };
 
 export function hatchSoFar(setting: Setting, lots: readonly Lot[]): HatchSoFar {
-  const moves = [...setting.among, ...lots.flatMap((lot) => lot.moves)].filter(comesOut);
+  const moves = outOfShell([...setting.among, ...lots.flatMap((lot) => lot.moves)]);
   const seen = lots.flatMap((lot) => lot.looks.filter((look) => look.what === "hatch"));
   const { byLook } = pipsOf(lots, setting.among);
   const events: Event[] = [

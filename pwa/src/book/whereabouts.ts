@@ -1,18 +1,23 @@
 /**
  * Who is where: the chicks of each lot by stage and place, and the broods that share a place. Mirrors
- * server/broodline/book/whereabouts.py, where the rule stands.
+ * server/broodline/book/whereabouts.py, where the rule stands, over tests/vectors/whereabouts.json.
  */
 import { byCodePoint } from "./code-points.ts";
-import { CHICK_STAGES } from "./stages.ts";
-import type { Lot, Move, Stages, Standing } from "./standing.ts";
+import { CHICK_STAGES, MISSING } from "./stages.ts";
+import type { Lot, Move, Setting, Stages, Standing } from "./standing.ts";
+import { stagesOf, type Tied, tiedGroups } from "./tied.ts";
 
 const LIVING: readonly string[] = ["hatched", "brooding", "growing", "flock"];
 const YOUNG = ["hatched", "brooding", "growing"];
 const MACHINES: readonly string[] = ["incubator", "hatcher"];
 
-/** Young of one lot in one place. place: "" where nobody wrote it. stages: how many in each, all above zero. */
+/**
+ * Young of one lot in one place. place: "" where nobody wrote it. stages: how many in each, all above zero. among: the
+ * lots they may be of where nobody knows the family, then `lot` is the first of them; else empty.
+ */
 export interface Brood {
   readonly lot: string;
+  readonly among: readonly string[];
   readonly place: string;
   readonly stages: Stages;
   readonly n: number;
@@ -21,14 +26,51 @@ export interface Brood {
 /** Chicks of one lot: stage -> place -> how many. */
 type Held = Map<string, Map<string, number>>;
 
-/** Every lot's young by place, in order of lots and places. */
+/** Every lot's young by place, in order of lots and places; then those of unknown family, setting by setting. */
 export function broods(standing: Standing): Brood[] {
-  return [...standing.lots.values()].flatMap((lot) => broodsOf(standing, lot));
+  const { lots, settings } = standing;
+  const own = [...lots.values()].flatMap((lot) => broodsOf(standing, lot));
+  return [...own, ...[...settings.values()].flatMap((setting) => sharedBroods(standing, setting))];
 }
 
 /** The young of one lot, by place. */
 export function broodsOf(standing: Standing, lot: Lot): Brood[] {
-  const held = heldBy(standing, lot);
+  const held: Held = new Map();
+  const setting = lot.setting === null ? undefined : standing.settings.get(lot.setting);
+  if (lot.came) put(held, lot.start, "", lot.n);
+  walk(standing, held, lot.moves, setting ? shellOf(setting) : "");
+  for (const stage of YOUNG) leave(held, stage, Math.max(0, lot.stages.get(stage) ?? 0));
+  return byPlace(held, lot.id, []);
+}
+
+/** The young of a setting of whom nobody knows the family, by place: they may be of any of the lots they tie. */
+export function sharedBroods(standing: Standing, setting: Setting): Brood[] {
+  if (setting.among.length === 0) return [];
+  const lots = setting.lots.flatMap((name) => standing.lots.get(name) ?? []);
+  return tiedGroups(lots, setting.among)
+    .filter(({ among }) => among.length > 0)
+    .flatMap((tied) => shared(standing, tied, shellOf(setting)));
+}
+
+/** No more in a stage, nor in all, than the lots have together beyond what is known of each. */
+function shared(standing: Standing, tied: Tied, shell: string): Brood[] {
+  const held: Held = new Map();
+  walk(standing, held, tied.among, shell);
+  const every = stagesOf(tied);
+  const beyond = (stage: string) =>
+    (every.get(stage) ?? 0) -
+    tied.lots.reduce((sum, lot) => sum + Math.max(0, lot.stages.get(stage) ?? 0), 0);
+  for (const stage of YOUNG) leave(held, stage, Math.max(0, beyond(stage)));
+  let room = Math.max(
+    0,
+    LIVING.reduce((sum, stage) => sum + beyond(stage), 0),
+  );
+  for (const stage of [...LIVING].reverse()) room -= leave(held, stage, room);
+  const names = tied.lots.map(({ id }) => id);
+  return byPlace(held, names[0] ?? "", names);
+}
+
+function byPlace(held: Held, lot: string, among: readonly string[]): Brood[] {
   const places = new Map<string, Map<string, number>>();
   for (const stage of YOUNG) {
     for (const [place, n] of held.get(stage) ?? []) {
@@ -37,36 +79,61 @@ export function broodsOf(standing: Standing, lot: Lot): Brood[] {
   }
   return [...places]
     .sort(([a], [b]) => byCodePoint(a, b))
-    .map(([place, stages]) => ({
-      lot: lot.id,
-      place,
-      stages,
-      n: [...stages.values()].reduce((sum, n) => sum + n, 0),
-    }));
+    .map(([place, stages]) => {
+      const n = [...stages.values()].reduce((sum, some) => sum + some, 0);
+      return { lot, among, place, stages, n };
+    });
 }
 
-function heldBy(standing: Standing, lot: Lot): Held {
-  const held: Held = new Map();
-  const setting = lot.setting === null ? undefined : standing.settings.get(lot.setting);
-  const shell = setting?.lockedPlace ?? setting?.place ?? "";
-  if (lot.came) put(held, lot.start, "", lot.n);
-  for (const move of lot.moves) carry(standing, held, move, shell);
-  return held;
+const shellOf = ({ lockedPlace, place }: Setting) => lockedPlace ?? place;
+
+/** All moves in order of time; those whose chicks are not there yet wait. What waits at the end leaves from nowhere. */
+function walk(standing: Standing, held: Held, moves: readonly Move[], shell: string): void {
+  let waiting: Move[] = [];
+  for (const move of moves) {
+    const rest = carry(standing, held, move, shell);
+    if (waiting.length > 0) waiting = goOn(standing, held, waiting);
+    if (rest > 0 && move.source !== move.target) waiting.push({ ...move, n: rest });
+  }
+  while (waiting.length > 0) {
+    const [first] = [...waiting].sort((a, b) => LIVING.indexOf(a.source) - LIVING.indexOf(b.source));
+    if (first === undefined) return;
+    put(held, first.target, rootOf(standing, first) || keptAt(standing, first, ""), first.n);
+    waiting = goOn(
+      standing,
+      held,
+      waiting.filter((move) => move !== first),
+    );
+  }
 }
 
-function carry(standing: Standing, held: Held, move: Move, shell: string): void {
+/** Moves that wait, as far as chicks are there by now; those that wait still. */
+function goOn(standing: Standing, held: Held, waiting: Move[]): Move[] {
+  const still = waiting.flatMap((move) => {
+    const n = carry(standing, held, move, "");
+    return n > 0 ? [{ ...move, n }] : [];
+  });
+  const isSame = still.length === waiting.length && still.every(({ n }, i) => n === waiting[i]?.n);
+  return isSame || still.length === 0 ? still : goOn(standing, held, still);
+}
+
+/** One move; how many of it are not there. */
+function carry(standing: Standing, held: Held, move: Move, shell: string): number {
   const { source, target, n } = move;
-  const place = move.place === null ? "" : (standing.rootOf.get(move.place) ?? move.place);
+  const place = rootOf(standing, move);
   if (!LIVING.includes(source)) {
-    const wasChick = source === "unaccounted" || CHICK_STAGES.includes(source);
+    const wasChick = source === MISSING || CHICK_STAGES.includes(source);
     put(held, target, place || (wasChick ? mostAt(held) : shell), n);
-    return;
+    return 0;
   }
   const stays = LIVING.includes(target);
-  for (const [old, some] of take(held, source, n, stays ? "" : place, stays ? place : "")) {
-    put(held, target, place || keptAt(standing, move, old), some);
-  }
+  const leaving = take(held, source, n, stays ? "" : place, stays ? place : "");
+  for (const [old, some] of leaving) put(held, target, place || keptAt(standing, move, old), some);
+  return leaving.reduce((rest, [, some]) => rest - some, n);
 }
+
+const rootOf = (standing: Standing, { place }: Move) =>
+  place === null ? "" : (standing.rootOf.get(place) ?? place);
 
 /** Where chicks are after a move that names no place. */
 function keptAt(standing: Standing, { source, target }: Move, old: string): string {
@@ -100,7 +167,14 @@ function take(held: Held, stage: string, n: number, first: string, last: string)
     left -= some;
     taken.push([place, some]);
   }
-  return left > 0 ? [...taken, ["", left]] : taken;
+  return taken;
+}
+
+/** At most so many in a stage; how many are left. */
+function leave(held: Held, stage: string, most: number): number {
+  const there = [...(held.get(stage)?.values() ?? [])].reduce((sum, n) => sum + n, 0);
+  take(held, stage, there - most, "", "");
+  return Math.min(there, most);
 }
 
 /** Where most of the chicks are. */

@@ -8,16 +8,16 @@ from collections.abc import Iterable
 
 from broodline.book.birds import lot_of
 from broodline.book.bodies_flock import Bird
-from broodline.book.hatch_day import hatched_ms, noon_ms, whole_days
-from broodline.book.moments import DAY_MS
-from broodline.book.stages import CHICK_STAGES
+from broodline.book.hatch_day import hatched_ms, hatched_on, noon_ms
+from broodline.book.moments import DAY_MS, day_of_text
+from broodline.book.out_of_shell import out_of_shell
 from broodline.book.standing import Lot, Move, Standing
 
 
 def age_on(standing: Standing, lot: Lot | None, on: str) -> int | None:
-    """Days since a lot hatched at noon of a day, 0 before it; None where nobody wrote it."""
-    born_ms = None if lot is None else hatched_ms(standing, lot)
-    return None if born_ms is None else max(0, whole_days(born_ms, noon_ms(on)))
+    """Days of the holding's calendar since a lot hatched, 0 before it; None where nobody wrote it."""
+    born = None if lot is None else hatched_on(standing, lot)
+    return None if born is None else max(0, (day_of_text(on) - day_of_text(born)).days)
 
 
 def first_out_ms(standing: Standing, lot: Lot) -> int | None:
@@ -44,5 +44,5 @@ def is_unhatched(standing: Standing, bird: Bird | None, on: str) -> bool:
 
 
 def _first(moves: Iterable[Move]) -> int | None:
-    out = (move.at_ms for move in moves if move.target == "hatched" and move.source not in CHICK_STAGES)
-    return min(out, default=None)
+    out = out_of_shell(moves)
+    return out[0].at_ms if out else None

@@ -1,12 +1,14 @@
 """A brood and the weights of birds as text: what to give today, what is due, what was lost, and how even they grow."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from datetime import datetime
 from typing import Any
 
 from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
 from broodline.cli.report_words import percent, say_problems, stage_counts
 from broodline.cli.setting_words import Footnotes
+from broodline.trade.calendar import local_date
 from broodline.trade.units import GRAMS_PER_POUND, SQUARE_METRES_PER_SQUARE_FOOT, to_fahrenheit, to_ounces
 
 Words = Iterator[str]
@@ -18,13 +20,12 @@ _MOST_PAIRS = 8
 def say_brood(report: Mapping[str, Any], standing: Standing) -> None:
     """One batch of chicks, in a keeper's words."""
     age = report["age_days"]
+    on = report["hatched_at"] and local_date(datetime.fromisoformat(report["hatched_at"]), standing.keeper.zone)
     if age is not None and age < 0:
-        say(f"{report['family_name'] or 'Family not known'}: not hatched by then, but on {report['hatched_at'][:10]}.")
+        say(f"{report['family_name'] or 'Family not known'}: not hatched by then, but on {on}.")
         say_problems(report["problems"])
         return
-    hatched = (
-        f"hatched {report['hatched_at'][:10]}, {age} days old" if report["hatched_at"] else "hatch day not written"
-    )
+    hatched = f"hatched {on}, {age} days old" if on else "hatch day not written"
     say(f"{report['family_name'] or 'Family not known'}: {_alive(report)}, {hatched}.")
     for words in _whereabouts(report):
         say(words)
@@ -32,7 +33,10 @@ def say_brood(report: Mapping[str, Any], standing: Standing) -> None:
         gone = ", ".join(f"{n} {_LEFT[how]}" for how, n in report["birds_left"].items())
         say(f"Of those kept, since then: {gone}.")
     notes = Footnotes()
-    is_grown = report["young"] == 0
+    if report["shared"] is not None:
+        n, families = report["shared"]["n"], report["shared"]["families"]
+        say(f"Of {families} {n} more: room, feed and water are for those too.")
+    is_grown = report["young"] == 0 and report["shared"] is None
     for heading, lines in (
         ("Heat", () if is_grown else _heat(report["heat"], standing, notes)),
         ("Feed and water", () if is_grown else _feed(report, standing, notes)),
@@ -63,7 +67,7 @@ def _whereabouts(report: Mapping[str, Any]) -> Words:
         company = "other batches" if None in others else f"{sum(others)} of other batches"
         there = f"{place['place_name'] or 'a place nobody entered'}{f', with {company}' if others else ''}"
         if place["n"] is not None:
-            yield f"{place['n']} in {there}."
+            yield f"{place['n']}{' of family not known' if len(place['lots']) > 1 else ''} in {there}."
         elif place["place"]:
             yield f"In {there}: how many is not told."
     if report["alive"] is not None:

@@ -19,7 +19,7 @@ def say_due(report: Mapping[str, Any], standing: Standing) -> None:
         ("when", "what", "where", "why"),
         [
             (
-                _day(task["at"]) + (" (overdue)" if task["overdue"] else ""),
+                task["due"] + (" (overdue)" if task["overdue"] else ""),
                 task["words"],
                 _place(standing, task.get("place")),
                 task["why"],
@@ -66,10 +66,6 @@ def say_problems(problems: Sequence[Mapping[str, Any]]) -> None:
         say("To look at:")
     for words, times in Counter(f"{problem['message']} {problem['remedy']}" for problem in problems).items():
         say(f"- {words}" + (f" ({times} times)" if times > 1 else ""))
-
-
-def _day(moment: str) -> str:
-    return str(moment)[:10]
 
 
 def _place(standing: Standing, place: str | None) -> str:

@@ -12,8 +12,8 @@ from typing import Any, cast
 
 from broodline.book.bodies_rooms import Care
 from broodline.book.moments import instant, moment_ms
+from broodline.book.out_of_shell import out_of_shell
 from broodline.book.own_words import own_words
-from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Lot, Move, Setting, Standing
 from broodline.reports.agenda_apart import apart_tasks
 from broodline.reports.agenda_marks import mark_tasks
@@ -186,8 +186,7 @@ def _opening_at(calendar: Calendar, hatches: list[Move]) -> datetime:
 def _hatches(setting: Setting, lots: list[Lot]) -> list[Move]:
     """Every move of eggs into hatched, in order of time."""
     moves = [*setting.among, *(move for lot in lots for move in lot.moves)]
-    out = [move for move in moves if move.target == "hatched" and move.source not in CHICK_STAGES]
-    return sorted(out, key=lambda move: (move.at_ms, move.entry))
+    return out_of_shell(moves)
 
 
 def _resting(setting: Setting) -> int:

@@ -7,11 +7,11 @@ from itertools import chain
 from typing import Any
 
 from broodline.book.gone_birds import gone_birds
-from broodline.book.hatch_day import hatched_ms, whole_days
+from broodline.book.hatch_day import brood_hatched_ms, hatched_ms, whole_days
 from broodline.book.moments import DAY_MS, instant
 from broodline.book.standing import Lot, Standing
 from broodline.book.tied import Tied, most_lost, tied_to
-from broodline.book.whereabouts import LIVING, YOUNG, broods, broods_of
+from broodline.book.whereabouts import LIVING, YOUNG, broods, broods_with
 from broodline.errors import NotFound
 from broodline.reports.agenda import is_cared, task_json
 from broodline.reports.agenda_marks import mark_tasks
@@ -34,8 +34,9 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
 
     hatched_at, age_days and all that goes by age are None where nobody wrote when they hatched; alive and all that is
     reckoned for so many is None where the counts cannot be, which is among the problems. young: those that are not kept
-    yet, for whom heat, room, feed and water are reckoned. birds_left: how -> how many kept left since. alive_least:
-    were all of them this lot's that are gone and nobody knows whose they were. open: stage -> up to how many more, of
+    yet; room, feed and water are reckoned for them and for shared. shared: {families, n} of young that may be of this
+    lot or of others; else None. birds_left: how -> how many kept left since. alive_least: were all of them this lot's
+    that are gone and nobody knows whose they were. open: stage -> up to how many more, of
     chicks whose family nobody knows.
     """
     lot = standing.lots.get(lot_id)
@@ -52,6 +53,8 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
     left = gone.get(lot.id, ())
     alive = max(0, _in_stages(lot, LIVING) - len(left)) if tied.can_be(lot) else None
     young = None if alive is None else min(alive, _in_stages(lot, YOUNG))
+    shared = sum(brood.n for brood in broods_with(standing, lot) if brood.among)
+    fed = None if young is None else young + shared
     fates, tied_fates = (
         fates_of(one, born_ms, now_ms, gone) if born_ms is not None and born_ms <= now_ms and is_told else []
         for one, is_told in ((alone, alive is not None), (tied, True))
@@ -70,6 +73,7 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
         "alive": alive,
         "alive_least": None if alive is None else max(0, alive - most_lost(lot, tied)),
         "young": young,
+        "shared": {"families": tied_name(standing, tied), "n": shared} if shared else None,
         "birds_left": dict(Counter(bird.how for bird in left)),
         "stages": dict(lot.stages),
         "not_written": count_untold(lot.moves),
@@ -86,10 +90,10 @@ def brood_report(standing: Standing, lot_id: str, now: datetime) -> dict[str, An
         else alarms_json(standing, tied, species, born_ms, age, tied_fates),
         "to_watch": to_watch_json(species, age, young),
         "heat": heat_json(standing, lot, species, age, date_of),
-        "space": space_json(species, age, young, date_of),
-        "feed": feed_json(species, age, young, date_of),
-        "water_ml": water_json(species, age, young)["range_ml"],
-        "water": water_json(species, age, young),
+        "space": space_json(species, age, fed, date_of),
+        "feed": feed_json(species, age, fed, date_of),
+        "water_ml": water_json(species, age, fed)["range_ml"],
+        "water": water_json(species, age, fed),
         "parents": parents_json(standing, lot),
         "cautions": [{"words": caution.value, "source": origin(caution)} for caution in CAUTIONS],
         "tasks": [
@@ -112,7 +116,7 @@ def _turn(task: Task) -> tuple[datetime, str, str]:
 def _is_for(standing: Standing, lot: Lot, task: Task) -> bool:
     if task.lot is not None:
         return task.lot == lot.id
-    return any((one.place or "") == task.place for one in broods_of(standing, lot))
+    return any((one.place or "") == task.place for one in broods_with(standing, lot))
 
 
 def _can_be(standing: Standing, name: str) -> bool:
@@ -121,27 +125,31 @@ def _can_be(standing: Standing, name: str) -> bool:
 
 
 def _places(standing: Standing, lot: Lot, now_ms: int) -> list[dict[str, Any]]:
-    """Where the chicks are, and who else is there with their age; how many is None where the counts cannot be."""
+    """Where the chicks are, and who else is there with their age; how many is None where the counts cannot be.
+
+    lots: those they may be of, where nobody knows the family.
+    """
     every = broods(standing)
     is_told = _can_be(standing, lot.id)
     found = []
-    for brood in broods_of(standing, lot):
+    for brood in broods_with(standing, lot):
         place = standing.places.get(brood.place or "")
-        others = [one for one in every if one.place == brood.place is not None and one.lot != lot.id]
+        others = [one for one in every if one.place == brood.place is not None and lot.id not in one.lots]
         found.append(
             {
                 "place": brood.place,
                 "place_name": place.name if place is not None else None,
                 "n": brood.n if is_told else None,
                 "stages": dict(brood.stages) if is_told else {},
+                "lots": list(brood.lots),
                 "with": [
                     {
                         "lot": other.lot,
-                        "n": other.n if _can_be(standing, other.lot) else None,
+                        "n": other.n if all(_can_be(standing, name) for name in other.lots) else None,
                         "age_days": None if born is None else whole_days(born, now_ms),
                     }
                     for other in others
-                    for born in [hatched_ms(standing, standing.lots[other.lot])]
+                    for born in [brood_hatched_ms(standing, other)]
                 ],
             }
         )

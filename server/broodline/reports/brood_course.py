@@ -8,7 +8,7 @@ from typing import cast
 from broodline.book.bodies_rooms import BrooderCheck
 from broodline.book.hatch_day import whole_days
 from broodline.book.moments import DAY_MS, instant
-from broodline.book.standing import Lot, Standing
+from broodline.book.standing import Lot, Move, Standing
 from broodline.book.whereabouts import Brood
 from broodline.reports.agenda_task import Task
 from broodline.trade.calendar import local_date
@@ -20,7 +20,10 @@ DAYS = {name: cell(written).value for name, written in _TABLE["ages"].items()}
 
 @dataclass(frozen=True, slots=True)
 class Course:
-    """What the tasks of one brood are worked out from. can_be: its counts can be, so that somebody can say how many."""
+    """What the tasks of one brood are worked out from. lot: of those of unknown family, one of which they may be.
+
+    can_be: its counts can be, so that somebody can say how many.
+    """
 
     standing: Standing
     brood: Brood
@@ -36,6 +39,17 @@ class Course:
         return local_date(self.at(day), self.standing.keeper.zone)
 
     @property
+    def lots(self) -> tuple[str, ...]:
+        """The lots they may be of."""
+        return self.brood.lots
+
+    @property
+    def moves(self) -> tuple[Move, ...]:
+        """What is known of them."""
+        setting = self.standing.settings.get(self.lot.setting or "")
+        return setting.among if setting is not None and self.brood.among else self.lot.moves
+
+    @property
     def age(self) -> int:
         return whole_days(self.born_ms, self.now_ms)
 
@@ -43,7 +57,8 @@ class Course:
         """Due when the chicks are so many days old."""
         many = (self.brood.n if n is None else n) if self.can_be else None
         dates = (self.on(day - early), self.on(day))
-        return Task(name, None, self.brood.place or "", self.at(day), day, many, *dates, lot=self.lot.id, figure=figure)
+        lot = None if self.brood.among else self.lot.id
+        return Task(name, None, self.brood.place or "", self.at(day), day, many, *dates, lot=lot, figure=figure)
 
     def daily(self, name: str, since: str | None = None) -> Task:
         """Due today, at the hour they hatched; since: from when on it counts as done, where that is not today."""

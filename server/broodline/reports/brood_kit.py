@@ -52,7 +52,8 @@ def _grit(course: Course) -> Iterator[Task]:
 
 def _ring_size(course: Course) -> Iterator[Task]:
     """Where chicks wear rings: at each age at which they are outgrown, until others were put on."""
-    marks = [mark for mark in marks_of_lots(course.standing.heads).get(course.lot.id, ()) if mark.ring]
+    every = marks_of_lots(course.standing.heads)
+    marks = [mark for lot in course.lots for mark in every.get(lot, ()) if mark.ring]
     zone = course.standing.keeper.zone
     put_on = [mark.on or local_date(instant(mark.at_ms), zone) for mark in marks]
     for day in DAYS["ring_size"]:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from broodline.book.standing import Lot, Standing
-from broodline.book.whereabouts import broods_of
+from broodline.book.whereabouts import broods_with
 from broodline.trade.brooding import WHERE, Range, heat_at, looks_like, space_at
 from broodline.trade.feeding import (
     LOOK,
@@ -36,7 +36,7 @@ def heat_json(standing: Standing, lot: Lot, species: str, age: int | None, date_
     heat ends by what was read, it is asked for until the later. None under a hen, for grown birds, for a species no
     source speaks of, and where no age is known.
     """
-    roles = {place.role for one in broods_of(standing, lot) if (place := standing.places.get(one.place or ""))}
+    roles = {place.role for one in broods_with(standing, lot) if (place := standing.places.get(one.place or ""))}
     heat = None if age is None or roles == {"hen"} else heat_at(species, age)
     if heat is None:
         return None

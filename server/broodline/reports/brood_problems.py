@@ -33,8 +33,8 @@ def brood_problems(standing: Standing, lot: Lot, now_ms: int) -> tuple[Problem, 
 def _together(standing: Standing, lot: Lot, now_ms: int) -> Iterator[Problem]:
     """Other lots in the same place: marked alike, not marked, or of another age."""
     every = broods(standing)
-    places = {one.place for one in every if one.lot == lot.id} - {None}
-    others = sorted({one.lot for one in every if one.place in places and one.lot != lot.id})
+    places = {one.place for one in every if lot.id in one.lots} - {None}
+    others = sorted({name for one in every if one.place in places for name in one.lots} - {lot.id})
     alike = [other for other in others if alike_pairs(standing, (lot.id, other))]
     if alike:
         yield _marks_alike(_name(standing, lot), _names(standing, alike))

@@ -13,7 +13,7 @@ from typing import Any, cast
 
 from broodline.book.bodies_flock import Weighed
 from broodline.book.bodies_rooms import BrooderCheck
-from broodline.book.hatch_day import hatched_ms
+from broodline.book.hatch_day import brood_hatched_ms
 from broodline.book.standing import Standing
 from broodline.book.tied import tied_to
 from broodline.book.whereabouts import Brood, broods
@@ -49,10 +49,12 @@ def _tasks(standing: Standing, now: datetime) -> Iterator[Task]:
     by_place: dict[str, list[Course]] = {}
     for brood in broods(standing):
         lot = standing.lots[brood.lot]
-        born_ms = hatched_ms(standing, lot)
+        born_ms = brood_hatched_ms(standing, brood)
         if brood.place is None or not _is_brooded(brood) or born_ms is None or born_ms > now_ms:
             continue
-        course = Course(standing, brood, lot, born_ms, now_ms, tied_to(standing, lot).can_be(lot))
+        tied = tied_to(standing, lot)
+        can_be = all(tied.can_be(standing.lots[name]) for name in brood.lots)
+        course = Course(standing, brood, lot, born_ms, now_ms, can_be)
         for of_age in (_heat, _eating, _feed, _weighing, kit_of_lot):
             yield from of_age(course)
         by_place.setdefault(brood.place, []).append(course)
@@ -104,7 +106,7 @@ def _eating(course: Course) -> Iterator[Task]:
     if first <= course.age <= last:
         yield course.daily("eat")
     first, last = DAYS["vitamins"]
-    if first <= course.age <= last and any(move.weak for move in course.lot.moves):
+    if first <= course.age <= last and any(move.weak for move in course.moves):
         yield course.daily("vitamins")
 
 
@@ -117,7 +119,7 @@ def _feed(course: Course) -> Iterator[Task]:
 def _weighing(course: Course) -> Iterator[Task]:
     """At each age of selection, until the birds have another; a weighing of the lot makes it done."""
     weighed = [cast(Weighed, head.body) for head in course.standing.heads.get("weighed", ())]
-    own = [body.on for body in weighed if body.lot == course.lot.id]
+    own = [body.on for body in weighed if body.lot in course.lots]
     for day in DAYS["weigh"]:
         early = course.on(day - DAYS["weigh_early"])
         end = course.on(day + DAYS["weigh_open"])

@@ -10,7 +10,7 @@ from functools import lru_cache
 from typing import Any
 
 from broodline.book.moments import HOUR_MS, MINUTE_MS
-from broodline.book.stages import CHICK_STAGES
+from broodline.book.out_of_shell import out_of_shell
 from broodline.book.standing import Lot, Move, Setting
 from broodline.trade.hatch_forecast import NO_SLOPE, meanings, middle_h
 from broodline.trade.hatch_time import Found, HatchFit, Unhatched, fit_hatch, shares_by_look
@@ -115,14 +115,13 @@ def found_between(setting: Setting, looks: Sequence[HatchLook]) -> list[Found]:
 
 
 def moves_out_of_shell(setting: Setting, lots: Sequence[Lot]) -> list[Move]:
-    """Every move of eggs into hatched, of known family or not."""
-    moves = [*setting.among, *(move for lot in lots for move in lot.moves)]
-    return [move for move in moves if move.target == "hatched" and move.source not in CHICK_STAGES]
+    """Every move of eggs into hatched, of known family or not, in order of time."""
+    return out_of_shell([*setting.among, *(move for lot in lots for move in lot.moves)])
 
 
 def weak_and_helped(moves: Iterable[Move]) -> dict[str, int]:
     """{weak, helped}: chicks of those moves that were weak, or had to be helped out; one may be both."""
-    out = [move for move in moves if move.target == "hatched" and move.source not in CHICK_STAGES]
+    out = out_of_shell(moves)
     return {
         "weak": sum(move.n for move in out if move.weak),
         "helped": sum(move.n for move in out if move.helped),

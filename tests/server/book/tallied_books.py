@@ -12,8 +12,14 @@ BEGIN = datetime.fromisoformat("2026-03-01T08:00:00+00:00")
 MOVES = sorted(ALLOWED)
 
 
-def tallied_book(seed: int) -> list[dict[str, Any]]:
-    """One setting of three lots in a hatcher-to-be, and some sixty taps over some forty days."""
+def hatched_among_book(seed: int) -> list[dict[str, Any]]:
+    """As `tallied_book`; half of what moves is of unknown family, and it is taken to a brooder."""
+    return tallied_book(seed, among=0.5)
+
+
+def tallied_book(seed: int, among: float = 0.1) -> list[dict[str, Any]]:
+    """One setting of three lots in a hatcher-to-be, and some sixty taps over some forty days. among: the share of moves
+    of unknown family."""
     chance = Random(seed)
     held = {lot: Counter({"set": chance.randint(4, 12)}) for lot in LOTS[:3]}
     lots = [{"lot": lot, "family": entry_id(1), "n": stages["set"]} for lot, stages in held.items()]
@@ -40,6 +46,8 @@ def tallied_book(seed: int) -> list[dict[str, Any]]:
     setting = entry_id(2)
     write("set", {"place": entry_id(0), "species": "chicken", "set_at": "2026-03-01T08:00:00Z", "lots": lots})
     at = BEGIN
+    if among > 0.1:
+        write("place", {"name": "Brooder one", "role": "brooder"})
     for _ in range(chance.randrange(70)):
         at += timedelta(hours=chance.randrange(30))
         lot = chance.choice(LOTS[:3])
@@ -52,12 +60,13 @@ def tallied_book(seed: int) -> list[dict[str, Any]]:
         n = chance.randint(1, held[lot][source])
         held[lot][source] -= n
         move: dict[str, Any] = {"from": source, "to": target, "n": n}
-        if chance.random() < 0.1:
+        if chance.random() < among:
             move["among"] = sorted({lot, chance.choice(LOTS[:3])})
         else:
             held[lot][target] += n
             move["lot"] = lot
-        write("moved", {"moves": [move]}, at)
+        taken = among > 0.1 and target == "brooding"
+        write("moved", {"moves": [move]} | ({"place": entry_id(3)} if taken else {}), at)
     if chance.random() < 0.3:
         write("locked", {"setting": setting}, BEGIN + timedelta(days=18))
     return written

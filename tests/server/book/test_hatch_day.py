@@ -5,6 +5,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from broodline.book.fold import fold
+from broodline.book.hatch_ages import age_on
 from broodline.book.hatch_day import hatched_ms, noon_ms, whole_days
 from tests.book_writer import START, BookWriter
 
@@ -84,3 +85,39 @@ def test_whole_days_and_noon() -> None:
     noon = noon_ms("2026-03-01")
     assert noon == 20_513 * 86_400_000 + 43_200_000
     assert [whole_days(noon, noon + ms) for ms in (-1, 0, 86_399_999, 86_400_000)] == [-1, 0, 0, 1]
+
+
+def test_age_is_counted_in_days_of_the_holdings_calendar() -> None:
+    """Out at 20:00 in Los Angeles on 7 March (04:00 on the 8th in UTC), weighed on 18 April: 42 days by a calendar."""
+    book = BookWriter()
+    book.keeper(zone="America/Los_Angeles")
+    lot, _, _ = two_lots(book)
+    book.move(lot, "set", "hatched", 4, at=datetime(2026, 3, 8, 4, tzinfo=UTC))
+    came = book.lot()
+    body = {"lot": came, "n": 3, "stage": "brooding", "on": "2026-03-09", "how": "bought", "hatched_on": "2026-03-07"}
+    book.write("came", body)
+    standing = fold(book.entries())
+    ages = [[age_on(standing, standing.lots[one], on) for on in ("2026-03-06", "2026-04-18")] for one in (lot, came)]
+    assert ages == [[0, 42], [0, 42]]
+
+
+@pytest.mark.parametrize("zone", ["Pacific/Auckland", "Pacific/Honolulu"])
+def test_bought_chicks_are_as_old_as_was_written_in_any_zone(zone: str) -> None:
+    book = BookWriter()
+    book.keeper(zone=zone)
+    came = book.lot()
+    body = {"lot": came, "n": 3, "stage": "brooding", "on": "2026-03-09", "how": "bought", "hatched_on": "2026-03-07"}
+    book.write("came", body)
+    standing = fold(book.entries())
+    assert age_on(standing, standing.lots[came], "2026-03-08") == 1
+
+
+def test_a_missing_chick_put_back_did_not_hatch_anew(book: BookWriter) -> None:
+    lot, _, _ = two_lots(book)
+    out(book, lot, 4, 0)
+    book.move(lot, "hatched", "unaccounted", 4, at=OUT + timedelta(hours=12))
+    book.move(lot, "unaccounted", "hatched", 3, at=OUT + timedelta(hours=50))
+    assert hatched(book, lot) == OUT
+    book.move(lot, "set", "unaccounted", 6, at=OUT + timedelta(hours=51))
+    book.move(lot, "unaccounted", "hatched", 7, at=OUT + timedelta(hours=60))
+    assert hatched(book, lot) == OUT + timedelta(hours=60), "six eggs and the chick that was still missing"

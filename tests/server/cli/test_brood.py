@@ -1,5 +1,6 @@
 """`report brood` and `report growth`: the same answer for programs and in a keeper's words and units."""
 
+import re
 from datetime import timedelta
 
 import pytest
@@ -7,6 +8,7 @@ import pytest
 from tests.server.cli.commands import broodline, write_lines
 from tests.server.reports.test_brood import OUT, Nest
 from tests.server.reports.test_brood_kept import kept_nest
+from tests.server.reports.test_brood_mixed import Mixed
 
 
 @pytest.fixture(scope="module")
@@ -150,3 +152,33 @@ def test_who_lags_and_who_the_parents_can_be_in_words(tmp_path):
     assert "More than a tenth lighter than their own batch and sex: Bea." in words
     assert "83 %" in words
     assert "Tom and Ann: 100 %" in report(book, "brood", nest.lot).out
+
+
+@pytest.mark.parametrize(
+    ("zone", "days", "hatched"),
+    [("America/Los_Angeles", 0.75, "2026-03-22"), ("Pacific/Auckland", 0.25, "2026-03-23")],
+)
+def test_days_are_those_of_the_holding_not_of_greenwich(tmp_path, zone, days, hatched):
+    """19:00 on Sunday in Los Angeles, 03:00 on Monday in Auckland: in UTC it is the other day."""
+    nest = Nest(chicks=1, zone=zone)
+    nest.move("set", "hatched", 9, days=days)
+    nest.move("hatched", "brooding", 9, days=days + 0.5, place=nest.place)
+    file = write_lines(tmp_path / "in.jsonl", *nest.book.documents)
+    assert broodline("import", file, "--data", tmp_path / "book").code == 0
+    asked = ("--data", tmp_path / "book", "--on", "2026-05-01")
+    assert f"hatched {hatched}, " in broodline("report", "brood", nest.lot, *asked).out
+    tasks = broodline("report", "due", *asked, "--json").json["tasks"]
+    words = broodline("report", "due", *asked).out
+    assert any(task["due"] != task["at"][:10] for task in tasks)
+    assert all(re.search(f"^{task['due']}( .overdue.)? +{re.escape(task['words'])}", words, re.M) for task in tasks)
+
+
+def test_chicks_of_unknown_family_are_told_of_and_fed(tmp_path):
+    mixed = Mixed(known=0, unknown=20)
+    mixed.move("hatched", "brooding", 20, days=1, why="pulled", place=mixed.place)
+    file = write_lines(tmp_path / "in.jsonl", *mixed.book.documents)
+    assert broodline("import", file, "--data", tmp_path / "book").code == 0
+    words = report((tmp_path / "book",), "brood", mixed.lots[0]).out
+    assert "20 of family not known in Brooder one." in words
+    assert "Of Hazel and Rowan together 20 more: room, feed and water are for those too." in words
+    assert "Feed today" in words

@@ -19,7 +19,7 @@ from tests.server.book.brooded_books import brooded_book
 from tests.server.book.gathering_books import gathering_book
 from tests.server.book.odd_books import odd_book
 from tests.server.book.phone import phone_book
-from tests.server.book.tallied_books import tallied_book
+from tests.server.book.tallied_books import hatched_among_book, tallied_book
 
 BEGIN = datetime.fromisoformat("2026-02-27T23:30:00Z")
 
@@ -46,7 +46,7 @@ def test_the_same_is_due_at_any_moment(phone):
 def test_broods_ask_for_the_same_at_any_moment(phone):
     kinds: set[str] = set()
     for seed in range(150):
-        book = brooded_book(seed)
+        book = brooded_book(seed) if seed % 3 else hatched_among_book(seed)
         standing = fold(map(read_entry, book))
         moments = [START + timedelta(days=day, hours=seed % 24) for day in range(20 + seed % 5, 115, 5)]
         expected = [due(standing, now) for now in moments]
