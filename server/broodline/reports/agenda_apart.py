@@ -36,7 +36,7 @@ def apart_tasks(standing: Standing, now: datetime) -> Iterator[Task]:
         told = (came.apart_until, came.on)
         if came.lot is not None:
             lots[came.lot] = max(lots.get(came.lot, told), told, key=itemgetter(0))
-        if came.bird is not None:
+        elif came.bird is not None:
             bird = bird_id(standing, came.bird)
             alone[bird] = max(alone.get(bird, told), told, key=itemgetter(0))
     for name, (until, on) in lots.items():
