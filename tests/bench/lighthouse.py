@@ -23,7 +23,7 @@ from tests.browser.phones import ARGS, CHROMIUM, Phone
 from tests.browser.serving import Served
 
 LIGHTHOUSE = "lighthouse@13.5.0"
-RUNS = 5
+RUNS, TRIES = 5, 3
 LEAST = {"performance": 95, "accessibility": 100, "best-practices": 100}
 FIGURES = {"first-contentful-paint": "first paint", "largest-contentful-paint": "largest paint"}
 FIGURES |= {"total-blocking-time": "blocked", "cumulative-layout-shift": "shift"}
@@ -86,13 +86,16 @@ def judged(packages: Path, page: Page, answer: Path) -> Mapping[str, Any]:
         flags.append(f"--user-data-dir={page.profile}")
     words = [page.url, "--quiet", "--output=json", f"--output-path={answer}", f"--only-categories={','.join(LEAST)}"]
     words += [f"--chrome-flags={' '.join(flags)}", *(["--disable-storage-reset"] if page.profile else [])]
-    done = subprocess.run(
-        [NODE / "node", packages / "node_modules/lighthouse/cli/index.js", *words],
-        env={**os.environ, "CHROME_PATH": CHROMIUM},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
+    for _ in range(TRIES):  # on a busy machine it loses its trace now and then, and asks to be run again
+        done = subprocess.run(
+            [NODE / "node", packages / "node_modules/lighthouse/cli/index.js", *words],
+            env={**os.environ, "CHROME_PATH": CHROMIUM},
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        if done.returncode == 0:
+            break
     assert done.returncode == 0, done.stderr[-2000:]
     found: Mapping[str, Any] = json.loads(answer.read_text())
     assert found["finalDisplayedUrl"].startswith(page.url.rstrip("/")), found["finalDisplayedUrl"]
