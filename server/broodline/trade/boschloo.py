@@ -20,8 +20,10 @@ def boschloo(k1: int, n1: int, k2: int, n2: int) -> float:
     """Two-sided p (twice the smaller side, at most 1) that one share gave k1 of n1 and k2 of n2; n1, n2 >= 1.
 
     Boschloo 1970, Statistica Neerlandica 24:1-35. The worst share is found on a grid that is drawn closer twice.
-    Memory and time grow with n1 x n2.
+    Memory and time grow with n1 x n2 and with the square of the smaller group.
     """
+    if n1 > n2:
+        k1, n1, k2, n2 = k2, n2, k1, n1
     below, above = _fisher_tails(n1, n2)
     few = (below <= below[k1, k2] * _TIES).sum(axis=0)
     many = (above <= above[k1, k2] * _TIES).sum(axis=0)

@@ -34,7 +34,7 @@ def overall_test(counts: Counts) -> float | None:
     totals, up to 200,000 tables; beyond that from 50,000 tables drawn with a fixed seed, so the same counts
     always give the same p. None with fewer than two families.
     """
-    return _overall_test(tuple(sorted((k, n) for k, n in counts if n > 0)))
+    return _overall_test(tuple(sorted(((k, n) for k, n in counts if n > 0), key=lambda one: (one[1], one[0]))))
 
 
 @lru_cache(maxsize=256)
@@ -55,19 +55,23 @@ def _statistic(ks: NDArray[np.int64], ns: NDArray[np.int64]) -> NDArray[np.float
 
 
 def _p_by_listing(held: tuple[tuple[int, int], ...], total: int, eggs: int) -> float:
+    """held: by n. What the last and largest family has is what the totals leave to it, so it is never listed."""
     share = total / eggs
     sums = np.zeros(1, dtype=np.int64)
     statistics = np.zeros(1)
     weights = np.ones(1)
     left = eggs
-    for _, n in held:
+    for _, n in held[:-1]:
         left -= n
-        ks = np.arange(n + 1)
+        ks = np.arange(min(n, total) + 1)
         sums = (sums[:, None] + ks).ravel()
-        statistics = (statistics[:, None] + ks * ks / n).ravel()
-        weights = (weights[:, None] * binom.pmf(ks, n, share)).ravel()
         fits = (sums <= total) & (total - sums <= left)
-        sums, statistics, weights = sums[fits], statistics[fits], weights[fits]
+        sums = sums[fits]
+        statistics = (statistics[:, None] + ks * ks / n).ravel()[fits]
+        weights = (weights[:, None] * binom.pmf(ks, n, share)).ravel()[fits]
+    last, rest = held[-1][1], total - sums
+    statistics += rest * rest / last
+    weights *= binom.pmf(rest, last, share)
     seen = sum(k * k / n for k, n in held)
     return float(min(1.0, weights[statistics >= seen * (1 - 1e-9)].sum() / weights.sum()))
 

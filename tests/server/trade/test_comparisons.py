@@ -1,5 +1,8 @@
 """Tests on k of n against published values, scipy, and plain enumeration."""
 
+import tracemalloc
+from collections.abc import Iterator
+from contextlib import contextmanager
 from itertools import product
 from math import comb
 
@@ -17,14 +20,28 @@ APART = [(22, 24), (9, 22), (30, 36), (14, 30), (5, 6), (17, 24)]
 small = st.lists(st.integers(0, 5).flatmap(lambda n: st.tuples(st.integers(0, n), st.just(n))), min_size=2, max_size=4)
 
 
+@contextmanager
+def peak() -> Iterator[list[float]]:
+    """The most bytes held at once within."""
+    most = [0.0]
+    comparisons._overall_test.cache_clear()
+    tracemalloc.start()
+    try:
+        yield most
+    finally:
+        most[0] = tracemalloc.get_traced_memory()[1]
+        tracemalloc.stop()
+
+
 def enumerated(counts: list[tuple[int, int]]) -> float:
     """Every table with the same totals, weighed by its count of ways; slow and plain."""
     kept = [(k, n) for k, n in counts if n]
     total = sum(k for k, _ in kept)
     seen = sum(k * k / n for k, n in kept)
     met = ways = 0
-    for ks in product(*(range(n + 1) for _, n in kept)):
-        if sum(ks) == total:
+    for free in product(*(range(n + 1) for _, n in kept[:-1])):
+        ks = (*free, total - sum(free))
+        if 0 <= ks[-1] <= kept[-1][1]:
             weight = 1
             for k, (_, n) in zip(ks, kept, strict=True):
                 weight *= comb(n, k)
@@ -63,6 +80,25 @@ def test_six_families_that_differ() -> None:
     assert overall_test(APART) == found
 
 
+@pytest.mark.parametrize(
+    "counts", [[(30, 57), (31, 57), (150, 300)], [(8, 20), (9, 20), (11, 20), (60, 120)], [(150, 300), (2, 4)]]
+)
+def test_a_large_family_is_no_burden(counts: list[tuple[int, int]]) -> None:
+    """The tables of two or three smaller families are listed, and the largest has what is left: few megabytes."""
+    with peak() as most:
+        found = overall_test(counts)
+    assert found == pytest.approx(enumerated(sorted(counts, key=lambda one: one[1])), abs=1e-9)
+    assert most[0] < 5e6
+
+
+def test_the_most_tables_that_are_listed_stay_under_thirty_megabytes() -> None:
+    """57^3 tables of three families beside one of 300; 0.8179955 by listing all four, which took 2 GB."""
+    with peak() as most:
+        found = overall_test([(30, 57), (31, 57), (32, 57), (150, 300)])
+    assert found == pytest.approx(0.8179955, abs=1e-6)
+    assert most[0] < 30e6
+
+
 def test_drawn_tables_agree_with_listed_ones(monkeypatch: pytest.MonkeyPatch) -> None:
     listed = overall_test(ALIKE)
     monkeypatch.setattr(comparisons, "MOST_TABLES", 1)
@@ -93,6 +129,18 @@ def test_boschloo_is_scipys(pair: tuple[tuple[int, int], tuple[int, int]]) -> No
     (k1, n1), (k2, n2) = pair
     expected = boschloo_exact([[k1, k2], [n1 - k1, n2 - k2]], n=64).pvalue
     assert pair_test(k1, n1, k2, n2) == pytest.approx(min(1, expected), abs=2e-5)
+
+
+@pytest.mark.parametrize("pair", [(1, 10_000, 1, 25), (1, 25, 1, 10_000)])
+def test_a_pair_of_very_unequal_groups_stays_small(pair: tuple[int, int, int, int]) -> None:
+    """Boschloo's p is never over twice Fisher's smaller one-sided p (by scipy), and memory goes by the small group."""
+    k1, n1, k2, n2 = pair
+    table = [[k1, k2], [n1 - k1, n2 - k2]]
+    pair_test.cache_clear()
+    with peak() as most:
+        found = pair_test(*pair)
+    assert 0.001 < found <= 2 * min(fisher_exact(table, alternative=side).pvalue for side in ("less", "greater"))
+    assert most[0] < 80e6
 
 
 def test_large_pairs_fall_back_to_fisher() -> None:
