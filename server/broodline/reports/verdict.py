@@ -85,7 +85,8 @@ def verdict_text(
     said += [_bound_to_setting(one, zone, own) for one in _only_in_one_setting(compared)]
     said += [words for one in compared for words in _bound_to_eggs(one, compared, own)]
     needed = eggs_needed(most.share, least.share)
-    if not (p <= SEPARATES_BELOW and spread) and needed is not None:
+    # Beside many families two may have had enough eggs between themselves, and all together still do not differ.
+    if not (p <= SEPARATES_BELOW and spread) and needed is not None and needed > min(most.n, least.n):
         said.append(
             f"If {most.name} and {least.name} really differ as much as here, about {needed} eggs of each would "
             "be needed to show it."

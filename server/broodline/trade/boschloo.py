@@ -24,13 +24,13 @@ def boschloo(k1: int, n1: int, k2: int, n2: int) -> float:
     """
     if n1 > n2:
         k1, n1, k2, n2 = k2, n2, k1, n1
-    below, above = _fisher_tails(n1, n2)
+    below, above = fisher_tails(n1, n2)
     few = (below <= below[k1, k2] * _TIES).sum(axis=0)
     many = (above <= above[k1, k2] * _TIES).sum(axis=0)
     return min(1.0, 2 * min(_worst_chances(few, many, n1, n2)))
 
 
-def _fisher_tails(n1: int, n2: int) -> tuple[Floats, Floats]:
+def fisher_tails(n1: int, n2: int) -> tuple[Floats, Floats]:
     """Fisher's one-sided p of every table [k1, k2]: share 1 at most, and at least, as large as seen."""
     chance = np.exp(
         _log_ways(n1)[:, None] + _log_ways(n2)[None, :] - _log_ways(n1 + n2)[np.add.outer(range(n1 + 1), range(n2 + 1))]

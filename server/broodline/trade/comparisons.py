@@ -4,7 +4,7 @@
 >>> round(overall_test(families), 4)
 0.202
 >>> eggs_needed(0.80, 0.65)
-137
+150
 """
 
 from collections.abc import Sequence
@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.stats import binom, fisher_exact
 
-from broodline.trade.boschloo import boschloo
+from broodline.trade.boschloo import boschloo, fisher_tails
 
 Counts = Sequence[tuple[int, int]]
 
@@ -23,6 +23,8 @@ MOST_TABLES = 200_000
 DRAWS = 50_000
 SEED = 19_970_401
 MOST_FOR_BOSCHLOO = 250_000
+MOST_FOR_POWER = 500
+AT_MOST, POWER = 0.05, 0.80
 Z_TWO_SIDED_5_PCT = 1.959963984540054
 Z_POWER_80_PCT = 0.8416212335729143
 
@@ -108,12 +110,33 @@ def holm(ps: Sequence[float]) -> list[float]:
     return adjusted
 
 
+@lru_cache(maxsize=1024)
 def eggs_needed(share1: float, share2: float) -> int | None:
-    """Eggs of each of two families that would settle such a difference: two-sided 5 %, power 80 %.
+    """Eggs of each of two families by which `overall_test` would find such a difference: at 5 %, with power 80 %.
 
-    Normal approximation on the arcsine scale (Cohen 1988), to the nearest egg. None where the shares are equal.
+    Exact up to 500 eggs of each: one fewer has less power. Beyond that, and over 500, the normal approximation on the
+    arcsine scale (Cohen 1988) with what held totals cost, two eggs over the difference (Casagrande, Pike and Smith
+    1978, Biometrics 34:483-486, from memory). None where the shares are equal.
     """
     apart = 2 * abs(asin(sqrt(share1)) - asin(sqrt(share2)))
     if apart < 1e-6:
         return None
-    return round(2 * ((Z_TWO_SIDED_5_PCT + Z_POWER_80_PCT) / apart) ** 2)
+    about = 2 * ((Z_TWO_SIDED_5_PCT + Z_POWER_80_PCT) / apart) ** 2
+    few, enough = 0, max(1, min(MOST_FOR_POWER, round(about)))
+    while _power(share1, share2, enough) < POWER:
+        if enough == MOST_FOR_POWER:
+            return max(MOST_FOR_POWER + 1, round(about + 2 / abs(share1 - share2)))
+        few, enough = enough, min(MOST_FOR_POWER, enough + enough // 4 + 1)
+    while enough - few > 1:
+        between = (few + enough) // 2
+        few, enough = (few, between) if _power(share1, share2, between) >= POWER else (between, enough)
+    return enough
+
+
+def _power(share1: float, share2: float, n: int) -> float:
+    """The chance that n eggs of each of two families are found to differ. With as many of each, the tables at least as
+    far from even as one seen are the two tails of Fisher's test."""
+    below, above = fisher_tails(n, n)
+    differs = 2 * np.minimum(below, above) <= AT_MOST
+    ks = np.arange(n + 1)
+    return float(binom.pmf(ks, n, share1) @ differs @ binom.pmf(ks, n, share2))

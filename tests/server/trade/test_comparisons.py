@@ -9,7 +9,7 @@ from math import comb
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.stats import boschloo_exact, chi2_contingency, false_discovery_control, fisher_exact
+from scipy.stats import binom, boschloo_exact, chi2_contingency, false_discovery_control, fisher_exact
 
 from broodline.trade import comparisons
 from broodline.trade.comparisons import eggs_needed, holm, overall_test, pair_test
@@ -168,13 +168,39 @@ def test_holm_never_lowers_a_p(ps: list[float]) -> None:
     assert [p for _, p in sorted(zip(ps, adjusted, strict=True))] == sorted(adjusted)
 
 
+def power(one: float, other: float, n: int) -> float:
+    """The chance that scipy's Fisher test calls n eggs of each different at 5 %; slow and plain."""
+    return float(
+        sum(
+            binom.pmf(k, n, one) * binom.pmf(j, n, other)
+            for k, j in product(range(n + 1), repeat=2)
+            if binom.pmf(k, n, one) > 0 and fisher_exact([[k, j], [n - k, n - j]]).pvalue <= 0.05
+        )
+    )
+
+
 @pytest.mark.parametrize(
-    ("one", "other", "eggs"), [(0.80, 0.65, 137), (0.80, 0.70, 292), (0.90, 0.60, 30), (0.75, 0.50, 57)]
+    ("one", "other", "eggs"), [(1, 0, 4), (1, 0.25, 8), (1, 0.5, 12), (0.95, 0.4, 13)]
 )
 def test_eggs_needed(one: float, other: float, eggs: int) -> None:
-    """statsmodels NormalIndPower, two-sided 5 %, power 80 %."""
-    assert eggs_needed(one, other) == eggs
-    assert eggs_needed(other, one) == eggs
+    """No fewer have a power of 80 %: by every table of so many eggs, and of one fewer."""
+    assert eggs_needed(one, other) == eggs_needed(other, one) == eggs
+    assert power(one, other, eggs) >= 0.8 > power(one, other, eggs - 1)
+
+
+def test_so_many_eggs_are_called_different_by_the_test_of_the_season() -> None:
+    """3 of 3 beside none of 3 is no difference, 4 of 4 beside none of 4 is one: 2 in 20, 2 in 70 tables."""
+    assert overall_test([(3, 3), (0, 3)]) == pytest.approx(0.1)
+    assert overall_test([(4, 4), (0, 4)]) == pytest.approx(2 / 70)
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "normal"), [(0.80, 0.65, 137), (0.80, 0.70, 292), (0.80, 0.75, 1092)]
+)
+def test_many_eggs_needed(one: float, other: float, normal: int) -> None:
+    """Normal approximation on the arcsine scale, two-sided 5 %, power 80 % (the first two by statsmodels
+    NormalIndPower, the last by hand), and 2 / difference eggs more, which held totals cost."""
+    assert eggs_needed(one, other) == pytest.approx(normal + 2 / (one - other), abs=1.5)
 
 
 def test_no_number_of_eggs_separates_equals() -> None:
