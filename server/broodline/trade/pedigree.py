@@ -9,6 +9,7 @@ its chick, chances over one, a bird that is its own ancestor.
 (('chick', 'cock', 'red', 'white'), 1.0, 0.0)
 """
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from graphlib import TopologicalSorter
@@ -20,6 +21,8 @@ from scipy.sparse.csgraph import connected_components
 
 Code = Literal["sire_is_hen", "dam_is_cock", "parent_younger", "chances_over_one", "own_ancestor"]
 _SURE = 1e-9
+_Key = tuple[bool, str]
+"""Whether it is the unnamed hen of a clutch, and the name of bird or clutch."""
 
 
 class Pair(NamedTuple):
@@ -28,6 +31,9 @@ class Pair(NamedTuple):
     sire: str | None
     dam: str | None
     chance: float
+
+
+_Pairs = Mapping[str, tuple[Pair, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,8 +100,11 @@ def pedigree_of(recorded: Iterable[Recorded]) -> Pedigree:
             by_bird.setdefault(name, Recorded(name))
     findings: list[Finding] = []
     pairs = {bird: _possible(by_bird[bird], by_bird, findings) for bird in sorted(by_bird)}
-    _break_circles(pairs, findings)
-    return _ordered(pairs, _latent(by_bird, pairs), findings)
+    clutch_of = _latent(by_bird)
+    hens = _hens(pairs, clutch_of)
+    doubted = {bird for bird in clutch_of if not _dams(pairs[bird]) and _dams(by_bird[bird].pairs)}
+    _break_circles(pairs, clutch_of, hens, doubted, findings)
+    return _ordered(pairs, clutch_of, hens, findings)
 
 
 def places_behind(nodes: Sequence[Node], places: Iterable[int]) -> set[int]:
@@ -177,54 +186,92 @@ def _scaled(pairs: Iterable[Pair]) -> tuple[Pair, ...]:
     return tuple(Pair(sire, dam, chance / total) for (sire, dam), chance in chances.items() if chance > 0)
 
 
-def _break_circles(pairs: dict[str, tuple[Pair, ...]], findings: list[Finding]) -> None:
-    """Parents that would make a bird its own ancestor are taken as not known."""
-    order = {bird: place for place, bird in enumerate(pairs)}
-    links = [(order[bird], order[parent]) for bird, of in pairs.items() for parent in _named(of)]
-    if not links:
-        return
-    chicks, parents = zip(*links, strict=True)
-    graph = coo_array(([1] * len(links), (chicks, parents)), shape=(len(order), len(order)))
-    _, group = connected_components(graph, directed=True, connection="strong")
-    looped = sorted({chick for chick, parent in links if group[chick] == group[parent]})
-    names = list(pairs)
-    for chick in looped:
-        bird = names[chick]
+def _latent(by_bird: Mapping[str, Recorded]) -> dict[str, str]:
+    """Bird -> clutch, for clutches of at least two birds."""
+    many = Counter(one.clutch for one in by_bird.values())
+    return {bird: one.clutch for bird, one in by_bird.items() if one.clutch is not None and many[one.clutch] > 1}
+
+
+def _dams(pairs: Iterable[Pair]) -> set[str]:
+    return {pair.dam for pair in pairs if pair.dam is not None}
+
+
+def _hens(pairs: _Pairs, clutch_of: Mapping[str, str]) -> dict[str, tuple[Pair, ...]]:
+    """Clutch -> the hens it may be of. One that cannot be the mother of a chick is not that of its siblings.
+
+    A chick that none of the hens can have laid says nothing of the others' mother: its own day may be mistyped. Where
+    the chicks agree on no hen, each tells as much as any other.
+    """
+    found: dict[str, tuple[Pair, ...]] = {}
+    for clutch, birds in groupby(
+        sorted(clutch_of, key=lambda bird: (clutch_of[bird], bird)), key=clutch_of.__getitem__
+    ):
+        told = [_scaled(Pair(None, dam, chance) for _, dam, chance in pairs[bird]) for bird in birds]
+        told = [of for of in told if _dams(of)] or told[:1]
+        agreed = set.intersection(*({pair.dam for pair in of} for of in told))
+        every = [pair for of in told for pair in of]
+        found[clutch] = _scaled([pair for pair in every if pair.dam in agreed] or every)
+    return found
+
+
+def _break_circles(
+    pairs: dict[str, tuple[Pair, ...]],
+    clutch_of: dict[str, str],
+    hens: _Pairs,
+    doubted: set[str],
+    findings: list[Finding],
+) -> None:
+    """Parents that would make a bird its own ancestor are taken as not known; if it is its clutch's hen, any mother.
+
+    First doubted chicks, whose hen was refused for themselves, leave a clutch whose hen descends from them.
+    """
+    group = _looped(pairs, clutch_of, hens)
+    for bird in sorted(doubted):
+        if group.get((True, clutch_of[bird]), -1) == group.get((False, bird)):
+            del clutch_of[bird]
+    group = _looped(pairs, clutch_of, hens)
+    for bird in sorted(name for hidden, name in group if not hidden):
         findings.append(Finding("own_ancestor", bird, None))
-        circle = {name for name in _named(pairs[bird]) if group[order[name]] == group[chick]}
+        circle = {name for name in _named(pairs[bird]) if group.get((False, name)) == group[False, bird]}
+        if group.get((True, clutch_of.get(bird, ""))) == group[False, bird]:
+            del clutch_of[bird]
+            circle |= _dams(pairs[bird])
         pairs[bird] = _scaled(
             Pair(None if sire in circle else sire, None if dam in circle else dam, chance)
             for sire, dam, chance in pairs[bird]
         )
 
 
-def _latent(by_bird: Mapping[str, Recorded], pairs: Mapping[str, tuple[Pair, ...]]) -> dict[str, str]:
-    """Bird -> clutch, for clutches of at least two birds."""
-    held = sorted((clutch, bird) for bird in pairs if (clutch := by_bird[bird].clutch) is not None)
-    groups = [(clutch, [bird for _, bird in group]) for clutch, group in groupby(held, key=lambda one: one[0])]
-    return {bird: clutch for clutch, birds in groups if len(birds) > 1 for bird in birds}
+def _looped(pairs: _Pairs, clutch_of: Mapping[str, str], hens: _Pairs) -> dict[_Key, int]:
+    """Birds and clutches that stand in a circle, with the number of their circle."""
+    waits = _waits(pairs, clutch_of, hens)
+    order = {key: place for place, key in enumerate(waits)}
+    links = [(order[key], order[parent]) for key, of in waits.items() for parent in of]
+    if not links:
+        return {}
+    graph = coo_array(([1] * len(links), tuple(zip(*links, strict=True))), shape=(len(order), len(order)))
+    _, group = connected_components(graph, directed=True, connection="strong")
+    looped = {place for link in links if group[link[0]] == group[link[1]] for place in link}
+    return {key: int(group[place]) for key, place in order.items() if place in looped}
 
 
-def _ordered(
-    pairs: Mapping[str, tuple[Pair, ...]], clutch_of: Mapping[str, str], findings: Sequence[Finding]
-) -> Pedigree:
-    """Nodes, parents first. In a clutch the cock's chances are taken alike for each hen she may be."""
-    hens: dict[str, tuple[Pair, ...]] = {}
-    for bird, clutch in clutch_of.items():
-        if clutch not in hens:
-            hens[clutch] = _scaled(Pair(None, pair.dam, pair.chance) for pair in pairs[bird])
-    waits: dict[tuple[bool, str], list[tuple[bool, str]]] = {
-        (True, clutch): [(False, name) for name in _named(of)] for clutch, of in hens.items()
-    }
+def _waits(pairs: _Pairs, clutch_of: Mapping[str, str], hens: _Pairs) -> dict[_Key, list[_Key]]:
+    """Each bird and each clutch's hen with the parents that come before it."""
+    waits: dict[_Key, list[_Key]] = {(True, name): [(False, dam) for dam in _named(of)] for name, of in hens.items()}
     for bird, of in pairs.items():
-        names = [pair.sire for pair in of if pair.sire] if bird in clutch_of else _named(of)
-        waits[False, bird] = [(False, name) for name in names]
         if bird in clutch_of:
-            waits[False, bird].append((True, clutch_of[bird]))
-    places: dict[tuple[bool, str] | None, int] = {None: -1}
+            waits[False, bird] = [*((False, pair.sire) for pair in of if pair.sire), (True, clutch_of[bird])]
+        else:
+            waits[False, bird] = [(False, name) for name in _named(of)]
+    return waits
+
+
+def _ordered(pairs: _Pairs, clutch_of: Mapping[str, str], hens: _Pairs, findings: Sequence[Finding]) -> Pedigree:
+    """Nodes, parents first. In a clutch the cock's chances are taken alike for each hen she may be."""
+    places: dict[_Key | None, int] = {None: -1}
     nodes: list[Node] = []
     known: list[float] = []
-    for key in TopologicalSorter(waits).static_order():
+    for key in TopologicalSorter(_waits(pairs, clutch_of, hens)).static_order():
         hidden, name = key
         placed: list[tuple[int, int, float]] = []
         for sire, dam, chance in hens[name] if hidden else _of_clutch(pairs[name], clutch_of.get(name)):

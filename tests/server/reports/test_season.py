@@ -56,9 +56,7 @@ def test_families_that_do_not_differ_are_said_not_to() -> None:
     assert "eggs of each would be needed" in found["verdict"]
 
 
-@pytest.mark.parametrize(
-    ("most", "least", "needed"), [((3, 3), (0, 3), 4), ((4, 4), (1, 4), 8), ((6, 6), (3, 6), 12)]
-)
+@pytest.mark.parametrize(("most", "least", "needed"), [((3, 3), (0, 3), 4), ((4, 4), (1, 4), 8), ((6, 6), (3, 6), 12)])
 def test_never_fewer_eggs_are_called_for_than_were_set(
     most: tuple[int, int], least: tuple[int, int], needed: int
 ) -> None:

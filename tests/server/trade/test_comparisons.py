@@ -179,9 +179,7 @@ def power(one: float, other: float, n: int) -> float:
     )
 
 
-@pytest.mark.parametrize(
-    ("one", "other", "eggs"), [(1, 0, 4), (1, 0.25, 8), (1, 0.5, 12), (0.95, 0.4, 13)]
-)
+@pytest.mark.parametrize(("one", "other", "eggs"), [(1, 0, 4), (1, 0.25, 8), (1, 0.5, 12), (0.95, 0.4, 13)])
 def test_eggs_needed(one: float, other: float, eggs: int) -> None:
     """No fewer have a power of 80 %: by every table of so many eggs, and of one fewer."""
     assert eggs_needed(one, other) == eggs_needed(other, one) == eggs
@@ -194,9 +192,7 @@ def test_so_many_eggs_are_called_different_by_the_test_of_the_season() -> None:
     assert overall_test([(4, 4), (0, 4)]) == pytest.approx(2 / 70)
 
 
-@pytest.mark.parametrize(
-    ("one", "other", "normal"), [(0.80, 0.65, 137), (0.80, 0.70, 292), (0.80, 0.75, 1092)]
-)
+@pytest.mark.parametrize(("one", "other", "normal"), [(0.80, 0.65, 137), (0.80, 0.70, 292), (0.80, 0.75, 1092)])
 def test_many_eggs_needed(one: float, other: float, normal: int) -> None:
     """Normal approximation on the arcsine scale, two-sided 5 %, power 80 % (the first two by statsmodels
     NormalIndPower, the last by hand), and 2 / difference eggs more, which held totals cost."""
