@@ -175,7 +175,7 @@ def _other_hatches(standing: Standing, lot: Lot) -> Iterator[list[Lot]]:
 def _verdict(standing: Standing, hatch: dict[str, list[Fate]]) -> str | None:
     """In words which families of the hatch lost chicks at another pace; honest where chance explains it."""
     pairs = [
-        (one, other, found.p)
+        (*((one, other) if found.first_lost_more else (other, one)), found.p)
         for one, other in combinations(hatch, 2)
         if (found := log_rank(hatch[one], hatch[other])) is not None
     ]
@@ -183,16 +183,10 @@ def _verdict(standing: Standing, hatch: dict[str, list[Fate]]) -> str | None:
         return None
     told = [
         f"{_told(standing, worse)} lost more chicks, or sooner, than {_told(standing, better)}, beyond chance."
-        for (one, other, _), p in zip(pairs, holm([p for *_, p in pairs]), strict=True)
+        for (worse, better, _), p in zip(pairs, holm([p for *_, p in pairs]), strict=True)
         if p < _BEYOND_CHANCE
-        for worse, better in [(one, other) if _share(hatch[one]) < _share(hatch[other]) else (other, one)]
     ]
     return " ".join(told) or "No difference between the families of this hatch that chance does not explain."
-
-
-def _share(fates: list[Fate]) -> float:
-    curve = survival(fates)
-    return curve[-1].rate if curve else 1.0
 
 
 def _told(standing: Standing, family: str) -> str:

@@ -5,7 +5,7 @@ A pairing known to lose eggs is named before any fault of the incubator.
 
 from collections import Counter
 from collections.abc import Sequence
-from math import comb
+from math import inf, lgamma, log
 from typing import Any
 
 from broodline.book.own_words import own_words
@@ -112,9 +112,14 @@ def _where_words(standing: Standing, lost: Sequence[tuple[Lot, int]]) -> str:
     if len(families) == len(eggs):
         return f"In every {own.family} ({told}): look first at what they shared."
     name, k = next(iter(families.items()))
-    if len(families) == 1 and comb(eggs[name], k) < SIGNIFICANCE * comb(eggs.total(), k):
+    if len(families) == 1 and _log_ways(eggs[name], k) < log(SIGNIFICANCE) + _log_ways(eggs.total(), k):
         return f"All in one {own.family}, {told}: look first at that pen and at how its eggs were kept."
     return f"By {own.family}: {told}."
+
+
+def _log_ways(n: int, k: int) -> float:
+    """The logarithm of the ways to choose k of n, a number too large itself where eggs go by the thousand."""
+    return lgamma(n + 1) - lgamma(k + 1) - lgamma(n - k + 1) if k <= n else -inf
 
 
 def _pairing_json(standing: Standing, lot: Lot, outcome: Outcome, one: LethalPairing, chance: float) -> dict[str, Any]:

@@ -19,6 +19,10 @@ from scipy.stats import CensoredData, logrank
 from broodline.trade.proportions import Z_95
 
 
+_SURE = 1e-9
+"""A product of shares misses one half by as much as a computer's fractions do."""
+
+
 @dataclass(frozen=True, slots=True)
 class Fate:
     """n of the group that died on a day, or were seen alive on it for the last time."""
@@ -45,10 +49,14 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Apart:
-    """Log-rank test of two groups: chi-square on one degree of freedom, and its p."""
+    """Log-rank test of two groups: chi-square on one degree of freedom, and its p.
+
+    first_lost_more: more of the first died, day by day, than of as many of the second.
+    """
 
     chi_square: float
     p: float
+    first_lost_more: bool
 
 
 def survival(fates: Sequence[Fate]) -> list[Step]:
@@ -70,13 +78,13 @@ def survival(fates: Sequence[Fate]) -> list[Step]:
 
 def median_day(curve: Sequence[Step]) -> int | None:
     """The first day on which no more than half are alive; None while more are."""
-    return next((step.day for step in curve if step.rate <= 0.5), None)
+    return next((step.day for step in curve if step.rate <= 0.5 + _SURE), None)
 
 
 def log_rank(one: Sequence[Fate], other: Sequence[Fate]) -> Apart | None:
     """Whether two groups died at the same pace. None where one of them is empty or nobody died.
 
-    scipy's `logrank` gives z, which is squared here.
+    scipy's `logrank` gives z, which is squared here; above zero the first lost more than was to be expected.
 
     >>> log_rank([Fate(2, 5, died=True)], [Fate(9, 5, died=False)]).chi_square > 3.84
     True
@@ -85,7 +93,7 @@ def log_rank(one: Sequence[Fate], other: Sequence[Fate]) -> Apart | None:
     if first is None or second is None or not any(fate.died and fate.n > 0 for fate in (*one, *other)):
         return None
     found = logrank(first, second)
-    return Apart(float(found.statistic) ** 2, float(found.pvalue))
+    return Apart(float(found.statistic) ** 2, float(found.pvalue), bool(found.statistic > 0))
 
 
 def _censored(fates: Sequence[Fate]) -> CensoredData | None:

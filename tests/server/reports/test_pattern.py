@@ -1,6 +1,8 @@
 """What stands out in a setting's losses, with evidence and where it was seen."""
 
 from datetime import timedelta
+from fractions import Fraction
+from math import comb
 from typing import Any
 
 from broodline.book.fold import fold
@@ -8,12 +10,11 @@ from broodline.reports.setting import setting_report
 from tests.book_writer import START, BookWriter
 
 
-def pattern(*steps: tuple[int, str, str, int]) -> list[dict[str, Any]]:
+def pattern(*steps: tuple[int, str, str, int], eggs: tuple[int, int] = (24, 24)) -> list[dict[str, Any]]:
     book = BookWriter()
     lots = [book.lot(), book.lot()]
-    setting = book.set_eggs(
-        book.incubator(), [(lot, book.family(name), 24) for lot, name in zip(lots, ("Rowan", "Birch"), strict=True)]
-    )
+    families = zip(lots, ("Rowan", "Birch"), eggs, strict=True)
+    setting = book.set_eggs(book.incubator(), [(lot, book.family(name), n) for lot, name, n in families])
     for number, source, target, n in steps:
         book.move(lots[number], source, target, n)
     found = setting_report(fold(book.entries()), setting, START + timedelta(days=30))["pattern"]
@@ -49,6 +50,20 @@ def test_few_losses_that_may_well_all_fall_in_one_family() -> None:
     """4 of 48 in 24 eggs of Rowan: by chance alone in 10,626 of 194,580, or 5.5 %."""
     (found,) = pattern((0, "set", "dead_mid", 4), (0, "set", "hatched", 20), (1, "set", "hatched", 24))
     assert found["evidence"].endswith("By family: Rowan 4.")
+
+
+def test_losses_of_a_hatchery_are_reckoned_too() -> None:
+    """600 of 1,212 all in the 1,200 of one family: by chance in 1 of 3,841 (C(1200, 600) / C(1212, 600), exactly)."""
+    assert round(Fraction(comb(1212, 600), comb(1200, 600))) == 3841
+    (found,) = pattern(
+        (0, "set", "blood_ring", 600), (0, "set", "hatched", 600), (1, "set", "hatched", 12), eggs=(1200, 12)
+    )
+    assert "All in one family, Rowan 600: look first at that pen" in found["evidence"]
+    assert Fraction(comb(1202, 600), comb(1200, 600)) < 20
+    (found,) = pattern(
+        (0, "set", "blood_ring", 600), (0, "set", "hatched", 600), (1, "set", "hatched", 2), eggs=(1200, 2)
+    )
+    assert "By family: Rowan 600." in found["evidence"]
 
 
 def test_counts_that_do_not_fit_say_nothing() -> None:

@@ -41,12 +41,33 @@ def test_medians() -> None:
     assert median_day(survival(SIX_MP[9:])) is None
 
 
+def test_who_loses_more_goes_by_every_day_and_not_by_the_last() -> None:
+    """130 each: 65 of the first die on day 1, 66 of the other on day 100. Of the first 65 / 2 + 66 x 65 / 195 were to
+    be expected: 10.5 more died, though fewer of the other are left.
+    """
+    early = [Fate(1, 65, died=True), Fate(120, 65, died=False)]
+    late = [Fate(100, 66, died=True), Fate(120, 64, died=False)]
+    one, other = log_rank(early, late), log_rank(late, early)
+    assert one is not None
+    assert other is not None
+    assert (one.first_lost_more, other.first_lost_more) == (True, False)
+    assert survival(early)[-1].rate > survival(late)[-1].rate
+
+
+def test_the_median_is_the_day_on_which_just_half_are_left() -> None:
+    """S(t) at most one half, as Kaplan and Meier 1958 and R's survfit have it where the curve meets one half."""
+    assert median_day(survival([Fate(3, 1, died=True), Fate(9, 1, died=False)])) == 3
+    assert median_day(survival([Fate(3, 7, died=True), Fate(5, 4, died=True), Fate(9, 11, died=False)])) == 5
+    assert median_day(survival([Fate(3, 7, died=True), Fate(5, 3, died=True), Fate(9, 11, died=False)])) is None
+
+
 def test_log_rank() -> None:
     """Chi-square 16.79294, p 4.1688e-5; scipy's z is -4.097919."""
     found = log_rank(SIX_MP, PLACEBO)
     assert found is not None
     assert found.chi_square == pytest.approx(16.792941, abs=1e-5)
     assert found.p == pytest.approx(4.1688e-5, abs=1e-9)
+    assert not found.first_lost_more
     assert log_rank(SIX_MP, []) is None
     assert log_rank(SIX_MP[9:], SIX_MP[9:]) is None
 
