@@ -18,7 +18,6 @@ from scipy.stats import CensoredData, logrank
 
 from broodline.trade.proportions import Z_95
 
-
 _SURE = 1e-9
 """A product of shares misses one half by as much as a computer's fractions do."""
 

@@ -260,7 +260,7 @@ def test_survival_by_family_and_hatch() -> None:
 
 def test_a_family_that_lost_its_chicks_sooner_is_named_though_more_of_it_are_left() -> None:
     """64 of Rowan's 130 die on day 1, 68 of Hazel's 130 on day 100: O - E of Rowan 64 - 32 - 68 x 66 / 196 = 9.1, of
-    variance 12.1 + 10.0 (log-rank by hand): chi-square 3.75, under 3.84; with 74 and 76, 74 - 37 - 76 x 56 / 186 = 14.1.
+    variance 12.1 + 10.0 (log-rank by hand): chi-square 3.75, too little. 74 and 76: 74 - 37 - 76 x 56 / 186 = 14.1.
     """
     for rowans, hazels, words in ((64, 68, "No difference"), (74, 76, "Rowan lost more chicks, or sooner, than Hazel")):
         book = BookWriter()
