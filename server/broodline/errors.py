@@ -7,6 +7,7 @@
     ├── OriginRefused      a change asked for by another site
     ├── NotPaired          no device, or one whose pairing was revoked
     ├── WrongCode          a pairing code that is wrong, used or too old
+    ├── OtherHolding       meant for another holding's book than the device is paired with
     ├── RoleRefused        the device may not do this
     ├── NotFound           nothing in the book by that name
     ├── ResetNeeded        the cursor belongs to another history
@@ -80,6 +81,13 @@ class WrongCode(BroodlineError):
 
     code = "wrong_code"
     default_remedy = "Ask for a new code with `broodline pair` and type it within ten minutes."
+
+
+class OtherHolding(BroodlineError):
+    """The request names another holding than the one this device is paired with."""
+
+    code = "elsewhere"
+    default_remedy = "Close the app and open it again: it then shows the book this phone is paired with."
 
 
 class RoleRefused(BroodlineError):

@@ -7,14 +7,14 @@ import type { BookStorage, Change } from "../storage/port.ts";
 import type { Shelf } from "../storage/shelf.ts";
 import { IdMaker, type RandomBytes } from "../storage/uuid7.ts";
 import type { PairingAnswer } from "../sync/answers.ts";
-import { faultOf, type SyncFault } from "../sync/fault.ts";
-import { UNREACHABLE } from "../sync/later.ts";
 import { inTurn, type Locks } from "../sync/lock.ts";
 import type { Sync, SyncState, SyncTools } from "../sync/loop.ts";
-import type { Answer, Ask } from "../sync/server.ts";
+import type { Ask } from "../sync/server.ts";
 import { cardFrom, newCard, sameStanding } from "./cards.ts";
 import { desk } from "./desk.ts";
+import { me } from "./greeting.ts";
 import { holdStored, unsavedEntries } from "./held.ts";
+import { ownSync } from "./own-sync.ts";
 import { type Reader, read } from "./reading.ts";
 import { recent } from "./recording.ts";
 import type { Tabs } from "./tabs.ts";
@@ -50,18 +50,21 @@ export const syncState = signal<SyncState | null>(null);
 /** Books of other holdings on this phone. Nothing of them flows into the open one; they can be saved as a copy. */
 export const otherBooks = signal<readonly HoldingCard[]>([]);
 
-/** Who this browser is to the server; only the very first start waits for it, and for its script. */
-async function me(ask: Ask): Promise<Answer<PairingAnswer>> {
-  const pairing = await import("../sync/pairing.ts").catch(() => null);
-  return pairing ? pairing.me(ask) : UNREACHABLE;
-}
-
 /** More rows at once come from a server, not from a tap. */
 const A_FEW = 20;
 
 let given: Surroundings | null = null;
 let close = async (): Promise<void> => {};
 let keepAsked = false;
+let opening: Promise<void> | null = null;
+let laid: Promise<unknown> = Promise.resolve();
+
+/** One after another: two books laid at once would leave a sync that nobody stops. */
+function afterTheLast<T>(work: () => Promise<T>): Promise<T> {
+  const done = laid.then(work);
+  laid = done.catch(() => undefined);
+  return done;
+}
 
 /** What the app was opened with. */
 export function surroundings(): Surroundings {
@@ -69,26 +72,42 @@ export function surroundings(): Surroundings {
   return given;
 }
 
-/** Opens the book of last time; on the first start the server's own, else a new one that is not paired yet. */
-export async function openAtStart(around: Surroundings): Promise<void> {
+/**
+ * Opens the book of last time; on the first start the server's own, else a new one that is not paired yet. Called again
+ * while it is at it, for instance by a page that comes back into sight, it is the same opening.
+ */
+export function openAtStart(around: Surroundings): Promise<void> {
   given = around;
+  opening ??= open(around).finally(() => {
+    opening = null;
+  });
+  return opening;
+}
+
+async function open(around: Surroundings): Promise<void> {
   try {
-    const card = await around.shelf.open();
-    if (card) {
-      await lay(around, card, "unknown", "to read at least");
-      if (card.paired_ms === null) void introduce(around);
-      desk.value?.sync?.ask("start");
-      return;
-    }
-    await inTurn(around.locks, async () => {
-      const answer = await me(around.askBriefly);
-      if (answer.kind === "ok") await lay(around, cardFrom(answer.value, null, around.now_ms()), "greeted");
-      else await lay(around, newCard(new IdMaker(around.now_ms, around.randomBytes)), "unknown");
-    });
+    const known = await openKnown(around);
+    if (!known) await inTurn(around.locks, () => begin(around));
     desk.value?.sync?.ask("start");
   } catch (fault) {
     storageFault.value = notSaved(fault).code;
   }
+}
+
+/** Whether a book lay open last time: then it does again. */
+async function openKnown(around: Surroundings): Promise<boolean> {
+  const card = await around.shelf.open();
+  if (!card) return false;
+  await lay(around, card, "unknown", "to read at least");
+  if (card.paired_ms === null) void introduce(around);
+  return true;
+}
+
+async function begin(around: Surroundings): Promise<void> {
+  if (await openKnown(around)) return; // another tab began one while this one waited for its turn
+  const answer = await me(around.askBriefly);
+  if (answer.kind === "ok") await lay(around, cardFrom(answer.value, null, around.now_ms()), "greeted");
+  else await lay(around, newCard(new IdMaker(around.now_ms, around.randomBytes)), "unknown");
 }
 
 /**
@@ -108,7 +127,11 @@ export async function introduce(around: Surroundings): Promise<void> {
 }
 
 /** Takes up what a pairing or a greeting says. A new holding never gets what another one's book holds. */
-export async function adopt(around: Surroundings, answer: PairingAnswer): Promise<void> {
+export function adopt(around: Surroundings, answer: PairingAnswer): Promise<void> {
+  return afterTheLast(() => takeUp(around, answer));
+}
+
+async function takeUp(around: Surroundings, answer: PairingAnswer): Promise<void> {
   const before = desk.value?.card ?? null;
   const known = (await around.shelf.cards()).find((card) => card.id === answer.holding.id) ?? null;
   const card = cardFrom(answer, known, around.now_ms());
@@ -117,7 +140,7 @@ export async function adopt(around: Surroundings, answer: PairingAnswer): Promis
     const empty = (await desk.value.storage.all()).length === 0;
     if (empty) await around.shelf.remove(before.id);
   }
-  await lay(around, card, "greeted");
+  await layNow(around, card, "greeted", "to write");
   around.tabs.tell({ kind: "opened", holding: card.id });
 }
 
@@ -126,12 +149,19 @@ export async function adopt(around: Surroundings, answer: PairingAnswer): Promis
  * `server` says whether the server has just named this holding as its own. A known book is laid to read, with the
  * fault told, where nothing can be written now.
  */
-export async function lay(
+export function lay(
   around: Surroundings,
   card: HoldingCard,
-  server: "greeted" | "unknown",
-  need: "to write" | "to read at least" = "to write",
+  server: Greeted,
+  need: Need = "to write",
 ): Promise<void> {
+  return afterTheLast(() => layNow(around, card, server, need));
+}
+
+type Greeted = "greeted" | "unknown";
+type Need = "to write" | "to read at least";
+
+async function layNow(around: Surroundings, card: HoldingCard, server: Greeted, need: Need): Promise<void> {
   const sameBook = desk.value?.card.id === card.id;
   const storage = sameBook && desk.value ? desk.value.storage : around.bookOf(card.id);
   const sum = sameBook ? null : storage.keptSum(around.reader).catch(() => null);
@@ -145,6 +175,7 @@ export async function lay(
   if (!fault) await around.shelf.put(card);
   const lifeboat = new Lifeboat(around.shore, card.id);
   const landed = await lifeboat.land(storage).catch(() => 0); // those aboard stay aboard and on the screen
+  const storedSkew_ms = await storage.skew();
   const unsaved = () => [...(sameBook ? unsavedEntries() : []), ...lifeboat.aboard()];
   const reading = await read(storage, landed > 0 ? null : await sum, unsaved, around);
   const ids = new IdMaker(around.now_ms, around.randomBytes);
@@ -155,14 +186,24 @@ export async function lay(
   }
   if (!sameBook) recent.value = [];
   const pages = trickle(holdStored, around.now_ms);
-  const stopWatching = storage.watch((change) => void heed(around, storage, pages, change));
-  const storedSkew_ms = await storage.skew();
-  const sync = card.paired_ms === null ? null : syncOf(around, card, storage, pages, server);
+  let isOpen = true;
+  const stopWatching = storage.watch((change) => void heed(around, storage, pages, change, () => isOpen));
+  const sync =
+    card.paired_ms === null
+      ? null
+      : ownSync(around, card, storage, server === "greeted", {
+          state: (state) => {
+            pages.flush(); // what was read is on the screen before it is said that all was
+            syncState.value = state;
+          },
+          other: (answer) => void change(around, answer),
+        });
   syncState.value = sync?.state() ?? null;
   close = async () => {
     await sync?.stop();
     reading.stop();
     stopWatching();
+    isOpen = false;
     pages.flush();
   };
   desk.value = {
@@ -213,8 +254,9 @@ export async function heedTab(around: Surroundings, message: Parameters<Tabs["te
     return;
   }
   if (open?.card.id !== message.holding) return;
-  if (message.kind === "rows") holdStored(await open.storage.read(message.ids));
-  else holdStored(await open.storage.all());
+  const { storage } = open;
+  const rows = message.kind === "rows" ? await storage.read(message.ids) : await storage.all();
+  if (desk.value?.storage === storage) holdStored(rows); // another book may have been opened meanwhile
 }
 
 async function heed(
@@ -222,12 +264,14 @@ async function heed(
   storage: BookStorage,
   pages: Trickle,
   change: Change,
+  isOpen: () => boolean,
 ): Promise<void> {
   const { holding } = storage;
   if (change.kind === "rows" && change.rows.length > A_FEW) pages.add(change.rows);
   else {
     pages.flush(); // what came before must not overwrite what comes now
-    holdStored(change.kind === "rows" ? change.rows : await storage.all());
+    const rows = change.kind === "rows" ? change.rows : await storage.all();
+    if (isOpen()) holdStored(rows);
   }
   around.tabs.tell(
     change.kind === "rows"
@@ -236,56 +280,14 @@ async function heed(
   );
 }
 
-function syncOf(
-  around: Surroundings,
-  card: HoldingCard,
-  storage: BookStorage,
-  pages: Trickle,
-  server: "greeted" | "unknown",
-): Sync {
-  const { ask, now_ms, random, locks, visible } = around;
-  let greeted = server === "greeted";
-  const sync = around.startSync({
-    storage,
-    ask,
-    now_ms,
-    random,
-    locks,
-    visible,
-    mayPush: () => card.role !== "reader",
-    greet: async () => {
-      const stranger = greeted ? null : await greet(around, card);
-      greeted = false;
-      return stranger;
-    },
-  });
-  let keptSkew_ms: number | null = null;
-  sync.subscribe((state) => {
-    pages.flush(); // what was read is on the screen before it is said that all was
-    syncState.value = state;
-    if (state.skew_ms === null || Math.abs(state.skew_ms - (keptSkew_ms ?? Number.POSITIVE_INFINITY)) < 1000)
-      return;
-    keptSkew_ms = state.skew_ms;
-    storage.keepSkew(state.skew_ms).catch(() => undefined); // the next round tells it again
-  });
-  return sync;
-}
-
-/** Null where the server that answers is the card's own holding and the card's book still lies open. */
-async function greet(around: Surroundings, card: HoldingCard): Promise<SyncFault | null> {
-  if ((await around.shelf.open())?.id !== card.id) return { code: "elsewhere" };
-  const answer = await me(around.ask);
-  if (answer.kind !== "ok") return faultOf(answer);
-  const known = cardFrom(answer.value, card, around.now_ms());
-  if (known.id === card.id && sameStanding(known, card)) return null;
-  // Not awaited: the new book waits for this round to end. Until then nothing of this one is offered.
-  void adopt(around, answer.value).then(
-    () => desk.value?.sync?.ask("start"),
-    (fault) => {
-      storageFault.value = notSaved(fault).code;
-    },
-  );
-  return { code: "elsewhere" };
+/** Not awaited by the greeting: the new book waits for its round to end. Until then nothing of the old one is offered. */
+async function change(around: Surroundings, answer: PairingAnswer): Promise<void> {
+  try {
+    await adopt(around, answer);
+    desk.value?.sync?.ask("start");
+  } catch (fault) {
+    storageFault.value = notSaved(fault).code;
+  }
 }
 
 async function askOnce(around: Surroundings): Promise<void> {

@@ -21,6 +21,7 @@ export type SyncFault =
 export function faultOf(answer: Exclude<Answer<unknown>, { kind: "ok" }>): SyncFault {
   if (answer.kind === "refused") {
     const { status, refusal, retry_after_ms } = answer;
+    if (refusal.code === "elsewhere") return { code: "elsewhere" };
     return { code: "refused", status, refusal, retry_after_ms };
   }
   return { code: answer.kind };

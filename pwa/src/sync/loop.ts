@@ -32,7 +32,8 @@ export interface SyncTools {
   readonly mayPush: () => boolean;
   /**
    * Whether the server that answers now is this holding's, and whether this is still the open book: null, or why
-   * not. Asked before the first round, after a 401, and when the server's history is another one.
+   * not. Asked before the first round, after any answer but its yes, after a 401, and when the server's history is
+   * another one.
    */
   readonly greet: () => Promise<SyncFault | null>;
 }
@@ -48,7 +49,7 @@ export interface Sync {
   stop(): Promise<void>;
 }
 
-/** Runs rounds: after saves, on occasions, every minute while visible, and after faults with growing pauses. */
+/** Runs rounds: after saves, on occasions, every IDLE_MS while visible, and after faults with growing pauses. */
 export function startSync(tools: SyncTools): Sync {
   const told = new Set<(state: SyncState) => void>();
   const paces = fullPace();
@@ -107,7 +108,7 @@ export function startSync(tools: SyncTools): Sync {
   }
 
   async function greetedRound(): Promise<RoundOutcome> {
-    const stranger = greeted ? null : await tools.greet();
+    const stranger = greeted ? null : await greet();
     if (stranger) return { complete: false, fault: stranger, skew_ms: null };
     const outcome = await syncRound({
       storage: tools.storage,
@@ -115,10 +116,19 @@ export function startSync(tools: SyncTools): Sync {
         stopped ? Promise.resolve({ kind: "unreachable", slow: false }) : tools.ask(request),
       paces,
       mayPush: tools.mayPush(),
-      greet: tools.greet,
+      greet,
     });
-    greeted = !(outcome.fault?.code === "refused" && outcome.fault.status === 401);
+    const { fault } = outcome;
+    if (fault?.code === "elsewhere" || (fault?.code === "refused" && fault.status === 401)) greeted = false;
     return outcome;
+  }
+
+  /** Only a yes lets later rounds go without asking: after "elsewhere" or no answer the next one asks first. */
+  async function greet(): Promise<SyncFault | null> {
+    greeted = false;
+    const stranger = await tools.greet();
+    greeted = stranger === null;
+    return stranger;
   }
 
   /** How long a busy server still wants to be left alone: nothing, once the clock was set back behind its answer. */

@@ -7,8 +7,8 @@ import type { Pace } from "./pace.ts";
 import type { Ask } from "./server.ts";
 
 /**
- * end: this phone has read the whole log; reset: the server's history is another one and all places were
- * cleared, so everything held has to be offered again before pulling from the start.
+ * end: this phone has read the whole log; reset: the server's history is another one. Where it is this holding's,
+ * all places have to be cleared and everything held offered again before pulling from the start.
  */
 export type PullOutcome =
   | {
@@ -27,14 +27,11 @@ export async function pull(storage: BookStorage, ask: Ask, pace: Pace): Promise<
       path: `/api/v1/pull?${new URLSearchParams({ ...(cursor ? { cursor } : {}), limit: String(pace.now) })}`,
       parse: parsePullAnswer,
     });
-    if (answer.kind === "refused" && answer.status === 409) {
-      if (cursor === null) return { kind: "fault", fault: faultOf(answer) };
-      await storage.resetPlaces();
-      return { kind: "reset" };
-    }
     if (answer.kind !== "ok") {
       if (answer.kind === "unreachable" && answer.slow) pace.slower(pace.now);
-      return { kind: "fault", fault: faultOf(answer) };
+      const fault = faultOf(answer);
+      const isHistory = fault.code === "refused" && fault.status === 409 && cursor !== null;
+      return isHistory ? { kind: "reset" } : { kind: "fault", fault };
     }
     pace.quick();
     const rows = await verifiedRows(answer.value, cursor);

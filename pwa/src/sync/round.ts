@@ -50,6 +50,7 @@ async function exchange({ storage, ask, paces, mayPush, greet }: RoundTools): Pr
     if (pulled.kind === "reset") {
       const stranger = await greet();
       if (stranger) return stopped(stranger);
+      await storage.resetPlaces(); // not before: a stranger's answer must not cost this book its places
     }
     const pushed = mayPush ? await push(storage, ask, paces.push) : { pushed: 0, fault: null };
     if (pushed.fault && !isAboutPushOnly(pushed.fault)) return stopped(pushed.fault);

@@ -28,6 +28,8 @@ export interface Request<T> {
   readonly body?: string | Blob;
   /** How long to wait, where what is sent is longer than usual. */
   readonly limit_ms?: number;
+  /** The holding it is meant for; a server that knows this browser as another one's refuses it. */
+  readonly holding?: string;
   readonly parse: (value: unknown) => T;
 }
 
@@ -46,7 +48,10 @@ export function serverAt(fetch_: typeof fetch, now_ms: () => number, limit_ms = 
         credentials: "same-origin",
         redirect: "error",
         ...(request.body === undefined ? {} : { body: request.body }),
-        ...(typeof request.body === "string" ? { headers: { "Content-Type": "application/json" } } : {}),
+        headers: {
+          ...(typeof request.body === "string" ? { "Content-Type": "application/json" } : {}),
+          ...(request.holding === undefined ? {} : { "Broodline-Holding": request.holding }),
+        },
       });
       return await read(request, response, sent_ms, now_ms);
     } catch (fault) {

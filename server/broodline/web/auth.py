@@ -6,7 +6,7 @@ from contextlib import suppress
 from starlette.requests import Request
 from starlette.responses import Response
 
-from broodline.errors import Busy, DiskFull, NotPaired, OriginRefused, RoleRefused
+from broodline.errors import Busy, DiskFull, NotPaired, OriginRefused, OtherHolding, RoleRefused
 from broodline.settings import Settings
 from broodline.store.devices import Device, Role
 from broodline.sync.pairing import Pairing, sign_in
@@ -18,6 +18,7 @@ KEEPERS: frozenset[Role] = frozenset({"keeper"})
 RECORDERS: frozenset[Role] = frozenset({"keeper", "helper"})
 READERS: frozenset[Role] = frozenset({"keeper", "helper", "reader"})
 
+MEANT_FOR = "broodline-holding"  # a page may have another book open than the one its browser was paired with since
 COOKIE_DAYS = 400  # browsers keep none longer; it is renewed whenever the app asks who it is
 DEMO_DEVICE = "This browser"
 
@@ -43,6 +44,8 @@ def only(desk: Desk, roles: frozenset[Role], handler: DeviceHandler) -> Endpoint
         if device is None:
             raise NotPaired("This device is not paired with this book.")
         request.scope[DEVICE] = device.id
+        if request.headers.get(MEANT_FOR, device.holding) != device.holding:
+            raise OtherHolding("This request is meant for another holding's book.")
         if device.role not in roles:
             raise RoleRefused(f"A device paired as {device.role} may not do this.")
         return await handler(desk, request, device)

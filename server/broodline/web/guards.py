@@ -1,9 +1,9 @@
 """The doors: which requests come in at all, and what every reply carries on its way out.
 
-Order of refusal: host 400, origin 403, unpaired 401, role 403, too many tries 429, too large 413, envelope 400.
-The first two are decided here, before any route is looked up. Bytes that are no HTTP at all never come so far: the
-HTTP server under the app answers those itself, with a bare 400 that has neither these headers nor words for a keeper;
-no browser and no phone of ours sends such bytes, and nothing of the book is in that answer.
+Order of refusal: host 400, origin 403, unpaired 401, meant for another holding 409, role 403, too many tries 429, too
+large 413, envelope 400. The first two are decided here, before any route is looked up. Bytes that are no HTTP at all
+never come so far: the HTTP server under the app answers those itself, with a bare 400 that has neither these headers
+nor words for a keeper; no browser and no phone of ours sends such bytes, and nothing of the book is in that answer.
 """
 
 import ipaddress

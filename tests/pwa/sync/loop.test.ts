@@ -1,45 +1,9 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { MemoryBook } from "../../../pwa/src/storage/memory.ts";
-import type { SyncFault } from "../../../pwa/src/sync/fault.ts";
 import type { Locks } from "../../../pwa/src/sync/lock.ts";
-import { type SyncTools, startSync } from "../../../pwa/src/sync/loop.ts";
 import type { Answer, Ask } from "../../../pwa/src/sync/server.ts";
 import { writer } from "../storage/entries-of.ts";
-
-const EMPTY_PAGE = { entries: [], cursor: `e.0.${"0".repeat(64)}`, more: false, server_ms: 60_000 };
-const refused = (status: number, retry_after_ms: number | null = null): Answer<never> => ({
-  kind: "refused",
-  status,
-  refusal: { code: "x", message: "", remedy: "" },
-  retry_after_ms,
-});
-const gone: Answer<never> = { kind: "unreachable", slow: false };
-
-/** A loop whose rounds are told by their pulls; `answer` says what each pull brings. */
-function loop(change: Partial<SyncTools> = {}, storage = new MemoryBook("home")) {
-  const pulls: number[] = [];
-  const net: { answer: () => Promise<Answer<unknown>> | Answer<unknown> } = {
-    answer: () => ({ kind: "ok", value: EMPTY_PAGE, sent_ms: Date.now(), got_ms: Date.now() }),
-  };
-  const ask = (async (request: { path: string }) => {
-    if (!request.path.startsWith("/api/v1/pull")) return gone;
-    pulls.push(Date.now());
-    return net.answer();
-  }) as unknown as Ask;
-  const greet = vi.fn(async (): Promise<SyncFault | null> => null);
-  const tools: SyncTools = {
-    storage,
-    ask,
-    now_ms: () => Date.now(),
-    random: () => 0.999,
-    locks: null,
-    visible: () => true,
-    mayPush: () => true,
-    greet,
-    ...change,
-  };
-  return { pulls, net, greet, sync: startSync(tools), storage };
-}
+import { EMPTY_PAGE, gone, loop, refused } from "./loops.ts";
 
 const later = (ms: number) => vi.advanceTimersByTimeAsync(ms);
 
@@ -227,34 +191,6 @@ describe("who runs it", () => {
     await later(10_000);
     expect(most).toBe(1);
     expect([one.pulls.length, two.pulls.length]).toEqual([1, 1]);
-  });
-});
-
-describe("whom it talks to", () => {
-  it("asks for the server's name before the first round, and not again", async () => {
-    const { greet, pulls, sync } = loop();
-    sync.ask("start");
-    await later(30_000);
-    expect([greet.mock.calls.length, pulls.length]).toEqual([1, 3]);
-  });
-
-  it("offers and reads nothing while another holding answers", async () => {
-    const greet = vi.fn(async (): Promise<SyncFault | null> => ({ code: "elsewhere" }));
-    const { pulls, sync } = loop({ greet });
-    sync.ask("start");
-    await later(10_000);
-    expect(pulls).toEqual([]);
-    expect(sync.state().fault).toEqual({ code: "elsewhere" });
-  });
-
-  it("asks for the name again after the pairing was refused", async () => {
-    const { greet, net, sync } = loop();
-    net.answer = () => refused(401);
-    sync.ask("start");
-    await later(0);
-    sync.ask("keeper");
-    await later(0);
-    expect(greet).toHaveBeenCalledTimes(2);
   });
 });
 

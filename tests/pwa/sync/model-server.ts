@@ -38,6 +38,8 @@ export class ModelServer {
   readonly fetch: typeof fetch = async (input, init) => {
     const url = new URL(String(input), "http://model");
     this.asked.push({ path: url.pathname, body: init?.body as string | undefined });
+    const meant = new Headers(init?.headers).get("Broodline-Holding");
+    if (this.paired && meant !== null && meant !== this.holding) return refusal(409, "elsewhere");
     return this.answer(url, init?.body as string | undefined);
   };
 

@@ -64,25 +64,6 @@ describe("a round", () => {
     }
   });
 
-  it("asks who the server is before it offers a book to another history, and offers nothing to a stranger", async () => {
-    const server = new ModelServer();
-    const a = phone("a", 1);
-    await a.storage.append([a.entry()]);
-    await a.sync(server.fetch);
-    const other = new ModelServer();
-    other.epoch = "another";
-    const outcome = await syncRound({
-      storage: a.storage,
-      ask: serverAt(other.fetch, () => 0),
-      paces: a.paces,
-      mayPush: true,
-      greet: async () => ({ code: "elsewhere" }),
-    });
-    expect(outcome.fault).toEqual({ code: "elsewhere" });
-    expect(other.rows).toEqual([]);
-    expect(await positions(a)).toEqual([null]);
-  });
-
   it("keeps the server's body on a clash, its own apart, and stops offering it", async () => {
     const server = new ModelServer();
     const a = phone("a", 1);

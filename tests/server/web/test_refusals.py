@@ -47,6 +47,18 @@ def test_refusals_come_in_one_order(server):
     assert keeper.post(PUSH, json=EMPTY).status_code == 200
 
 
+def test_what_is_meant_for_another_holding_is_refused_whole(server):
+    """A page that has another book open than the one its browser is paired with by now."""
+    keeper, reader = server.paired("keeper"), server.paired("reader")
+    own = keeper.get("/api/v1/me").json()["holding"]["id"]
+    of_another = {"broodline-holding": "f" * 32}
+    for browser in (keeper, reader):
+        assert_refused(browser.post(PUSH, json=EMPTY, headers=of_another), 409, "elsewhere")
+        assert_refused(browser.get("/api/v1/pull", headers=of_another), 409, "elsewhere")
+    assert_refused(server.browser().get("/api/v1/pull", headers=of_another), 401, "unpaired")
+    assert keeper.post(PUSH, json=EMPTY, headers={"broodline-holding": own}).status_code == 200
+
+
 def test_too_many_tries_are_refused_before_size_and_form(server):
     browser = server.browser()
     for _ in range(5):
