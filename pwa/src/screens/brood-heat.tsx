@@ -170,6 +170,7 @@ function Looks({ nest, now_ms }: BroodHeatProps) {
             role="radio"
             checked={one === seen}
             name={`${words.looks[one]}: ${words.pictured[one]}`}
+            writes
             onPress={() => void sawChicks(nest.id, one)}
           >
             <ChickLook look={one} />
@@ -240,7 +241,7 @@ function Reading({ nest }: { nest: Nest }) {
         onEnter={save}
       />
       <div class="acts">
-        <Press kind="plain" onPress={save}>
+        <Press kind="plain" writes onPress={save}>
           {words.save}
         </Press>
       </div>

@@ -8,6 +8,7 @@ import { deathsWithinADay } from "../book/deaths.ts";
 import type { Lot } from "../book/standing.ts";
 import { undo } from "../state/actions.ts";
 import { type Lost, loseAmong, loseYoung } from "../state/broods.ts";
+import { onScreen } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
 import { CALL_AT, TOGETHER, WORDS } from "../trade/losses.ts";
 import type { Group } from "./brood-view.ts";
@@ -111,12 +112,11 @@ function LossPanel({ how, groups, now_ms, onSaved }: LossPanelProps) {
     const why = CAUSES.find((one) => one === cause && one !== "") as "weak" | undefined;
     const place = group?.place ?? groups[0]?.place ?? "";
     const loss = { how, ...(why ? { cause: why } : {}), ...(place ? { place } : {}), ...(at ? { at } : {}) };
-    const writing = group
-      ? loseYoung({ lot: group.lot.id, stages: group.stages, n: some }, loss)
-      : among && loseAmong(among.lots, among.stage, some, loss);
-    if (writing) {
-      void writing.then(({ id }) => onSaved({ id, said: words.saved(some, name, words.after[how]) }));
-    }
+    const [entry] = onScreen(async () => {
+      if (group) await loseYoung({ lot: group.lot.id, stages: group.stages, n: some }, loss);
+      else if (among) await loseAmong(among.lots, among.stage, some, loss);
+    });
+    if (entry) onSaved({ id: entry.id, said: words.saved(some, name, words.after[how]) });
   };
   const whose = groups.map((one, i) => ({ value: String(i), text: `${one.name}, ${one.n}` }));
   return (
@@ -151,7 +151,7 @@ function LossPanel({ how, groups, now_ms, onSaved }: LossPanelProps) {
       {how === "culled" && <p class="quiet">{words.cullingNote}</p>}
       <When moment={moment} now={now} onChange={setMoment} />
       <div class="acts">
-        <Press kind="main" off={!isReady} onPress={save}>
+        <Press kind="main" off={!isReady} writes onPress={save}>
           {words.save(some, name, words.after[how])}
         </Press>
       </div>

@@ -5,6 +5,7 @@ import { machine } from "../app/words/machine.ts";
 import type { Lot, Move } from "../book/standing.ts";
 import { undo } from "../state/actions.ts";
 import { foundAgain } from "../state/broods.ts";
+import { onScreen } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
 import type { Batch } from "./brood-batch-view.ts";
 import { Press } from "./parts/press.tsx";
@@ -50,7 +51,8 @@ function Found({ batch: { lot, tied, families } }: { batch: Batch }) {
   const ofOne = missingOfOne(lot, tied.among);
   if (lot.missing === 0 && ofOne === null && done.length === 0) return null;
   const put = (whose: { lot: string } | { among: string[] }, lost: Move | undefined) => {
-    void foundAgain(whose, stageFor(lot, lost)).then(({ id }) => setDone([...done, id]));
+    const entries = onScreen(() => foundAgain(whose, stageFor(lot, lost)));
+    setDone((before) => [...before, ...entries.map(({ id }) => id)]);
   };
   const last = done.at(-1);
   return (
@@ -76,7 +78,7 @@ function Found({ batch: { lot, tied, families } }: { batch: Batch }) {
           name={`${machine.undo}: ${words.foundLine(1)}`}
           onPress={() => {
             void undo(last);
-            setDone(done.slice(0, -1));
+            setDone((before) => before.slice(0, -1));
           }}
         >
           {machine.undo}

@@ -7,6 +7,7 @@ import { broods } from "../book/whereabouts.ts";
 import { undo } from "../state/actions.ts";
 import { moveYoung } from "../state/broods.ts";
 import { addPlace } from "../state/holding.ts";
+import { onScreen } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
 import { Minding } from "./brood-minding.tsx";
 import { type Group, isHome, NOWHERE, nestAt, nestPath, youngWords } from "./brood-view.ts";
@@ -125,7 +126,9 @@ function MoveForm({ from, groups, now_ms, onMoved }: MoveFormProps) {
           <PlaceForm
             usual="brooder"
             onSave={(place) => {
-              void addPlace(place).then((entry) => setChosen(entry.id));
+              const [added] = onScreen(() => addPlace(place));
+              if (!added) return;
+              setChosen(added.id);
               setAdding(false);
             }}
             {...(homes.length > 0 ? { onCancel: () => setAdding(false) } : {})}
@@ -154,11 +157,13 @@ function MoveForm({ from, groups, now_ms, onMoved }: MoveFormProps) {
       <div class="acts">
         <Press
           kind="main"
+          writes
           off={n === 0 || !target || at === undefined}
           onPress={() => {
-            void moveYoung(some, { place: chosen, stage: becomes }, at ?? undefined).then((entries) =>
-              onMoved({ n, place: chosen, ids: entries.map((entry) => entry.id) }),
+            const entries = onScreen(() =>
+              moveYoung(some, { place: chosen, stage: becomes }, at ?? undefined),
             );
+            if (entries.length > 0) onMoved({ n, place: chosen, ids: entries.map((entry) => entry.id) });
           }}
         >
           {words.go(n, target?.name ?? "")}

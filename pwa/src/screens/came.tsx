@@ -7,6 +7,7 @@ import { young } from "../app/words/species.ts";
 import type { Bird, Came } from "../book/bodies.generated.ts";
 import { undo } from "../state/actions.ts";
 import { birdComes, chicksCome } from "../state/birds.ts";
+import { onScreen } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
 import { APART, TURKEYS } from "../trade/movements.ts";
 import { sourceTitle } from "../trade/sources.ts";
@@ -67,7 +68,7 @@ export function CameScreen() {
     };
     const born = isDay(hatched) ? { hatched_on: hatched } : {};
     const built = tagTyped(tag);
-    const writing =
+    const entries = onScreen(() =>
       what === "bird"
         ? birdComes(
             {
@@ -81,9 +82,10 @@ export function CameScreen() {
             },
             about,
           )
-        : chicksCome({ ...about, ...born, n, stage, family: chicksOf }, place || null);
-    setLast(null);
-    void writing.then((entries) => setLast(entries.map(({ id }) => id)));
+        : chicksCome({ ...about, ...born, n, stage, family: chicksOf }, place || null),
+    );
+    if (entries.length === 0) return;
+    setLast(entries.map(({ id }) => id));
     setName("");
     setTag({ ...tag, text: "" });
   };
@@ -193,7 +195,7 @@ export function CameScreen() {
         <p class="quiet">{safety.rule}</p>
       </details>
       <div class="acts">
-        <Press kind="main" off={wrongDay || needsFamily} onPress={save}>
+        <Press kind="main" off={wrongDay || needsFamily} writes onPress={save}>
           {what === "bird" ? words.saveBird : words.saveChicks(young(n, species))}
         </Press>
       </div>

@@ -8,6 +8,7 @@ import type { Lot } from "../book/standing.ts";
 import { matters, treatmentsOf } from "../book/treatments.ts";
 import { undo } from "../state/actions.ts";
 import { chicksGo } from "../state/birds.ts";
+import { onScreen } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
 import { CULLING } from "../trade/movements.ts";
 import { CauseField } from "./bird-leaves.tsx";
@@ -44,9 +45,9 @@ export function ChooseGoing({ lot, to, most }: ChooseGoingProps) {
   const save = () => {
     if (at === undefined) return;
     const more = to === "parted" ? { who: who.trim() } : { cause };
-    void chicksGo(lot, count, to, { ...more, ...(at ? { at } : {}) }).then(({ id }) =>
-      setLast({ id, n: count }),
-    );
+    const [entry] = onScreen(() => chicksGo(lot, count, to, { ...more, ...(at ? { at } : {}) }));
+    if (!entry) return;
+    setLast({ id: entry.id, n: count });
     setN(1);
   };
   return (
@@ -90,7 +91,7 @@ export function ChooseGoing({ lot, to, most }: ChooseGoingProps) {
       )}
       <When moment={moment} now={new Date(now_ms)} onChange={setMoment} />
       <div class="acts mark-keys">
-        <Press kind="main" off={at === undefined} onPress={save}>
+        <Press kind="main" off={at === undefined} writes onPress={save}>
           {words.goSave(count, told)}
         </Press>
       </div>

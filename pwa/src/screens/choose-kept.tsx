@@ -13,6 +13,7 @@ import { marksOfLots } from "../book/marks-of-lots.ts";
 import type { Lot, Standing } from "../book/standing.ts";
 import { undo } from "../state/actions.ts";
 import { keepChicks } from "../state/birds.ts";
+import { onScreen } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
 import { type Pattern, patternKey, patternOf } from "../trade/marks.ts";
 import { regionIn } from "./bird-view.ts";
@@ -54,9 +55,9 @@ export function ChooseKept({ lot, species, hatchedOn, most }: ChooseKeptProps) {
       ...(webs.length > 0 ? { webs: [...webs] } : {}),
       ...(n === 1 && name.trim() ? { name: name.trim() } : {}),
     }));
-    void keepChicks(lot, kept, hatchedOn).then((entries) =>
-      setLast({ ids: entries.map(({ id }) => id), n: kept.length }),
-    );
+    const entries = onScreen(() => keepChicks(lot, kept, hatchedOn));
+    if (entries.length === 0) return;
+    setLast({ ids: entries.map(({ id }) => id), n: kept.length });
     setTyped({ ...typed, text: numbersFrom(typed.text, n + 1)[n] ?? "" });
     setMany(1);
     setName("");
@@ -110,7 +111,7 @@ export function ChooseKept({ lot, species, hatchedOn, most }: ChooseKeptProps) {
         </Notice>
       )}
       <div class="acts mark-keys">
-        <Press kind="main" onPress={save}>
+        <Press kind="main" writes onPress={save}>
           {words.keep(sex === "unknown" ? birdWords.plain(n) : sexCount(n, sex, species, region))}
         </Press>
       </div>

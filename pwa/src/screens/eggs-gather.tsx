@@ -4,6 +4,7 @@ import { eggStore as words } from "../app/words/eggs.ts";
 import { everywhere } from "../app/words/everywhere.ts";
 import type { Entry } from "../book/entries.ts";
 import { gatherEggs } from "../state/eggs.ts";
+import { onScreen } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
 import { shifted } from "../trade/backwards.ts";
 import { localDate } from "../trade/calendar.ts";
@@ -25,7 +26,7 @@ interface Round {
 
 interface EggsGatherProps {
   readonly now_ms: number;
-  readonly onSaved: (writing: Promise<readonly Entry[]>, said: string) => void;
+  readonly onSaved: (entries: readonly Entry[], said: string) => void;
 }
 
 type Way = "today" | "yesterday" | "date";
@@ -63,7 +64,10 @@ export function EggsGather({ now_ms, onSaved }: EggsGatherProps) {
     if (wrong) return;
     const kept = found.reduce((total, one) => total + one.kept, 0);
     setRounds(new Map());
-    onSaved(gatherEggs(on, found, store || undefined), words.saved(sum, kept));
+    onSaved(
+      onScreen(() => gatherEggs(on, found, store || undefined)),
+      words.saved(sum, kept),
+    );
   };
   return (
     <section class="section" aria-label={words.gatherTitle}>
@@ -147,7 +151,7 @@ export function EggsGather({ now_ms, onSaved }: EggsGatherProps) {
         </Notice>
       )}
       <div class="acts">
-        <Press kind="main" onPress={save}>
+        <Press kind="main" writes onPress={save}>
           {words.save(sum)}
         </Press>
       </div>

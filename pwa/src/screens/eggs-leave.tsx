@@ -5,6 +5,7 @@ import { everywhere } from "../app/words/everywhere.ts";
 import type { EggStore } from "../book/egg-store.ts";
 import type { Entry } from "../book/entries.ts";
 import { eggsLeave } from "../state/eggs.ts";
+import { onScreen } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
 import { familyName } from "./names.ts";
 import { OrderNotice } from "./order-notice.tsx";
@@ -21,7 +22,7 @@ type How = (typeof HOWS)[number];
 
 interface EggsLeaveProps {
   readonly store: EggStore;
-  readonly onSaved: (writing: Promise<readonly Entry[]>, said: string) => void;
+  readonly onSaved: (entries: readonly Entry[], said: string) => void;
 }
 
 export function EggsLeave({ store, onSaved }: EggsLeaveProps) {
@@ -36,7 +37,10 @@ export function EggsLeave({ store, onSaved }: EggsLeaveProps) {
   const save = () => {
     if (wrongDay) return;
     const body = { family, on, n, how, ...(to.trim() ? { to: to.trim() } : {}) };
-    onSaved(eggsLeave(body), words.left(n, words.howsAfter[how]));
+    onSaved(
+      onScreen(() => eggsLeave(body)),
+      words.left(n, words.howsAfter[how]),
+    );
   };
   return (
     <section class="section" aria-label={words.outTitle}>
@@ -80,7 +84,7 @@ export function EggsLeave({ store, onSaved }: EggsLeaveProps) {
       <DayField label={words.day} value={on} max={store.on} onType={setOn} />
       {wrongDay && <p class="fault">{words.ahead}</p>}
       <div class="acts">
-        <Press kind="main" off={wrongDay} onPress={save}>
+        <Press kind="main" off={wrongDay} writes onPress={save}>
           {everywhere.save}
         </Press>
       </div>

@@ -34,11 +34,10 @@ export function EggsScreen() {
   const own = ownWords(standing.value.keeper.words).family;
   const oldest = Math.max(0, ...store.families.map((one) => one.oldestDays ?? 0));
   const noFamily = standing.value.families.size === 0;
-  /** The form closes at once; that it is saved is said when it is. */
-  const saved = (writing: Promise<readonly Entry[]>, said: string) => {
+  const saved = (entries: readonly Entry[], said: string) => {
+    if (entries.length === 0) return;
     setOpen(null);
-    setLast(null);
-    void writing.then((entries) => setLast({ ids: entries.map((entry) => entry.id), said }));
+    setLast({ ids: entries.map((entry) => entry.id), said });
   };
   return (
     <Page

@@ -6,6 +6,7 @@ import { stageWords } from "../app/words/stages.ts";
 import { again as words } from "../app/words/tally-panels.ts";
 import { ownWords } from "../book/own-words.ts";
 import { inStage, type Lot } from "../book/standing.ts";
+import { onScreen } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
 import { countAgain, countedByHand, putBack, take } from "../state/tally.ts";
 import { FormEnd } from "./parts/form-end.tsx";
@@ -36,11 +37,11 @@ export function TallyAgain({ what, shown: lot, day, open }: Counting) {
   const [n, setN] = useState(held);
   const [count, setCount] = useState<Count | null>(null);
   if (!lot || what === "open") return null;
-  const save = async () => {
+  const save = () => {
     // At lockdown nothing is looked at: a candling of the same day stands.
-    if (what !== "lockdown") await countAgain(lot.id, what === "hatch" ? "hatch" : "candled", day);
-    const entry = await countedByHand(lot.id, stage, n);
-    setCount({ id: entry.id, n, held });
+    if (what !== "lockdown") void countAgain(lot.id, what === "hatch" ? "hatch" : "candled", day);
+    const [entry] = onScreen(() => countedByHand(lot.id, stage, n));
+    if (entry) setCount({ id: entry.id, n, held });
   };
   if (count)
     return <Difference lot={lot} stage={stage} count={count} day={day} onClose={() => open("keys")} />;
@@ -49,7 +50,7 @@ export function TallyAgain({ what, shown: lot, day, open }: Counting) {
       <h2>{words.title}</h2>
       <p class="quiet">{words.hint[what](held)}</p>
       <Stepper label={words.title} value={n} most={20_000} onChange={setN} words={everywhere} />
-      <FormEnd save={words.save} onSave={() => void save()} onCancel={() => open("keys")} />
+      <FormEnd save={words.save} onSave={save} onCancel={() => open("keys")} />
     </section>
   );
 }
@@ -83,12 +84,12 @@ function Difference({ lot, stage, count, day, onClose }: DifferenceProps) {
       <div class="acts">
         {fewer > 0 &&
           BECAME.map((to) => (
-            <Press key={to} onPress={() => settle(take({ ...about, from: [stage], to }))}>
+            <Press key={to} writes onPress={() => settle(take({ ...about, from: [stage], to }))}>
               {words.fewer(fewer, after(to))}
             </Press>
           ))}
         {sources.map(({ stage: from }) => (
-          <Press key={from} onPress={() => settle(putBack({ ...about, from: [from], into: stage }))}>
+          <Press key={from} writes onPress={() => settle(putBack({ ...about, from: [from], into: stage }))}>
             {words.more(more, after(from))}
           </Press>
         ))}

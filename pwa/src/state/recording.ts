@@ -53,6 +53,16 @@ export function write(drafts: readonly Draft[]): Promise<Entry[]> {
   return save(opened, entries).then(() => entries);
 }
 
+/**
+ * What an act puts on the screen, at once: a form closes and offers Undo without waiting until it is durable, which on a
+ * full phone may take long. Empty where nothing could be recorded: then the form stays as it was filled in.
+ */
+export function onScreen(act: () => Promise<unknown>): readonly Entry[] {
+  const before = new Set(recent.value);
+  void act();
+  return recent.value.filter((entry) => !before.has(entry));
+}
+
 function entryOf(opened: Desk, draft: Draft): Entry {
   const skew_ms = opened.skew_ms();
   const entry: Entry = {

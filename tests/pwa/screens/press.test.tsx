@@ -2,6 +2,7 @@
 import { render } from "preact";
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { Press } from "../../../pwa/src/screens/parts/press.tsx";
+import { recent } from "../../../pwa/src/state/recording.ts";
 
 const BOX = {
   left: 0,
@@ -102,5 +103,72 @@ describe("a press", () => {
     one.click();
     expect(act).not.toHaveBeenCalled();
     expect(one.getAttribute("aria-disabled")).toBe("true");
+  });
+});
+
+describe("a press that writes", () => {
+  /** A tap of a finger at a place, so many ms after the last. */
+  function tapAt(on: HTMLButtonElement, at_ms: number, place: Partial<PointerEventInit> = {}) {
+    for (const type of ["pointerdown", "pointerup"]) {
+      const event = pointer(type, place);
+      Object.defineProperty(event, "timeStamp", { value: at_ms });
+      on.dispatchEvent(event);
+    }
+  }
+  function buttons() {
+    const writing = vi.fn(() => {
+      recent.value = [...recent.value];
+    });
+    const counting = vi.fn();
+    render(
+      <>
+        <Press writes onPress={writing}>
+          3 culled
+        </Press>
+        <Press onPress={counting}>Clear</Press>
+      </>,
+      document.body,
+    );
+    const [one, other] = document.querySelectorAll("button");
+    if (!one || !other) throw new Error("no buttons were drawn");
+    for (const each of [one, other]) each.getBoundingClientRect = () => BOX;
+    return { writing, counting, one, other };
+  }
+  let start_ms = 0;
+  beforeEach(() => {
+    start_ms = performance.now() + 10_000 + start_ms; // far from the taps of the test before
+  });
+
+  it("swallows what is left of a double tap, however long it goes on, and takes the next tap that is meant", () => {
+    const { writing, one } = buttons();
+    for (const ms of [0, 120, 400, 800]) tapAt(one, start_ms + ms);
+    expect(writing).toHaveBeenCalledTimes(1);
+    tapAt(one, start_ms + 1400);
+    expect(writing).toHaveBeenCalledTimes(2);
+  });
+
+  it("keeps the second tap from whatever lies under the finger by then, and from nothing beside it", () => {
+    const { counting, one, other } = buttons();
+    tapAt(one, start_ms);
+    tapAt(other, start_ms + 150, { clientX: 60 });
+    expect(counting).not.toHaveBeenCalled();
+    tapAt(one, start_ms + 5000);
+    tapAt(other, start_ms + 5150, { clientX: 90 });
+    expect(counting).toHaveBeenCalledTimes(1);
+    for (const ms of [6000, 6100, 6200]) tapAt(other, start_ms + ms);
+    expect(counting).toHaveBeenCalledTimes(4); // keys that count are counted one by one
+  });
+
+  it("hears a key that is held down once", () => {
+    const { writing, one } = buttons();
+    for (let n = 0; n < 4; n += 1) one.click();
+    expect(writing).toHaveBeenCalledTimes(1);
+  });
+
+  it("takes every tap while it writes nothing: a form that has a fault may be put right fast", () => {
+    const { writing, one } = buttons();
+    writing.mockImplementation(() => undefined);
+    for (const ms of [0, 100, 200]) tapAt(one, start_ms + ms);
+    expect(writing).toHaveBeenCalledTimes(3);
   });
 });

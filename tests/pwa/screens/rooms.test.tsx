@@ -31,6 +31,9 @@ describe("the card of a machine", () => {
   it("turns with one tap and names the side that is next; undo takes the side back", async () => {
     await tap("Turned, X up");
     expect(card("Loft box").textContent).toContain("Turned 1 time today, an odd number. X up.");
+    await tap("Turned, O up"); // the rest of a double tap, on the button's next word
+    expect(card("Loft box").textContent).toContain("Turned 1 time today");
+    await new Promise((resolve) => setTimeout(resolve, 520));
     await tap("Turned, O up");
     expect(card("Loft box").textContent).toContain("Turned 2 times today: once more makes it odd. O up.");
     await tap("Undo: Turned, O up");

@@ -1,6 +1,8 @@
 // A button for wet fingers: it acts when the first pointer lifts inside it, at once, and never twice.
+// One that writes into the book also swallows what is left of a double tap: on itself, and on whatever lies there then.
 import type { ComponentChildren } from "preact";
 import { useRef } from "preact/hooks";
+import { recent } from "../../state/recording.ts";
 
 interface PressProps {
   readonly onPress: () => void;
@@ -8,6 +10,8 @@ interface PressProps {
   readonly kind?: "main" | "firm" | "plain" | "bare";
   readonly class?: string;
   readonly off?: boolean;
+  /** It writes something that a second tap would write again. Keys that count egg by egg do not say so. */
+  readonly writes?: boolean;
   readonly name?: string;
   readonly role?: "radio" | "tab" | "switch";
   readonly checked?: boolean;
@@ -15,6 +19,24 @@ interface PressProps {
   readonly expanded?: boolean;
   readonly keys?: string;
   readonly id?: string;
+}
+
+/** The default of Windows for a double click; phones take 300 ms (from memory). */
+const DOUBLE_MS = 500;
+/** So far apart one finger that taps twice may land (common practice, no source). */
+const DOUBLE_PX = 24;
+
+type Tap = UIEvent & { readonly clientX: number; readonly clientY: number };
+
+/** The last tap that wrote; moves on with each tap that was swallowed. */
+let wrote: { readonly tap: Tap; readonly on: EventTarget | null } | null = null;
+
+/** A click that comes without a pointer has no place: then only the button itself counts. */
+function isSecond(tap: Tap): boolean {
+  if (!wrote || tap.timeStamp - wrote.tap.timeStamp >= DOUBLE_MS) return false;
+  if (wrote.on === tap.currentTarget) return true;
+  const apart = Math.hypot(tap.clientX - wrote.tap.clientX, tap.clientY - wrote.tap.clientY);
+  return tap.type === "pointerup" && wrote.tap.type === "pointerup" && apart < DOUBLE_PX;
 }
 
 type Pointer = PointerEvent & { readonly currentTarget: HTMLButtonElement };
@@ -39,8 +61,14 @@ function hasImpossibleDay(): boolean {
 export function Press(props: PressProps) {
   const down = useRef<number | null>(null);
   const acted = useRef(false);
-  const act = () => {
-    if (!props.off && !(props.kind === "main" && hasImpossibleDay())) props.onPress();
+  const act = (tap: Tap) => {
+    if (props.off || (props.kind === "main" && hasImpossibleDay())) return;
+    const on = tap.currentTarget;
+    const second = isSecond(tap);
+    const before = recent.value;
+    if (!second) props.onPress();
+    // A form that was refused for a fault in it wrote nothing, and may be sent again as fast as it is put right.
+    if (second || (props.writes && recent.value !== before)) wrote = { tap, on };
   };
   const spoken = {
     role: props.role,
@@ -69,7 +97,7 @@ export function Press(props: PressProps) {
         down.current = null;
         if (!same) return;
         acted.current = true;
-        act();
+        act(event);
       }}
       // The browser makes a click out of a touch; left alone it would fall on whatever now lies under the finger.
       onTouchEnd={(event) => {
@@ -78,9 +106,9 @@ export function Press(props: PressProps) {
         acted.current = false; // no click follows; the next one is a keyboard's or a screen reader's own
       }}
       // Keyboards and screen readers send a click without a pointer.
-      onClick={() => {
+      onClick={(event) => {
         if (acted.current) acted.current = false;
-        else act();
+        else act(event);
       }}
     >
       {props.children}
