@@ -25,6 +25,9 @@ export const FILE_LIMIT_MS = 60_000;
 const AT_ONCE = 4;
 
 const PREFIX = "broodline-app-";
+/** Which build is at work, as the text of one answer; in a cache of its own, under no name of a file. */
+const AT_WORK = "broodline-at-work";
+const AT_WORK_URL = "/broodline-at-work";
 
 export function cacheName(build: string): string {
   return PREFIX + build;
@@ -63,12 +66,19 @@ export async function completeCache(
   if (!files.every(isHere)) await fillCache(around, build, files);
 }
 
-/** Keeps this build and the one before, whose pages may still be open and need their files. */
+/**
+ * This build is at work from now on. Kept are its cache and that of the build at work before, whose pages may still be
+ * open and need their files: not one of an install that failed, or that waited and was never at work. Where nobody
+ * wrote down which that was (before this was written), all are kept once more.
+ */
 export async function dropOldCaches(around: Pick<Surroundings, "caches">, build: string): Promise<void> {
-  const others = (await around.caches.keys()).filter(
-    (name) => name.startsWith(PREFIX) && name !== cacheName(build),
-  );
-  await Promise.all(others.slice(0, -1).map((name) => around.caches.delete(name)));
+  const log = await around.caches.open(AT_WORK);
+  const before = await (await log.match(AT_WORK_URL))?.text();
+  await log.put(AT_WORK_URL, new Response(build));
+  if (before === undefined) return;
+  const kept = [cacheName(build), cacheName(before)];
+  const old = (await around.caches.keys()).filter((name) => name.startsWith(PREFIX) && !kept.includes(name));
+  await Promise.all(old.map((name) => around.caches.delete(name)));
 }
 
 async function keepFile(

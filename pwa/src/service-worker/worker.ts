@@ -19,7 +19,8 @@ self.addEventListener("install", (event) => {
 });
 
 self.addEventListener("activate", (event) => {
-  event.waitUntil(dropOldCaches(around, BUILD_ID).then(() => self.clients.claim()));
+  const tidied = dropOldCaches(around, BUILD_ID).catch(() => undefined); // too much is kept, and that is all
+  event.waitUntil(tidied.then(() => self.clients.claim()));
 });
 
 // A newer app waits until the keeper says so: changing it under an open page could lose what is half typed.

@@ -157,12 +157,45 @@ describe("filling the cache", () => {
     expect(asked.sort()).toEqual(["/assets/index-abc.js", "/index.html", "/index.html"]);
   });
 
-  it("keeps the build before and drops older ones, and nobody else's caches", async () => {
+  const builds = async (caches: MemoryCaches) =>
+    (await caches.keys()).filter((name) => name.startsWith(cacheName(""))).map((name) => name.slice(-3));
+
+  it("keeps the build that was at work before and drops older ones, and nobody else's caches", async () => {
     const { around, caches } = network(GOOD);
-    for (const build of ["one", "two", "three"]) await caches.open(cacheName(build));
     await caches.open("somebody-else");
-    await dropOldCaches(around, "three");
-    expect(await caches.keys()).toEqual([cacheName("two"), cacheName("three"), "somebody-else"]);
+    for (const build of ["one", "two", "thr"]) {
+      await caches.open(cacheName(build));
+      await dropOldCaches(around, build);
+    }
+    expect(await builds(caches)).toEqual(["two", "thr"]);
+    expect(await caches.keys()).toContain("somebody-else");
+  });
+
+  it("keeps what open pages need, however many installs failed or never came to work since", async () => {
+    const { around, caches } = network(GOOD);
+    await caches.open(cacheName("old"));
+    await caches.open(cacheName("now"));
+    await dropOldCaches(around, "now"); // the first build that writes this down: nobody knows what was before
+    expect(await builds(caches)).toEqual(["old", "now"]);
+    for (const build of ["bad", "odd", "new"]) await caches.open(cacheName(build));
+    await dropOldCaches(around, "new");
+    expect(await builds(caches)).toEqual(["now", "new"]);
+  });
+
+  it("drops nothing where it cannot write down which build is at work", async () => {
+    const { around, caches } = network(GOOD);
+    for (const build of ["one", "two", "thr"]) await caches.open(cacheName(build));
+    await dropOldCaches(around, "one");
+    const full = {
+      keys: () => caches.keys(),
+      delete: (name: string) => caches.delete(name),
+      open: async (name: string) => ({
+        ...(await caches.open(name)),
+        put: () => Promise.reject(new DOMException("", "QuotaExceededError")),
+      }),
+    } as unknown as CacheStorage;
+    await expect(dropOldCaches({ caches: full }, "thr")).rejects.toThrow();
+    expect(await builds(caches)).toEqual(["one", "two", "thr"]);
   });
 });
 
