@@ -17,7 +17,7 @@ export function AirSilence({ place, now_ms }: { place: string; now_ms: number })
       <p class="quiet">{words.silence.why}</p>
       {until_ms === null ? (
         <div class="acts">
-          <Press writes onPress={() => void silenceAir(place, new Date(now_ms + HOURS * HOUR_MS))}>
+          <Press onPress={() => void silenceAir(place, new Date(now_ms + HOURS * HOUR_MS))}>
             {words.silence.act(HOURS)}
           </Press>
         </div>

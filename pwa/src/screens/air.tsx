@@ -152,7 +152,7 @@ function Entering({ place, now_ms }: { place: string; now_ms: number }) {
       )}
       <When key={written} moment={form.moment} now={now} onChange={(moment) => change({ moment })} />
       <div class="acts">
-        <Press kind="main" writes onPress={save}>
+        <Press kind="main" onPress={save}>
           {words.save}
         </Press>
       </div>

@@ -44,7 +44,7 @@ export function BirdActs({ bird, today }: { bird: OneBird; today: string }) {
         {bird.where === "here" ? (
           toggle("leaves", words.leaves)
         ) : (
-          <Press kind="plain" writes onPress={() => void birdBack(bird.id, today)}>
+          <Press kind="plain" onPress={() => void birdBack(bird.id, today)}>
             {words.back}
           </Press>
         )}

@@ -113,7 +113,7 @@ function RuleOut({ bird, birds }: { bird: OneBird; birds: readonly OneBird[] }) 
       />
       <TextField label={words.why} value={why} onType={setWhy} most={120} onEnter={add} />
       <div class="acts">
-        <Press kind="main" writes off={!other} onPress={add}>
+        <Press kind="main" off={!other} onPress={add}>
           {words.add}
         </Press>
       </div>

@@ -35,6 +35,7 @@ export function BirdsSexing({ birds }: { birds: readonly OneBird[] }) {
                     key={sex}
                     kind="plain"
                     name={words.isA(word, one.label)}
+                    counts
                     onPress={() => void changeBird(one.id, { sex })}
                   >
                     {`${birdWords.sexes[sex]}: ${word}`}

@@ -49,12 +49,12 @@ function Settling({ problem, entry }: { problem: Problem; entry: Entry | undefin
       </p>
       <div class="acts">
         {fewer && (
-          <Press kind="firm" writes onPress={fewer.settle}>
+          <Press kind="firm" onPress={fewer.settle}>
             {words.settle.missing(fewer.n)}
           </Press>
         )}
         {fewer && (
-          <Press kind="plain" writes onPress={fewer.agree}>
+          <Press kind="plain" onPress={fewer.agree}>
             {words.settle.agree}
           </Press>
         )}

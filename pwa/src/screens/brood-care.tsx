@@ -24,7 +24,7 @@ export function BroodCare({ nest, now_ms }: { nest: Nest; now_ms: number }) {
   return (
     <Section title={words.title}>
       <div class="acts">
-        <Press kind={isDue ? "main" : "firm"} writes onPress={() => void roundDone(nest.id)}>
+        <Press kind={isDue ? "main" : "firm"} onPress={() => void roundDone(nest.id)}>
           {words.round}
         </Press>
       </div>
@@ -58,7 +58,7 @@ function Bath({ nest, today }: { nest: Nest; today: string }) {
       <summary>{words.bath.title}</summary>
       <p>{words.bath.why}</p>
       <div class="acts">
-        <Press kind="plain" writes onPress={() => void choreDone("dust_bath", nest.id, today)}>
+        <Press kind="plain" onPress={() => void choreDone("dust_bath", nest.id, today)}>
           {words.bath.ask}
         </Press>
       </div>

@@ -170,7 +170,6 @@ function Looks({ nest, now_ms }: BroodHeatProps) {
             role="radio"
             checked={one === seen}
             name={`${words.looks[one]}: ${words.pictured[one]}`}
-            writes
             onPress={() => void sawChicks(nest.id, one)}
           >
             <ChickLook look={one} />
@@ -241,7 +240,7 @@ function Reading({ nest }: { nest: Nest }) {
         onEnter={save}
       />
       <div class="acts">
-        <Press kind="plain" writes onPress={save}>
+        <Press kind="plain" onPress={save}>
           {words.save}
         </Press>
       </div>

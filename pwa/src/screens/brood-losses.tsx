@@ -151,7 +151,7 @@ function LossPanel({ how, groups, now_ms, onSaved }: LossPanelProps) {
       {how === "culled" && <p class="quiet">{words.cullingNote}</p>}
       <When moment={moment} now={now} onChange={setMoment} />
       <div class="acts">
-        <Press kind="main" off={!isReady} writes onPress={save}>
+        <Press kind="main" off={!isReady} onPress={save}>
           {words.save(some, name, words.after[how])}
         </Press>
       </div>

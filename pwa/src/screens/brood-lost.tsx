@@ -60,6 +60,7 @@ function Found({ batch: { lot, tied, families } }: { batch: Batch }) {
       {lot.missing > 0 && (
         <Press
           kind="firm"
+          counts
           onPress={() =>
             put({ lot: lot.id }, lot.moves.filter((move) => isLoss(move) && isMissing(move)).at(-1))
           }
@@ -68,7 +69,7 @@ function Found({ batch: { lot, tied, families } }: { batch: Batch }) {
         </Press>
       )}
       {ofOne && (
-        <Press kind="firm" onPress={() => put({ among: [...ofOne.among] }, ofOne)}>
+        <Press kind="firm" counts onPress={() => put({ among: [...ofOne.among] }, ofOne)}>
           {words.foundOfOne(families)}
         </Press>
       )}

@@ -157,7 +157,6 @@ function MoveForm({ from, groups, now_ms, onMoved }: MoveFormProps) {
       <div class="acts">
         <Press
           kind="main"
-          writes
           off={n === 0 || !target || at === undefined}
           onPress={() => {
             const entries = onScreen(() =>

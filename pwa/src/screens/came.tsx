@@ -195,7 +195,7 @@ export function CameScreen() {
         <p class="quiet">{safety.rule}</p>
       </details>
       <div class="acts">
-        <Press kind="main" off={wrongDay || needsFamily} writes onPress={save}>
+        <Press kind="main" off={wrongDay || needsFamily} onPress={save}>
           {what === "bird" ? words.saveBird : words.saveChicks(young(n, species))}
         </Press>
       </div>

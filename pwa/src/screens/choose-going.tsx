@@ -91,7 +91,7 @@ export function ChooseGoing({ lot, to, most }: ChooseGoingProps) {
       )}
       <When moment={moment} now={new Date(now_ms)} onChange={setMoment} />
       <div class="acts mark-keys">
-        <Press kind="main" off={at === undefined} writes onPress={save}>
+        <Press kind="main" off={at === undefined} onPress={save}>
           {words.goSave(count, told)}
         </Press>
       </div>

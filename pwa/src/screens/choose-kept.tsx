@@ -111,7 +111,7 @@ export function ChooseKept({ lot, species, hatchedOn, most }: ChooseKeptProps) {
         </Notice>
       )}
       <div class="acts mark-keys">
-        <Press kind="main" writes onPress={save}>
+        <Press kind="main" onPress={save}>
           {words.keep(sex === "unknown" ? birdWords.plain(n) : sexCount(n, sex, species, region))}
         </Press>
       </div>

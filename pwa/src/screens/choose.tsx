@@ -63,7 +63,7 @@ export function ChooseScreen({ id }: { id: string | null }) {
       {named > 0 && (
         <Notice>
           <p>{words.named(named)}</p>
-          <Press kind="plain" writes onPress={() => void joinBirds(lot, named)}>
+          <Press kind="plain" onPress={() => void joinBirds(lot, named)}>
             {words.join(named)}
           </Press>
         </Notice>

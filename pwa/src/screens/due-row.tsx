@@ -114,7 +114,7 @@ function Act({ task, place, kind, now_ms }: ActProps) {
   }
   if (!chore || task.due > today) return null;
   return (
-    <Press kind={kind} class="link" writes onPress={() => void choreDone(task.task, task.place, today)}>
+    <Press kind={kind} class="link" onPress={() => void choreDone(task.task, task.place, today)}>
       {chores.done}
       <span class="heard">{`: ${chores.at(chore.what, place)}`}</span>
     </Press>

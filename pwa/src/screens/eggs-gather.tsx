@@ -151,7 +151,7 @@ export function EggsGather({ now_ms, onSaved }: EggsGatherProps) {
         </Notice>
       )}
       <div class="acts">
-        <Press kind="main" writes onPress={save}>
+        <Press kind="main" onPress={save}>
           {words.save(sum)}
         </Press>
       </div>

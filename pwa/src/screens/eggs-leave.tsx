@@ -84,7 +84,7 @@ export function EggsLeave({ store, onSaved }: EggsLeaveProps) {
       <DayField label={words.day} value={on} max={store.on} onType={setOn} />
       {wrongDay && <p class="fault">{words.ahead}</p>}
       <div class="acts">
-        <Press kind="main" off={wrongDay} writes onPress={save}>
+        <Press kind="main" off={wrongDay} onPress={save}>
           {everywhere.save}
         </Press>
       </div>

@@ -99,7 +99,7 @@ export function FamilyForm({ start, id, onSave, onCancel }: FamilyFormProps) {
             {everywhere.cancel}
           </Press>
         )}
-        <Press kind="main" writes onPress={save}>
+        <Press kind="main" onPress={save}>
           {words.save(own)}
         </Press>
       </div>

@@ -137,7 +137,7 @@ function Checking({ place, now_ms }: { place: string; now_ms: number }) {
       {off !== null && Math.abs(off) > FAR[name] && <p class="warned">{words.far}</p>}
       <When key={written} moment={moment} now={now} onChange={setMoment} />
       <div class="acts">
-        <Press kind="main" writes onPress={save}>
+        <Press kind="main" onPress={save}>
           {words.save}
         </Press>
       </div>

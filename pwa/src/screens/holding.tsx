@@ -54,7 +54,7 @@ export function HoldingScreen() {
         <a class="press plain" href="/rooms/places">
           {words.rooms}
         </a>
-        <Press kind="main" off={!name.trim() || !told} writes onPress={save}>
+        <Press kind="main" off={!name.trim() || !told} onPress={save}>
           {everywhere.save}
         </Press>
       </div>

@@ -63,7 +63,6 @@ function Webs({ view, lot, patterns }: WebsProps) {
       <div class="acts mark-keys">
         <Press
           kind="main"
-          writes
           onPress={() =>
             void websOpen(
               lot,
@@ -106,7 +105,7 @@ function Closed({ lot, worn: { webs, n: most }, isOnly }: ClosedProps) {
         />
       </div>
       <div class="acts">
-        <Press kind="firm" writes onPress={() => void websPunchedAgain(lot, webs, n)}>
+        <Press kind="firm" onPress={() => void websPunchedAgain(lot, webs, n)}>
           {isOnly ? words.again.websSave(n) : words.again.websSaveOf(n, webs)}
         </Press>
       </div>
@@ -153,15 +152,11 @@ function Rings({ view, lot, ring, rings }: RingsProps) {
         {words.again.ringsOf(whoseWords(totals, ringedHere(view)), placeName(totals, place))}
       </p>
       <div class="acts mark-keys">
-        <Press
-          kind="main"
-          writes
-          onPress={() => void taskDone("rings", dayKey(now_ms, zone), place || undefined)}
-        >
+        <Press kind="main" onPress={() => void taskDone("rings", dayKey(now_ms, zone), place || undefined)}>
           {words.again.ringsTurn}
         </Press>
         {rings.map(({ tag, marks }) => (
-          <Press key={tagInWords(tag, ring)} kind="firm" writes onPress={() => void ringsChanged(lot, marks)}>
+          <Press key={tagInWords(tag, ring)} kind="firm" onPress={() => void ringsChanged(lot, marks)}>
             {rings.length === 1
               ? words.again.ringsChanged(ring)
               : words.again.ringsChangedOf(ring, tagInWords(tag, ring))}

@@ -71,7 +71,7 @@ export function MarkForm({ view, ring }: { view: MarkView; ring: string }) {
           <Press kind="plain" onPress={() => setChecking(false)}>
             {words.check.back}
           </Press>
-          <Press kind="main" writes onPress={save}>
+          <Press kind="main" onPress={save}>
             {view.bird ? words.bird.yes(view.named) : words.check.yes(count, view.named)}
           </Press>
         </div>

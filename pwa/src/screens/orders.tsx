@@ -86,7 +86,6 @@ function Running({ order: { id, body }, today }: { order: OneOrder; today: strin
         <Press
           kind="plain"
           name={`${words.lift}: ${body.text}`}
-          writes
           onPress={() => void endOrder(id, dayBefore(today, body))}
         >
           {words.lift}

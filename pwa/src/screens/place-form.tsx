@@ -110,7 +110,7 @@ export function PlaceForm({ start, usual = "incubator", onSave, onCancel }: Plac
             {everywhere.cancel}
           </Press>
         )}
-        <Press kind="main" writes onPress={save}>
+        <Press kind="main" onPress={save}>
           {everywhere.save}
         </Press>
       </div>

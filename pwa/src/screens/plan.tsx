@@ -168,7 +168,7 @@ function PlanRow({ row, today, place, store }: PlanRowProps) {
                 {words.now}
               </a>
             )}
-            <Press kind="plain" writes off={isKept} onPress={write}>
+            <Press kind="plain" off={isKept} onPress={write}>
               {words.keep}
             </Press>
           </div>

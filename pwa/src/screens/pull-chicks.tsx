@@ -58,7 +58,6 @@ export function PullChicks({ view, now_ms }: { view: SettingView; now_ms: number
         {n > 0 && (
           <Press
             kind="plain"
-            writes
             onPress={() => void pullChicks(out, { day: view.day, ...(home ? { place: chosen } : {}) })}
           >
             {home ? words.pull.move(text, home.name) : words.pull.moveAny(text)}

@@ -29,28 +29,16 @@ export function QuickActs({ place, name, now_ms, next, isOff }: QuickActsProps) 
   return (
     <>
       <fieldset class="quick" aria-label={words.acts(name)}>
-        {next && (
-          <Press writes onPress={() => void done("turned", place, next)}>
-            {words.turnTo[next]}
-          </Press>
-        )}
-        <Press writes onPress={() => void done("watered", place)}>
-          {words.act.watered}
-        </Press>
-        <Press writes onPress={() => void done("vented", place)}>
-          {words.act.vented}
-        </Press>
+        {next && <Press onPress={() => void done("turned", place, next)}>{words.turnTo[next]}</Press>}
+        <Press onPress={() => void done("watered", place)}>{words.act.watered}</Press>
+        <Press onPress={() => void done("vented", place)}>{words.act.vented}</Press>
         <a class="press firm" href={`/rooms/${place}/air`}>
           {words.air}
         </a>
         <a class="press firm" href={`/rooms/${place}/gauge`}>
           {words.gauge}
         </a>
-        {!isOff && (
-          <Press writes onPress={() => void powerOff(bookNow_ms())}>
-            {words.powerOff}
-          </Press>
-        )}
+        {!isOff && <Press onPress={() => void powerOff(bookNow_ms())}>{words.powerOff}</Press>}
       </fieldset>
       {last && <DoneLine key={last.id} entry={last} now_ms={now_ms} />}
     </>

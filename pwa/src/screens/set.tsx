@@ -236,7 +236,7 @@ export function SetScreen(asked: SetScreenProps) {
         <a class="press plain" href="/rooms/plan">
           {words.plan}
         </a>
-        <Press kind="main" writes onPress={start}>
+        <Press kind="main" onPress={start}>
           {words.start(total)}
         </Press>
       </div>

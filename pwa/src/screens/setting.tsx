@@ -121,7 +121,7 @@ function Acts({ view, now_ms }: { view: SettingView; now_ms: number }) {
           </a>
         ))}
         {next === "lockdown" && setting.lockedAtMs === null && (
-          <Press kind="plain" writes onPress={() => void lockDown(setting.id)}>
+          <Press kind="plain" onPress={() => void lockDown(setting.id)}>
             {locked === 0
               ? words.lockAll(eggs(waiting))
               : waiting > 0

@@ -84,12 +84,12 @@ function Difference({ lot, stage, count, day, onClose }: DifferenceProps) {
       <div class="acts">
         {fewer > 0 &&
           BECAME.map((to) => (
-            <Press key={to} writes onPress={() => settle(take({ ...about, from: [stage], to }))}>
+            <Press key={to} onPress={() => settle(take({ ...about, from: [stage], to }))}>
               {words.fewer(fewer, after(to))}
             </Press>
           ))}
         {sources.map(({ stage: from }) => (
-          <Press key={from} writes onPress={() => settle(putBack({ ...about, from: [from], into: stage }))}>
+          <Press key={from} onPress={() => settle(putBack({ ...about, from: [from], into: stage }))}>
             {words.more(more, after(from))}
           </Press>
         ))}

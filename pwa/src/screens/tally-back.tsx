@@ -38,7 +38,6 @@ export function TallyBack({ shown, name, day, at, open }: Counting) {
         {out.map(({ stage, n }) => (
           <Press
             key={stage}
-            writes
             onPress={() => {
               void putBack({ lot: shown.id, from: [stage], into: backInto(shown), day, at });
               open("keys");

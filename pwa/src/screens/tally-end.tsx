@@ -55,11 +55,11 @@ function LockDown({ setting, place, page }: { setting: string; place: string; pa
   };
   return (
     <>
-      <Press kind="main" writes onPress={() => lock()}>
+      <Press kind="main" onPress={() => lock()}>
         {words.lockFirst}
       </Press>
       {hatchers.map(([id, { name }]) => (
-        <Press key={id} kind="firm" writes onPress={() => lock(id)}>
+        <Press key={id} kind="firm" onPress={() => lock(id)}>
           {words.lockIn(name)}
         </Press>
       ))}

@@ -48,6 +48,7 @@ export function TallyKeys({ what, batch, pile, left, among, onAnswer, children }
       {keys.map((key, at) => (
         <Press
           key={key.id}
+          counts
           kind={large && at === 0 ? "main" : "firm"}
           onPress={() => {
             onAnswer(key.answer);

@@ -110,7 +110,7 @@ export function WeighOne({ scope, birds, on, first }: WeighOneProps) {
         {...(unit === "oz" ? { hint: words.pounds } : {})}
       />
       <div class="acts mark-keys">
-        <Press kind="main" onPress={next}>
+        <Press kind="main" counts onPress={next}>
           {words.next}
         </Press>
       </div>

@@ -123,7 +123,7 @@ export function WeighTray({ view, weighed, now_ms }: WeighTrayProps) {
         </Notice>
       )}
       <div class="acts">
-        <Press kind="main" writes onPress={save}>
+        <Press kind="main" onPress={save}>
           {words.save}
         </Press>
       </div>

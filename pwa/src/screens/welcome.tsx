@@ -161,7 +161,7 @@ export function WelcomeScreen() {
         </Notice>
       )}
       <div class="acts section">
-        <Press kind="main" writes onPress={begin}>
+        <Press kind="main" onPress={begin}>
           {words.go}
         </Press>
       </div>

@@ -16,7 +16,7 @@ export function FormEnd({ save, off = false, onSave, onCancel }: FormEndProps) {
       <Press kind="plain" onPress={onCancel}>
         {everywhere.cancel}
       </Press>
-      <Press kind="main" writes off={off} onPress={onSave}>
+      <Press kind="main" off={off} onPress={onSave}>
         {save}
       </Press>
     </div>

@@ -1,5 +1,5 @@
 // A button for wet fingers: it acts when the first pointer lifts inside it, at once, and never twice.
-// One that writes into the book also swallows what is left of a double tap: on itself, and on whatever lies there then.
+// Once it wrote into the book it swallows what is left of a double tap, on itself and on whatever lies there by then.
 import type { ComponentChildren } from "preact";
 import { useRef } from "preact/hooks";
 import { recent } from "../../state/recording.ts";
@@ -10,8 +10,8 @@ interface PressProps {
   readonly kind?: "main" | "firm" | "plain" | "bare";
   readonly class?: string;
   readonly off?: boolean;
-  /** It writes something that a second tap would write again. Keys that count egg by egg do not say so. */
-  readonly writes?: boolean;
+  /** Each tap counts, however fast: one egg, one chick, one bird of a list. */
+  readonly counts?: boolean;
   readonly name?: string;
   readonly role?: "radio" | "tab" | "switch";
   readonly checked?: boolean;
@@ -39,6 +39,9 @@ function isSecond(tap: Tap): boolean {
   return tap.type === "pointerup" && wrote.tap.type === "pointerup" && apart < DOUBLE_PX;
 }
 
+/** The entry written last; taking one back writes nothing here. */
+const newest = () => recent.value.at(-1)?.id ?? "";
+
 type Pointer = PointerEvent & { readonly currentTarget: HTMLButtonElement };
 
 function within(event: Pointer): boolean {
@@ -65,10 +68,10 @@ export function Press(props: PressProps) {
     if (props.off || (props.kind === "main" && hasImpossibleDay())) return;
     const on = tap.currentTarget;
     const second = isSecond(tap);
-    const before = recent.value;
+    const before = newest();
     if (!second) props.onPress();
     // A form that was refused for a fault in it wrote nothing, and may be sent again as fast as it is put right.
-    if (second || (props.writes && recent.value !== before)) wrote = { tap, on };
+    if (second || (!props.counts && newest() > before)) wrote = { tap, on };
   };
   const spoken = {
     role: props.role,
