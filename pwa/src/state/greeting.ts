@@ -1,17 +1,11 @@
-// Who the server that answers takes this browser for, and whether that is the holding whose book lies open.
+// Whether the server that answers is that of the holding whose book lies open. Comes after the first scripts.
 import type { HoldingCard } from "../storage/holding-card.ts";
 import type { Shelf } from "../storage/shelf.ts";
 import type { PairingAnswer } from "../sync/answers.ts";
 import { faultOf, type SyncFault } from "../sync/fault.ts";
-import { UNREACHABLE } from "../sync/later.ts";
-import type { Answer, Ask } from "../sync/server.ts";
+import { me } from "../sync/pairing.ts";
+import type { Ask } from "../sync/server.ts";
 import { cardFrom, sameStanding } from "./cards.ts";
-
-/** Who this browser is to the server; only the very first start waits for it, and for its script. */
-export async function me(ask: Ask): Promise<Answer<PairingAnswer>> {
-  const pairing = await import("../sync/pairing.ts").catch(() => null);
-  return pairing ? pairing.me(ask) : UNREACHABLE;
-}
 
 /**
  * Null where the server that answers is the card's own holding and the card's book still lies open. What else it says

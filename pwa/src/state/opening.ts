@@ -7,12 +7,12 @@ import type { BookStorage, Change } from "../storage/port.ts";
 import type { Shelf } from "../storage/shelf.ts";
 import { IdMaker, type RandomBytes } from "../storage/uuid7.ts";
 import type { PairingAnswer } from "../sync/answers.ts";
+import { UNREACHABLE } from "../sync/later.ts";
 import { inTurn, type Locks } from "../sync/lock.ts";
 import type { Sync, SyncState, SyncTools } from "../sync/loop.ts";
-import type { Ask } from "../sync/server.ts";
+import type { Answer, Ask } from "../sync/server.ts";
 import { cardFrom, newCard, sameStanding } from "./cards.ts";
 import { desk } from "./desk.ts";
-import { me } from "./greeting.ts";
 import { holdStored, unsavedEntries } from "./held.ts";
 import { ownSync } from "./own-sync.ts";
 import { type Reader, read } from "./reading.ts";
@@ -50,6 +50,12 @@ export const syncState = signal<SyncState | null>(null);
 /** Books of other holdings on this phone. Nothing of them flows into the open one; they can be saved as a copy. */
 export const otherBooks = signal<readonly HoldingCard[]>([]);
 
+/** Who this browser is to the server; only the very first start waits for it, and for its script. */
+async function me(ask: Ask): Promise<Answer<PairingAnswer>> {
+  const pairing = await import("../sync/pairing.ts").catch(() => null);
+  return pairing ? pairing.me(ask) : UNREACHABLE;
+}
+
 /** More rows at once come from a server, not from a tap. */
 const A_FEW = 20;
 
@@ -73,8 +79,8 @@ export function surroundings(): Surroundings {
 }
 
 /**
- * Opens the book of last time; on the first start the server's own, else a new one that is not paired yet. Called again
- * while it is at it, for instance by a page that comes back into sight, it is the same opening.
+ * Opens the book of last time; on the first start the server's own, else a new one that is not paired yet. A page that
+ * comes back into sight meanwhile waits for the same opening.
  */
 export function openAtStart(around: Surroundings): Promise<void> {
   given = around;
@@ -86,8 +92,7 @@ export function openAtStart(around: Surroundings): Promise<void> {
 
 async function open(around: Surroundings): Promise<void> {
   try {
-    const known = await openKnown(around);
-    if (!known) await inTurn(around.locks, () => begin(around));
+    if (!(await openKnown(around))) await inTurn(around.locks, () => begin(around));
     desk.value?.sync?.ask("start");
   } catch (fault) {
     storageFault.value = notSaved(fault).code;
@@ -186,8 +191,7 @@ async function layNow(around: Surroundings, card: HoldingCard, server: Greeted, 
   }
   if (!sameBook) recent.value = [];
   const pages = trickle(holdStored, around.now_ms);
-  let isOpen = true;
-  const stopWatching = storage.watch((change) => void heed(around, storage, pages, change, () => isOpen));
+  const stopWatching = storage.watch((change) => void heed(around, storage, pages, change));
   const sync =
     card.paired_ms === null
       ? null
@@ -203,7 +207,6 @@ async function layNow(around: Surroundings, card: HoldingCard, server: Greeted, 
     await sync?.stop();
     reading.stop();
     stopWatching();
-    isOpen = false;
     pages.flush();
   };
   desk.value = {
@@ -264,14 +267,13 @@ async function heed(
   storage: BookStorage,
   pages: Trickle,
   change: Change,
-  isOpen: () => boolean,
 ): Promise<void> {
   const { holding } = storage;
   if (change.kind === "rows" && change.rows.length > A_FEW) pages.add(change.rows);
   else {
     pages.flush(); // what came before must not overwrite what comes now
     const rows = change.kind === "rows" ? change.rows : await storage.all();
-    if (isOpen()) holdStored(rows);
+    if (desk.value?.storage === storage) holdStored(rows);
   }
   around.tabs.tell(
     change.kind === "rows"

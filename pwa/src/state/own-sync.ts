@@ -4,7 +4,6 @@ import type { BookStorage } from "../storage/port.ts";
 import type { Shelf } from "../storage/shelf.ts";
 import type { PairingAnswer } from "../sync/answers.ts";
 import type { Sync, SyncState, SyncTools } from "../sync/loop.ts";
-import { greet } from "./greeting.ts";
 
 type Tools = Pick<SyncTools, "ask" | "now_ms" | "random" | "locks" | "visible">;
 
@@ -39,9 +38,11 @@ export function ownSync(
     visible,
     mayPush: () => card.role !== "reader",
     greet: async () => {
-      const stranger = greeted ? null : await greet(around, card, told.other);
+      const wasGreeted = greeted;
       greeted = false;
-      return stranger;
+      if (wasGreeted) return null;
+      const greeting = await import("./greeting.ts").catch(() => null);
+      return greeting ? greeting.greet(around, card, told.other) : { code: "unreachable" };
     },
   });
   let keptSkew_ms: number | null = null;

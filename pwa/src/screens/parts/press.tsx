@@ -34,9 +34,8 @@ let wrote: { readonly tap: Tap; readonly on: EventTarget | null } | null = null;
 /** A click that comes without a pointer has no place: then only the button itself counts. */
 function isSecond(tap: Tap): boolean {
   if (!wrote || tap.timeStamp - wrote.tap.timeStamp >= DOUBLE_MS) return false;
-  if (wrote.on === tap.currentTarget) return true;
-  const apart = Math.hypot(tap.clientX - wrote.tap.clientX, tap.clientY - wrote.tap.clientY);
-  return tap.type === "pointerup" && wrote.tap.type === "pointerup" && apart < DOUBLE_PX;
+  const apart = Math.abs(tap.clientX - wrote.tap.clientX) + Math.abs(tap.clientY - wrote.tap.clientY);
+  return wrote.on === tap.currentTarget || (tap.type !== "click" && apart < DOUBLE_PX);
 }
 
 /** The entry written last; taking one back writes nothing here. */
