@@ -50,9 +50,11 @@ def test_a_screen_holds_on_a_narrow_phone_with_letters_twice_as_large(
     page = demo_on(new_phone(), demo)
     found = {}
     papers: dict[str, set[str]] = {}
+    iso: dict[str, list[str]] = {}
     for at, kind in enumerate(every_screen(page, demo.url)):
         lay_open(page, *LOOKS[at % len(LOOKS)])  # sizes are of no theme; that each theme's are sound is seen here too
         papers[kind] = papers_on(page)
+        iso[kind] = re.findall(r"\d{4}-\d\d-\d\d", page.locator("body").inner_text())
         for size, letters_pct, rules in SIZES:
             page.set_viewport_size(size)  # type: ignore[arg-type]
             page.evaluate("(pct) => { document.documentElement.style.fontSize = `${pct}%` }", letters_pct)
@@ -63,4 +65,5 @@ def test_a_screen_holds_on_a_narrow_phone_with_letters_twice_as_large(
     every = {kind_of(paper): paper for on_one in papers.values() for paper in on_one}
     for paper in every.values():
         assert page.request.get(f"{demo.url}/api/v1/papers/{paper}").body().startswith(b"%PDF-"), paper
+    assert {screen: days for screen, days in iso.items() if days} == {}, "days as programs write them"
     assert {screen: told for screen, told in found.items() if told != {"axe": [], **SOUND}} == {}

@@ -13,10 +13,13 @@ import openpyxl
 import pypdf
 from playwright.sync_api import Page, expect
 
+from broodline.reports.season import season_report
+from broodline.web.report_routes import stamped
 from tests.browser.audit import assert_sound
 from tests.browser.hands import button, follow, on_server, pair
 from tests.browser.phones import DESK
 from tests.browser.serving import Served
+from tests.twelve_families import NOW, twelve_families
 
 FAMILIES = [("Rowan", "Marsh Speckle", "chicken", "R"), ("Hazel", "Marsh Speckle", "chicken", "H"),
             ("Sedge", "Brook Grey", "duck", "S")]  # fmt: skip
@@ -71,7 +74,7 @@ def test_the_demos_season_is_looked_at_and_printed(demo: Served, new_phone) -> N
     on_server(page)
     go_on(page, "Season")
     expect(page.get_by_text("Dot: what was seen.")).to_be_visible()
-    for said in (r"^Of \d+ eggs set \d+ hatched", r"^Hatched of those set: by egg age", r"in the seasons before",
+    for said in (r"^Of \d+ eggs set \d+ hatched", r"^Hatched of those set: by egg age", r"from the seasons before",
                  r"^\d+ died in the shell", r"^\d+ chicks lost", r"^Half the chicks were out by day"):  # fmt: skip
         expect(page.get_by_role("heading", name=re.compile(said))).to_be_visible()
     assert_sound(page)
@@ -82,6 +85,7 @@ def test_the_demos_season_is_looked_at_and_printed(demo: Served, new_phone) -> N
         assert all(told in whole for told in ("Alder", "To settle first", "By machine", str(LAST_YEAR)))
         assert "Print" not in whole
     assert_black_and_white(page)
+    assert_the_paper_says_the_same(page, demo)
 
     page.get_by_role("row", name=re.compile("half out by day")).get_by_role("link").last.click()
     expect(page.get_by_role("heading", name="What stands out, where on the line it belongs")).to_be_visible()
@@ -90,6 +94,29 @@ def test_the_demos_season_is_looked_at_and_printed(demo: Served, new_phone) -> N
     expect(page.get_by_role("rowheader", name="0.0", exact=True)).to_be_visible()
     assert_sound(page)
     assert_black_and_white(page)
+
+
+def assert_the_paper_says_the_same(page: Page, demo: Served) -> None:
+    """Every title, head, row and figure of the page stands on the paper, word for word."""
+    paper = page.request.get(f"{demo.url}/api/v1/papers/season/{LAST_YEAR + 1}.pdf").body()
+    written = " ".join(" ".join(sheet.extract_text() for sheet in pypdf.PdfReader(io.BytesIO(paper)).pages).split())
+    said = page.locator(".season :is(h2, thead th, tbody th, td.seen span, .section-note, .rows b)").all_inner_texts()
+    shown = [" ".join(one.split()) for one in said if one.strip() and one not in ("Pair by pair", "On paper")]
+    assert len(shown) > 60
+    assert [one for one in shown if one.replace(",", "") not in written.replace(",", "")] == []
+
+
+def test_the_season_of_twelve_families_prints_on_two_sheets(demo: Served, new_phone) -> None:
+    answer = {**stamped(season_report(twelve_families(), NOW.year, NOW), NOW, 1), "year": LAST_YEAR + 1}
+    page = new_phone(viewport=DESK).open(f"{demo.url}/due")
+    on_server(page)
+    page.route("**/api/v1/reports/season/*", lambda route: route.fulfill(json=answer))
+    go_on(page, "Season")
+    expect(page.get_by_role("row", name=re.compile(r"^Water mint \(duck\)")).first).to_be_visible()
+    for paper in ("A4", "Letter"):
+        sheets = printed(page, paper)
+        assert len(sheets) == 2, paper
+        assert all(told in "\n".join(sheets) for told in ("Whitebeam", "Spindle", "And 1 more, in the book."))
 
 
 def test_an_own_holding_begins_from_a_spreadsheet_and_a_phone_is_paired(

@@ -4,23 +4,22 @@ import { season as words } from "../app/words/season.ts";
 import { ownWords } from "../book/own-words.ts";
 import type { SeasonReport } from "../state/season-report.ts";
 import { standing } from "../state/standing.ts";
-import { IntervalBar } from "./parts/interval-bar.tsx";
 import { Wide } from "./parts/wide.tsx";
-import { ofText } from "./season-families.tsx";
-import { comparedTitle, pText } from "./season-titles.ts";
+import { isOver } from "./season-families.tsx";
+import { AxisRow, RateCells } from "./season-rates.tsx";
 
 export function SeasonCompared({ report }: { report: SeasonReport }) {
-  const compared = report.families.filter((family) => family.hatch_of_set.rate !== null);
+  const compared = report.families.filter(isOver);
   if (compared.length === 0) return null;
   const own = ownWords(standing.value.keeper.words);
   const names = new Map(report.families.map((family) => [family.family, family.name]));
   return (
     <section class="section">
-      <h2>{comparedTitle(report)}</h2>
+      <h2>{report.titles.compared}</h2>
       <Wide label={words.hatchOfSet}>
         <table class="bars">
           <thead>
-            <tr>
+            <tr class="two-heads">
               <th scope="col">{words.family(own)}</th>
               <th scope="col" colSpan={2}>
                 {words.hatchOfSet}
@@ -30,15 +29,13 @@ export function SeasonCompared({ report }: { report: SeasonReport }) {
                 {words.best}
               </th>
             </tr>
+            <AxisRow columns={[1, null, 3]} />
           </thead>
           <tbody>
-            {compared.map(({ family, name, hatch_of_set: rate, shrunk, best_probability }) => (
+            {compared.map(({ family, label, hatch_of_set: rate, shrunk, best_probability }) => (
               <tr key={family}>
-                <th scope="row">{name}</th>
-                <td class="bar">
-                  <IntervalBar {...rate} name={`${name}, ${words.hatchOfSet}: ${ofText(rate)}`} />
-                </td>
-                <td class="r">{ofText(rate)}</td>
+                <th scope="row">{label}</th>
+                <RateCells rate={rate} what={words.hatchOfSet} name={label} />
                 <td class="nowrap">
                   {shrunk.rate === null ? words.noRate : words.range(shrunk.rate, shrunk.low, shrunk.high)}
                 </td>
@@ -89,4 +86,12 @@ export function SeasonCompared({ report }: { report: SeasonReport }) {
       </details>
     </section>
   );
+}
+
+const LEAST_P = 0.001;
+
+/** "0.03", or "under 0.001" where the digits would only pretend. */
+function pText(p: number): string {
+  if (p < LEAST_P) return words.tiny;
+  return p < 0.1 ? p.toPrecision(2) : p.toFixed(2);
 }

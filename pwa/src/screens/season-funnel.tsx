@@ -1,7 +1,6 @@
 // Where the eggs went, from set to kept: one bar for each step, its number beside it.
 import { season as words } from "../app/words/season.ts";
 import type { SeasonReport, SeasonStep } from "../state/season-report.ts";
-import { funnelTitle } from "./season-titles.ts";
 
 export function SeasonFunnel({ report }: { report: SeasonReport }) {
   const steps = report.funnel;
@@ -11,7 +10,7 @@ export function SeasonFunnel({ report }: { report: SeasonReport }) {
   const running = steps[0]?.running ?? 0;
   return (
     <section class="section">
-      <h2>{funnelTitle(report)}</h2>
+      <h2>{report.titles.funnel}</h2>
       <table class="funnel">
         <tbody>
           {steps.map((step, at) => (

@@ -1,18 +1,18 @@
 // The same eggs by age when set, by machine and by month, in one table: figures and bars, no verdict.
 import { season as words } from "../app/words/season.ts";
 import type { SeasonReport } from "../state/season-report.ts";
-import { RateCells } from "./season-families.tsx";
+import { AxisRow, RateCells } from "./season-rates.tsx";
 import { SeasonTable } from "./season-table.tsx";
-import { GROUPS, groupsTitle } from "./season-titles.ts";
+
+const GROUPS = ["by_egg_age", "by_place", "by_month"] as const;
 
 export function SeasonGroups({ report }: { report: SeasonReport }) {
   const shown = GROUPS.filter((group) => report[group].length > 0);
   if (shown.length === 0) return null;
-  const title = groupsTitle(report);
   return (
-    <SeasonTable title={title}>
+    <SeasonTable title={report.titles.groups}>
       <thead>
-        <tr>
+        <tr class="two-heads">
           <td />
           <th scope="col" class="r">
             {words.set}
@@ -21,9 +21,10 @@ export function SeasonGroups({ report }: { report: SeasonReport }) {
             {words.fertile}
           </th>
           <th scope="col" colSpan={2}>
-            {words.hatched}
+            {words.hatchOfSet}
           </th>
         </tr>
+        <AxisRow columns={[2, null, 1, null, 1]} />
       </thead>
       {shown.map((group) => (
         <tbody key={group}>
@@ -37,7 +38,7 @@ export function SeasonGroups({ report }: { report: SeasonReport }) {
               <th scope="row">{keyText(group, row.key)}</th>
               <td class="r">{row.set}</td>
               <RateCells rate={row.fertility} what={words.fertile} name={keyText(group, row.key)} />
-              <RateCells rate={row.hatch_of_fertile} what={words.hatched} name={keyText(group, row.key)} />
+              <RateCells rate={row.hatch_of_set} what={words.hatchOfSet} name={keyText(group, row.key)} />
             </tr>
           ))}
         </tbody>

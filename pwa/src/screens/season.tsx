@@ -70,34 +70,28 @@ export function SeasonScreen() {
       </Page>
     );
   }
-  const headline = headlineOf(report);
+  const headline = report.titles.headline;
   const at_ms = Date.parse(report.computed_at) || now_ms;
   const when = `${dayWords(at_ms, zone)}, ${clock(at_ms, zone)}`;
   return (
-    <Page
-      headline={headline}
-      over={words.over(year, when)}
-      under={restOf(report.verdict, headline)}
-      beside={pages}
-      wide
-    >
+    <Page headline={headline} over={words.over(year, when)} under={report.titles.under} beside={pages} wide>
       {answer.kind === "away" && <Notice tone="watch">{words.stale(when)}</Notice>}
       {report.settings > 0 && (
-        <>
+        <div class="season" data-rows={amountOf(report)}>
           <SeasonFamilies report={report} />
           <div class="beside">
             <SeasonFunnel report={report} />
             <SeasonHatches report={report} />
           </div>
           <SeasonCompared report={report} />
+          <SeasonProblems report={report} />
           <div class="beside">
             <SeasonLosses report={report} />
             <SeasonChicks report={report} />
           </div>
+          {report.storage && <p class="section-note">{report.storage}</p>}
           <SeasonGroups report={report} />
           <SeasonEarlier report={report} />
-          {report.storage && <p class="section-note">{report.storage}</p>}
-          <SeasonProblems report={report} />
           <PaperLinks
             of={papers.season(year)}
             links={[
@@ -106,35 +100,18 @@ export function SeasonScreen() {
               { path: `exports/season.xlsx?year=${year}`, what: papers.sheet },
             ]}
           />
-        </>
+        </div>
       )}
     </Page>
   );
 }
 
-const APART_BELOW = 0.05;
-
-/** The finding in one line. Two families are named only where the season's eggs separate just these two. */
-export function headlineOf(report: SeasonReport): string {
-  if (report.settings === 0) return words.empty(report.year);
-  const ranked = report.families
-    .filter((family) => family.hatch_of_set.rate !== null)
-    .sort((a, b) => (b.hatch_of_set.rate ?? 0) - (a.hatch_of_set.rate ?? 0));
-  const most = ranked[0];
-  const least = ranked.at(-1);
-  const pair = report.pairs.find(
-    ({ a, b }) => [a, b].includes(most?.family ?? "") && [a, b].includes(least?.family ?? ""),
-  );
-  const apart = (p: number | null | undefined) => p !== null && p !== undefined && p <= APART_BELOW;
-  if (most && least && most !== least && apart(report.p) && apart(pair?.p_holm)) {
-    return words.apart(least.name, most.name);
-  }
-  return report.verdict.split(/: |\. | \(/)[0]?.replace(/\.$/, "") ?? "";
+/** How much is to be set on two sheets: each family has a row in four tables. */
+function amountOf({ families, hatches, by_egg_age, by_place, by_month, problems }: SeasonReport): string {
+  const groups = by_egg_age.length + by_place.length + by_month.length;
+  const rows = 4 * families.length + hatches.length + groups + Math.min(problems.length, MOST_PROBLEMS);
+  return rows > 40 ? "many" : "few";
 }
-
-/** The verdict without the sentence that the headline has said. */
-const restOf = (verdict: string, headline: string) =>
-  verdict.startsWith(`${headline}. `) ? verdict.slice(headline.length + 2) : verdict;
 
 /** So many stand on the page; the book has them all. */
 const MOST_PROBLEMS = 6;
@@ -147,7 +124,12 @@ function SeasonProblems({ report }: { report: SeasonReport }) {
       <ul class="rows">
         {report.problems.slice(0, MOST_PROBLEMS).map((problem) => (
           <li key={problem.message}>
-            <b>{problem.message}</b> <span class="quiet">{problem.remedy}</span>
+            <b>{problem.message}</b> <span class="quiet">{problem.remedy}</span>{" "}
+            {problem.path && (
+              <a class="press bare" href={problem.path}>
+                {problem.where}
+              </a>
+            )}
           </li>
         ))}
       </ul>

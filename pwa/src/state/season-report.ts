@@ -19,6 +19,8 @@ export interface SeasonRates {
 export interface SeasonFamily extends SeasonRates {
   readonly family: string;
   readonly name: string;
+  /** Its name, with the species where that is another than most families'. */
+  readonly label: string;
   readonly running: number;
   readonly shrunk: Interval;
   readonly best_probability: number | null;
@@ -56,8 +58,8 @@ export interface SeasonGroup extends SeasonRates {
 export interface SeasonHatch {
   readonly setting: string;
   readonly place: string;
-  readonly set_on: string;
-  readonly hatched: number;
+  readonly set_words: string;
+  readonly species: string;
   readonly first_h: number;
   readonly median_h: number | null;
   readonly last_h: number;
@@ -74,29 +76,64 @@ export interface ChickLoss {
   readonly lost: Rate;
 }
 
-/** A season before; families: hatch of those set by the family's id. */
-export interface EarlierSeason extends SeasonRates {
-  readonly year: number;
-  readonly families: ReadonlyMap<string, Rate>;
+/** Hatch of those set now and in the seasons before, their difference in shares with its interval. */
+export interface FamilyAgainst {
+  readonly family: string;
+  readonly name: string;
+  readonly now: Rate;
+  readonly before: Rate;
+  readonly difference: number;
+  readonly low: number;
+  readonly high: number;
 }
+
+/** A species' seasons before, the latest first, and each family against its own; words: what that comes to. */
+export interface SeasonAgainst {
+  readonly species: string;
+  readonly name: string;
+  readonly years: readonly (SeasonRates & { readonly year: number })[];
+  readonly families: readonly FamilyAgainst[];
+  readonly words: string;
+}
+
+/** The finding of each part; a dash in an answer that an older server gave. */
+const PARTS = [
+  "headline",
+  "under",
+  "families",
+  "funnel",
+  "windows",
+  "compared",
+  "losses",
+  "chicks",
+  "groups",
+  "earlier",
+] as const;
+export type SeasonTitles = Readonly<Record<(typeof PARTS)[number], string>>;
 
 export interface SeasonReport {
   readonly year: number;
   readonly settings: number;
+  readonly titles: SeasonTitles;
   readonly families: readonly SeasonFamily[];
-  readonly p: number | null;
+  /** Families with eggs in a season before and none in this, in words. */
+  readonly unset: string;
   readonly pairs: readonly SeasonPair[];
   readonly funnel: readonly SeasonStep[];
   readonly hatches: readonly SeasonHatch[];
+  /** Which hatches have no window, and why, in words. */
+  readonly left_out: string;
   readonly chick_losses: readonly ChickLoss[];
-  readonly earlier: readonly EarlierSeason[];
+  /** The end of an axis from 0 on which all their intervals lie, a share of 1. */
+  readonly chick_scale: number;
+  readonly against: readonly SeasonAgainst[];
   readonly by_egg_age: readonly SeasonGroup[];
   readonly by_place: readonly SeasonGroup[];
   readonly by_month: readonly SeasonGroup[];
-  readonly verdict: string;
   /** What keeping eggs costs: commercial flocks' average, and the holding's own once there are enough. */
   readonly storage: string;
-  readonly problems: readonly { readonly message: string; readonly remedy: string }[];
+  /** path: the page that settles it; where: that in words. */
+  readonly problems: readonly Readonly<Record<"message" | "remedy" | "path" | "where", string>>[];
   readonly computed_at: string;
 }
 
@@ -117,10 +154,12 @@ export function parseSeason(value: unknown): SeasonReport {
   return {
     year: report.year,
     settings: figure(report.settings) ?? 0,
+    titles: titles(fields(report.titles)),
     families: rows(report.families).map((row) => ({
       ...rates(row),
       family: text(row.family),
       name: text(row.name),
+      label: text(row.label) || text(row.name),
       running: figure(row.running) ?? 0,
       notWritten: figure(row.not_written) ?? 0,
       shrunk: interval(fields(row.shrunk)),
@@ -129,7 +168,7 @@ export function parseSeason(value: unknown): SeasonReport {
       closing: (figure(fields(row.closing).short_by) ?? 0) === 0 ? null : text(fields(row.closing).words),
       laying: layingOf(row.laying),
     })),
-    p: figure(fields(report.overall_test).p),
+    unset: text(report.unset),
     pairs: rows(report.pairs).map((row) => ({
       a: text(row.a),
       b: text(row.b),
@@ -145,6 +184,7 @@ export function parseSeason(value: unknown): SeasonReport {
       notWritten: figure(row.not_written) ?? 0,
     })),
     hatches: rows(report.hatches).map(hatch),
+    left_out: text(fields(report.hatches_left_out).words),
     chick_losses: rows(report.chick_losses).map((row) => ({
       from_days: figure(row.from_days) ?? 0,
       to_days: figure(row.to_days) ?? 0,
@@ -153,17 +193,18 @@ export function parseSeason(value: unknown): SeasonReport {
       culled: figure(row.culled) ?? 0,
       lost: rate(row.lost),
     })),
-    earlier: rows(report.earlier).map((row) => ({
-      ...rates(row),
-      year: figure(row.year) ?? 0,
-      families: new Map(Object.entries(fields(row.families)).map(([family, told]) => [family, rate(told)])),
-    })),
+    chick_scale: figure(report.chick_scale) ?? 1,
+    against: rows(report.against).map(against),
     by_egg_age: rows(report.by_egg_age).map((row) => ({ ...rates(row), key: ageKey(row) })),
     by_place: rows(report.by_place).map((row) => ({ ...rates(row), key: text(row.name) })),
     by_month: rows(report.by_month).map((row) => ({ ...rates(row), key: text(row.month) })),
-    verdict: text(report.verdict),
     storage: text(fields(report.storage).words),
-    problems: rows(report.problems).map((row) => ({ message: text(row.message), remedy: text(row.remedy) })),
+    problems: rows(report.problems).map((row) => ({
+      message: text(row.message),
+      remedy: text(row.remedy),
+      path: text(row.path),
+      where: text(row.where),
+    })),
     computed_at: text(report.computed_at),
   };
 }
@@ -173,14 +214,35 @@ function hatch(row: Fields): SeasonHatch {
   return {
     setting: text(row.setting),
     place: text(row.place_name),
-    set_on: text(row.set_on),
-    hatched: figure(row.hatched) ?? 0,
+    set_words: text(row.set_words),
+    species: text(row.species),
     first_h: figure(row.first_h) ?? 0,
     median_h: figure(row.median_h),
     last_h: figure(row.last_h) ?? 0,
     usual_h: typeof from === "number" && typeof to === "number" ? [from, to] : null,
   };
 }
+
+function against(row: Fields): SeasonAgainst {
+  return {
+    species: text(row.species),
+    name: text(row.species_name),
+    years: rows(row.years).map((one) => ({ ...rates(one), year: figure(one.year) ?? 0 })),
+    families: rows(row.families).map((one) => ({
+      family: text(one.family),
+      name: text(one.name),
+      now: rate(one.now),
+      before: rate(one.before),
+      difference: figure(one.difference) ?? 0,
+      low: figure(one.low) ?? 0,
+      high: figure(one.high) ?? 0,
+    })),
+    words: text(row.words),
+  };
+}
+
+const titles = (row: Fields): SeasonTitles =>
+  Object.fromEntries(PARTS.map((part) => [part, text(row[part]) || "–"])) as SeasonTitles;
 
 /** "8-10", "15-" or "" where the age is not known. */
 function ageKey(row: Fields): string {

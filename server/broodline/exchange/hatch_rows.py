@@ -98,13 +98,13 @@ def _take_group(taking: Taking, group: Sequence[_Counts], said: object) -> None:
         if known is None and name in taking.standing.root_of:  # it was taken back
             own = list(left)[:MOST_LOTS]
             for one in map(left.__getitem__, own):
-                message = f"Eggs of {one.family} set on {one.on.isoformat()} in {one.place} were taken back since."
+                message = f"Eggs of {one.family} set on {taking.told(one.on)} in {one.place} were taken back since."
                 taking.refuse(one.row, Unread("set_on", message, "Take this file back, then take it in anew."))
         if own:
             _write_setting(taking, name, [left.pop(lot) for lot in own], own)
     for lot, one in left.items():
         if not _refused(taking, one, lot):
-            message = f"The book has the other rows of {one.on.isoformat()} in {one.place} without {one.family}."
+            message = f"The book has the other rows of {taking.told(one.on)} in {one.place} without {one.family}."
             taking.refuse(one.row, Unread("set_on", message, "Take this file back, then take it in anew."))
 
 
@@ -112,7 +112,7 @@ def _refused(taking: Taking, one: _Counts, lot: str) -> bool:
     """Whether the book has these eggs from elsewhere than what the file says of that day."""
     if (one.on, name_key(one.place), name_key(one.family)) not in taking.eggs_set:
         return False
-    message = f"The book has eggs of {one.family} set on {one.on.isoformat()} in {one.place} already"
+    message = f"The book has eggs of {one.family} set on {taking.told(one.on)} in {one.place} already"
     remedy = "Delete the row, or take the other back first."
     if lot in taking.standing.lots:
         message += ", and the rows of that day were changed since"
@@ -153,7 +153,7 @@ def _counts(taking: Taking, row: Row) -> _Counts:
         raise Unread("species", f"The book says that {name} is {species}.", "Correct the row, or the family.")
     end = on + timedelta(days=SPECIES[species].period_days[1] + 1)
     if end > taking.today:
-        raise Unread("set_on", f"That hatch is not over before {end.isoformat()}.", "Set those eggs in the app.")
+        raise Unread("set_on", f"That hatch is not over before {taking.told(end)}.", "Set those eggs in the app.")
     out = {stage: row.count(stage) or 0 for stage in AT_CANDLING}
     rest = eggs - hatched - sum(out.values())
     unhatched = row.count("unhatched")

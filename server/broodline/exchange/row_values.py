@@ -4,6 +4,7 @@ import re
 import unicodedata
 from datetime import date
 
+from broodline.book.told_days import day_told
 from broodline.exchange.days_in import DaysRead, is_two_days, read_day
 from broodline.exchange.table_in import Value
 from broodline.trade.species import SPECIES
@@ -74,7 +75,7 @@ def day_of(field: str, value: Value, *, days: DaysRead, latest: date) -> date | 
     if found is None:
         raise Unread(field, f"“{text_of(value)}” is no day.", "Write it as 2025-03-08.")
     if found.year < 1900 or found > latest:
-        raise Unread(field, f"{found.isoformat()} lies in the future or long ago.", "Correct the year.")
+        raise Unread(field, f"{day_told(found, None)} lies in the future or long ago.", "Correct the year.")
     return found
 
 

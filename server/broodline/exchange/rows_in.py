@@ -8,6 +8,7 @@ from typing import Any
 from broodline.book.birds import birds_of
 from broodline.book.moments import instant
 from broodline.book.standing import Standing
+from broodline.book.told_days import day_told
 from broodline.exchange.columns import Matched
 from broodline.exchange.days_in import DaysRead, Order, days_read
 from broodline.exchange.drafts import Drafts
@@ -71,6 +72,10 @@ class Taking:
             }:
                 if self.birds.setdefault(name, one) != one:
                     self.twice.add(name)
+
+    def told(self, day: date) -> str:
+        """A day in the words of the keeper's region."""
+        return day_told(day, self.standing.keeper.region)
 
     def refuse(self, row: "Row", fault: Unread, *, taken: bool = False, as_read: bool = False) -> None:
         """Note what is wrong with a row, or how it was read."""

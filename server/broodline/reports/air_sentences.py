@@ -5,6 +5,7 @@ from datetime import datetime
 from typing import Any
 
 from broodline.book.standing import Standing
+from broodline.book.told_days import told_alone
 from broodline.trade.calendar import local_time
 from broodline.trade.units import to_fahrenheit
 
@@ -25,7 +26,7 @@ def air_sentences(air: Mapping[str, Any], standing: Standing) -> Iterator[str]:
         guess = "" if cut["told"] else " (nobody entered it: the readings fell after a silence)"
         yield (
             f"{_when(cut['from'], standing)}: no power {length}{guess}. Candle again "
-            f"{' to '.join(cut['candle_again'])}."
+            f"{' to '.join(told_alone(day, standing.keeper.region) for day in cut['candle_again'])}."
         )
 
 
@@ -53,4 +54,5 @@ def _degrees(standing: Standing) -> Callable[[float], str]:
 
 
 def _when(moment: str, standing: Standing) -> str:
-    return local_time(datetime.fromisoformat(moment), standing.keeper.zone)
+    told = local_time(datetime.fromisoformat(moment), standing.keeper.zone)
+    return told_alone(told, standing.keeper.region)

@@ -11,6 +11,7 @@ from typing import Any
 
 from broodline.book.moments import instant
 from broodline.book.standing import Standing
+from broodline.book.told_days import day_told
 from broodline.reports.agenda import open_tasks, task_json
 from broodline.reports.agenda_task import Task, added
 from broodline.reports.setting import setting_report
@@ -38,7 +39,7 @@ def away_sheet(standing: Standing, first: date, last: date, now: datetime) -> di
     told: list[dict[str, Any]] = []
     for on in sorted(days):
         tasks = [_telling(standing, task, until, on, said) for task, until in sorted(days[on], key=_turn)]
-        told.append({"on": on, "words": _day_words(on), "tasks": tasks})
+        told.append({"on": on, "words": _day_words(on, standing.keeper.region), "tasks": tasks})
     return {"days": told, "machines": _machines(standing, now), "daily": _daily(standing, always)}
 
 
@@ -105,7 +106,11 @@ def _turn(one: tuple[Task, str]) -> tuple[Any, ...]:
 
 def _telling(standing: Standing, task: Task, until: str, on: str, said: set[str]) -> dict[str, str]:
     written = task_json(standing, task, on)
-    words = written["words"] if until == on else f"{written['words']} Every day until {_day_words(until)}."
+    words = (
+        written["words"]
+        if until == on
+        else f"{written['words']} Every day until {_day_words(until, standing.keeper.region)}."
+    )
     why = "" if written["why"] in said else written["why"]
     said.add(written["why"])
     return {"words": words, "why": why}
@@ -125,14 +130,15 @@ def _machines(standing: Standing, now: datetime) -> list[dict[str, Any]]:
             today = local_date(now, standing.keeper.zone)
             ahead = [*(("candle", on) for on in dates["candle"])]
             ahead += [("lockdown", dates["lockdown"]), ("first chicks", dates["hatch_from"])]
-            coming = [f"{what} {on}" for what, on in ahead if on is not None and on >= today]
+            region = standing.keeper.region
+            coming = [f"{what} {day_told(on, region)}" for what, on in ahead if on is not None and on >= today]
             place = standing.places.get(standing.root_of.get(setting.locked_place or setting.place, ""))
             found.append(
                 {
                     "place": report["place_name"] if place is None else place.name,
                     "holds": f"{left} {report['species_name'].lower()} eggs",
                     "day": day_of(instant(setting.set_at_ms), now),
-                    "next": ", ".join(coming) or "hatching, or to be opened",
+                    "next": "; ".join(coming) or "hatching, or to be opened",
                 }
             )
     return found
@@ -160,5 +166,5 @@ def _daily(standing: Standing, always: list[Task]) -> list[str]:
     return told
 
 
-def _day_words(on: str) -> str:
-    return date.fromisoformat(on).strftime("%A, %Y-%m-%d")
+def _day_words(on: str, region: str | None) -> str:
+    return f"{date.fromisoformat(on):%A}, {day_told(on, region)}"

@@ -8,6 +8,7 @@ from broodline.book.birds import bird_id, birds_of
 from broodline.book.own_words import own_words
 from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Standing
+from broodline.book.told_days import day_told
 from broodline.errors import NotFound
 from broodline.reports.family import family_report
 from broodline.reports.flock_pedigree import Flock, FlockBird, flock_of
@@ -76,7 +77,7 @@ def _forebears(standing: Standing, flock: Flock, one: FlockBird, deep: int) -> l
 
 def _what(standing: Standing, one: FlockBird) -> str:
     family = standing.families.get(one.family or "")
-    hatched = f"hatched {one.hatched_on}" if one.hatched_on else None
+    hatched = f"hatched {day_told(one.hatched_on, standing.keeper.region)}" if one.hatched_on else None
     return ", ".join(filter(None, (family.name if family else None, _SEXES[one.sex], hatched)))
 
 
@@ -98,6 +99,8 @@ def _egg(standing: Standing, body: Any) -> str | None:
     setting = standing.settings.get(lot.setting or "") if lot is not None else None
     if lot is None or setting is None:
         return None
-    laid = " to ".join(dict.fromkeys(filter(None, (lot.laid_from, lot.laid_to))))
+    laid = " to ".join(
+        day_told(day, standing.keeper.region) for day in dict.fromkeys((lot.laid_from, lot.laid_to)) if day
+    )
     hatched = sum(lot.stages.get(stage, 0) for stage in CHICK_STAGES)
     return f"One of {lot.n} eggs{f', laid {laid}' if laid else ''}, of which {hatched + lot.missing} hatched."

@@ -7,6 +7,7 @@ from typing import Any
 
 from broodline.book.moments import instant
 from broodline.book.standing import Setting, Standing
+from broodline.book.told_days import told_alone
 from broodline.reports.hatch import fit_of
 from broodline.trade.calendar import instant_text, later, local_time
 from broodline.trade.hatch_forecast import HATCHES_USED, Earlier, Forecast, forecast, middle_h
@@ -33,7 +34,7 @@ def forecast_json(standing: Standing, setting: Setting) -> dict[str, Any] | None
         "shift_h": found.shift_h,
         "hatches": found.hatches,
         "species": {"from_h": usual.from_h, "to_h": usual.to_h},
-        "words": _words(found, [local_time(end, zone) for end in ends]),
+        "words": _words(found, [told_alone(local_time(end, zone), standing.keeper.region) for end in ends]),
     }
 
 

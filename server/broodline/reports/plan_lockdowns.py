@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 
 from broodline.book.standing import Standing
+from broodline.book.told_days import day_told
 from broodline.reports.plan_places import Held, Place, Round, held_by, running
 
 _MOST_NAMED = 4
@@ -16,8 +17,8 @@ def clash_words(standing: Standing, locks: Mapping[Place, Iterable[date]], plann
     """
     hatchers = _hatchers(standing)
     for place, days in locks.items():
-        on = [day.isoformat() for day in sorted(days)]
-        told = f"lockdowns on {', '.join(on)}"
+        on = [day_told(day, standing.keeper.region) for day in sorted(days)]
+        told = f"lockdowns on {'; '.join(on)}"
         if len(on) > _MOST_NAMED:
             told = f"{len(on)} lockdowns from {on[0]} to {on[-1]}"
         cure = (
@@ -30,7 +31,8 @@ def clash_words(standing: Standing, locks: Mapping[Place, Iterable[date]], plann
             f"the others still want turning. {cure}"
         )
     if locks and hatchers:
-        yield from _room_words(hatchers, _in_hatchers(standing, hatchers, locks, planned))
+        region = standing.keeper.region
+        yield from _room_words(hatchers, _in_hatchers(standing, hatchers, locks, planned), region)
 
 
 def _hatchers(standing: Standing) -> list[Place]:
@@ -57,7 +59,7 @@ def _in_hatchers(
     return there
 
 
-def _room_words(hatchers: Sequence[Place], there: Sequence[Held]) -> Iterator[str]:
+def _room_words(hatchers: Sequence[Place], there: Sequence[Held], region: str | None) -> Iterator[str]:
     """Days on which more eggs are due there than it takes. No egg is taken to be removed before lockdown."""
     if any(one.capacity is None for one in hatchers):
         yield f"How many eggs {_named(hatchers)} takes is not written down: see that what is due finds room."
@@ -66,7 +68,7 @@ def _room_words(hatchers: Sequence[Place], there: Sequence[Held]) -> Iterator[st
     then = {day: sum(one.n for one in there if one.begins <= day <= one.ends) for day in {one.begins for one in there}}
     full = sorted(day for day, n in then.items() if n > room)
     if full:
-        days = ", ".join(day.isoformat() for day in full[:_MOST_NAMED])
+        days = "; ".join(day_told(day, region) for day in full[:_MOST_NAMED])
         more = f" and {len(full) - _MOST_NAMED} more days" if len(full) > _MOST_NAMED else ""
         most = max(then[day] for day in full)
         yield (

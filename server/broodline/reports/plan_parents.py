@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from typing import Any
 
 from broodline.book.standing import Standing
+from broodline.book.told_days import day_told
 from broodline.reports.flock_pedigree import Flock, flock_of
 from broodline.reports.matings import LIMIT
 from broodline.reports.parents_of import laid_on
@@ -93,6 +94,7 @@ def _clean_on(yard: Yard, family: str, species: str, sires: set[str]) -> str | N
 def _words(yard: Yard, told: Mapping[str, Any]) -> Iterator[str]:
     """Whose eggs, their inbreeding, and what to do where it is much."""
     names = {bird: one.label for bird, one in yard.flock.birds.items()}
+    region = yard.standing.keeper.region
     sires = [names.get(bird, "a cock that is not written down") for pen in told["pens"] for bird in pen["sires"]]
     of = f"Eggs of the pen of {', '.join(dict.fromkeys(sires))}" if sires else "Eggs of a pen without a cock"
     if told["F"] is None:
@@ -103,8 +105,8 @@ def _words(yard: Yard, told: Mapping[str, Any]) -> Iterator[str]:
         sure = "" if told["known"] else ", not all forebears being known"
         yield f"{of}: inbreeding {100 * told['F']:.1f} % to be expected{sure}."
     if told["clean_on"] is not None:
-        yield f"Laid before {told['clean_on']} they may still be of an earlier cock."
+        yield f"Laid before {day_told(told['clean_on'], region)} they may still be of an earlier cock."
     if told["over"] and told["clean_on"] is None:
         yield f"That is {100 * LIMIT:.1f} % or more: see the matings for better pens before many are set."
         if told["new_on"] is not None:
-            yield f"Of new pens put together today, eggs are theirs alone from {told['new_on']} on."
+            yield f"Of new pens put together today, eggs are theirs alone from {day_told(told['new_on'], region)} on."

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from broodline.book.moments import instant
 from broodline.book.standing import Standing
+from broodline.book.told_days import day_told
 from broodline.reports.plan_store import Supply
 from broodline.trade.calendar import local_date
 from broodline.trade.sources import cell, read_table
@@ -87,7 +88,8 @@ def rounds(
     if hatch_on is not None:
         set_on = date.fromisoformat(hatch_on) - timedelta(days=period)
         if set_on.isoformat() < today:
-            notes.append(f"To hatch on {hatch_on}, eggs had to be set on {set_on}, which is past: they are set today.")
+            hatch, then = (day_told(day, standing.keeper.region) for day in (hatch_on, set_on))
+            notes.append(f"To hatch on {hatch}, eggs had to be set on {then}, which is past: they are set today.")
             set_on = date.fromisoformat(today)
     places = incubators(standing)
     if not places or any(place.capacity is None for place in places):

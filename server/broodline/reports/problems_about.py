@@ -7,8 +7,12 @@ every report tells of it.
 from collections.abc import Collection, Iterable, Sequence
 
 from broodline.book.bodies_eggs import Counted, EggsWeighed, Locked, Looked, Moved
+from broodline.book.moments import instant
+from broodline.book.own_words import own_words
 from broodline.book.problems import Problem
 from broodline.book.standing import Head, Setting, Standing
+from broodline.book.told_days import day_told
+from broodline.trade.calendar import local_date
 
 
 def problems_about(standing: Standing, settings: Sequence[Setting]) -> tuple[Problem, ...]:
@@ -41,6 +45,16 @@ def problems_about(standing: Standing, settings: Sequence[Setting]) -> tuple[Pro
         if problem.entry is not None
         and (problem.entry in unread or standing.root_of.get(problem.entry, problem.entry) in roots)
     )
+
+
+def settled_where(standing: Standing, problem: Problem) -> dict[str, str]:
+    """{path, where}: the page of the app that settles a problem, and that in words: its own setting's, or the book."""
+    setting = standing.settings.get(problem.entry or "")
+    if setting is None or problem in standing.problems:
+        return {"path": "/book", "where": "Settle it in the book."}
+    day = day_told(local_date(instant(setting.set_at_ms), standing.keeper.zone), standing.keeper.region)
+    own = own_words(standing.keeper)
+    return {"path": f"/setting/{setting.id}", "where": f"Settle it on the page of the {own.setting} of {day}."}
 
 
 def _unread_about(standing: Standing, settings: Sequence[Setting]) -> set[str]:

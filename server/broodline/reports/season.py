@@ -6,26 +6,28 @@ the order of entries. The text of the verdict is in verdict.py.
 """
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from broodline.book.own_words import own_words
+from broodline.book.own_words import OwnWords, own_words
 from broodline.book.problems import Problem
 from broodline.book.standing import Lot, Setting, Standing
 from broodline.reports.own_storage import own_storage_json
 from broodline.reports.pattern import closing_json
-from broodline.reports.problems_about import problems_about
+from broodline.reports.problems_about import problems_about, settled_where
 from broodline.reports.rates import Outcome, add_outcomes, rates_json
 from broodline.reports.season_adjusted import adjusted_comparison
-from broodline.reports.season_chicks import chick_losses
+from broodline.reports.season_against import against_earlier
+from broodline.reports.season_chicks import chick_losses, scale_of
 from broodline.reports.season_compared import Comparison, compare_by_species, overall_json, pairs_of, verdict_by_species
-from broodline.reports.season_earlier import earlier_seasons
+from broodline.reports.season_earlier import earlier_seasons, lots_before
 from broodline.reports.season_groups import by_egg_age, by_month, by_origin, by_place, funnel
-from broodline.reports.season_hatches import season_hatches
+from broodline.reports.season_hatches import hatches_left_out, season_hatches
 from broodline.reports.season_laying import laying_by_family
 from broodline.reports.season_lots import MOST_EGGS_OF_A_LOT, SeasonLot, middle_age_days, set_on
+from broodline.reports.season_titles import labels, season_titles
 from broodline.reports.season_year import season_of
 from broodline.reports.unchanged import kept_lot_outcome
 from broodline.reports.verdict import Compared
@@ -69,7 +71,11 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
         for one in comparisons
     ]
     laying = laying_by_family(standing, year)
-    return {
+    before = lots_before(standing, year, now_ms)
+    known = {family: one.name for family, one in standing.families.items()}
+    species = {family: one.species for family, one in standing.families.items()}
+    species |= {family.id: family.species for family in families}
+    report: dict[str, Any] = {
         "year": year,
         "settings": len(settings),
         "families": [{**_family_json(family, comparisons), "laying": laying.get(family.id)} for family in families],
@@ -77,17 +83,24 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
         "pairs": [pair for one in comparisons for pair in pairs_of(one)],
         "funnel": funnel(standing, settings, lots, now_ms),
         "hatches": season_hatches(standing, settings),
+        "hatches_left_out": hatches_left_out(standing, settings, own),
         "chick_losses": chick_losses(standing, _sound(settings, lots), now_ms),
-        "earlier": earlier_seasons(standing, year, now_ms),
+        "earlier": earlier_seasons(before),
+        "against": against_earlier({one.id: one.lots for one in families}, before, species, known, own),
+        "unset": _unset(standing, lots, before, own),
         "by_egg_age": by_egg_age(done, zone),
         "by_place": by_place(done, standing),
         "by_month": by_month(done, zone),
         "by_origin": by_origin(done),
         "adjusted": adjusted[0].as_json() if adjusted and adjusted[0] is not None else None,
         "storage": own_storage_json(standing),
-        "verdict": verdict_by_species(settings, comparisons, adjusted, zone, own),
-        "problems": [problem.as_json() for problem in problems],
+        "verdict": verdict_by_species(settings, comparisons, adjusted, standing.keeper),
+        "problems": [{**problem.as_json(), **settled_where(standing, problem)} for problem in problems],
     }
+    report["chick_scale"] = scale_of(row["lost"]["high"] for row in report["chick_losses"])
+    named = labels(report["families"])
+    report["families"] = [{**one, "label": named[one["family"]]} for one in report["families"]]
+    return {**report, "titles": season_titles(report, comparisons, species, own)}
 
 
 def _settings_of(standing: Standing, year: int) -> list[Setting]:
@@ -144,6 +157,16 @@ def _families(standing: Standing, lots: Sequence[SeasonLot]) -> list[_Family]:
     return sorted(found, key=lambda family: (family.name, family.id))
 
 
+def _unset(
+    standing: Standing, lots: Sequence[SeasonLot], before: Mapping[int, Sequence[SeasonLot]], own: OwnWords
+) -> str:
+    """Families with eggs in a season before and none set in this one, in words; nothing where there is none."""
+    here = {lot.lot.family for lot in lots}
+    then = {lot.lot.family or "" for some in before.values() for lot in some} - here
+    names = sorted(standing.families[one].name for one in then if one in standing.families)
+    return f"No eggs set in this season, but in one before: {', '.join(names)}." if names and lots else ""
+
+
 def _species(standing: Standing, lot: SeasonLot) -> str:
     """Of the family; where nobody knows it, of the setting."""
     known = standing.families.get(lot.lot.family or "")
@@ -156,6 +179,7 @@ def _family_json(family: _Family, comparisons: Sequence[Comparison]) -> dict[str
     return {
         "family": family.id,
         "name": family.name,
+        "species": family.species,
         "set": family.eggs_set,
         "running": family.running,
         **rates_json(family.outcome),

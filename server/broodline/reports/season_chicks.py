@@ -4,7 +4,7 @@ Chicks are not told apart within a hatch: whoever leaves is taken to be the one 
 """
 
 from collections import deque
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from broodline.book.moments import DAY_MS
@@ -15,6 +15,7 @@ from broodline.reports.first_week import leavings
 from broodline.reports.untold import told_until_ms
 from broodline.trade.proportions import rate_of
 
+_SCALES = (0.1, 0.2, 0.5)
 _AGES = ((0, 2), (3, 7), (8, 28), (29, 84))
 _LOST = frozenset({"died", "missing"})
 _UNTOLD = "untold"
@@ -47,6 +48,16 @@ def chick_losses(standing: Standing, settings: Sequence[Setting], now_ms: int) -
             told = {how: gone[how] for how in ("died", "missing", "culled")}
             rows.append({"from_days": first, "to_days": last, **told, "lost": rate_of(lost, lost + through).as_json()})
     return rows
+
+
+def scale_of(highs: Iterable[float | None]) -> float:
+    """The end of an axis of rates from 0: 10, 20, 50 or 100 %, so that all intervals are on it and can be seen.
+
+    >>> scale_of([0.05, None]), scale_of([0.13, 0.05]), scale_of([0.6])
+    (0.1, 0.2, 1.0)
+    """
+    high = max((one for one in highs if one is not None), default=1.0)
+    return next((one for one in _SCALES if high <= one), 1.0)
 
 
 def _lives(standing: Standing, setting: Setting) -> Iterator[tuple[int, int, int | None, str]]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from itertools import combinations
 from typing import Any
 
+from broodline.book.bodies_rooms import Keeper
 from broodline.book.own_words import OwnWords
 from broodline.book.standing import Setting
 from broodline.reports.season_adjusted import Adjusted
@@ -89,12 +90,11 @@ def verdict_by_species(
     settings: Sequence[Setting],
     comparisons: Sequence[Comparison],
     adjusted: Sequence[Adjusted | None],
-    zone: str,
-    own: OwnWords,
+    keeper: Keeper,
 ) -> str:
     """The verdict of the season; with several species one after the other, each under its name. adjusted: of each."""
     if not comparisons:
-        return verdict_text(settings, (), None, False, (), (), zone, own)
+        return verdict_text(settings, (), None, False, (), (), keeper)
     told = [
         verdict_text(
             settings,
@@ -103,17 +103,17 @@ def verdict_by_species(
             one.spread,
             one.chances,
             pairs_of(one),
-            zone,
-            own,
+            keeper,
             None if beside is None else beside.words,
         )
         for one, beside in zip(comparisons, adjusted, strict=True)
     ]
     if len(told) == 1:
         return told[0]
-    return " ".join(f"{_name(one.species)}: {words}" for one, words in zip(comparisons, told, strict=True))
+    return " ".join(f"{species_words(one.species)}: {words}" for one, words in zip(comparisons, told, strict=True))
 
 
-def _name(code: str) -> str:
+def species_words(code: str) -> str:
+    """A species by its name; one that the tables do not know by its code."""
     species = species_named(code)
     return code if species is None else species.name

@@ -5,6 +5,7 @@ from typing import Any
 
 from broodline.book.moments import HOUR_MS, instant
 from broodline.book.standing import Lot, Setting, Standing
+from broodline.book.told_days import day_told
 from broodline.reports.outages import Outage, outages_of
 from broodline.reports.readings import AirReading, Gauge, SettingAir, place_in, place_of
 from broodline.trade.calendar import instant_text, local_date
@@ -154,7 +155,8 @@ def _gauge_json(standing: Standing, gauge: Gauge) -> dict[str, Any]:
     else:
         on = local_date(instant(gauge.checked_ms), standing.keeper.zone)
         unit = "%" if gauge.name == "humidity" else "°C"
-        words = f"{name} was checked on {on}; readings after that are put right by {gauge.off or 0.0:+.1f} {unit}."
+        day = day_told(on, standing.keeper.region)
+        words = f"{name} was checked on {day}; readings after that are put right by {gauge.off or 0.0:+.1f} {unit}."
     return {"place": gauge.place, "gauge": gauge.name, "checked_on": on, "off": gauge.off, "words": words}
 
 

@@ -1,6 +1,7 @@
 """Dates of a setting that cannot be: each a Problem with the entry. The counts stand all the same."""
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from typing import cast
 
 from broodline.book.bodies_eggs import Locked
@@ -8,6 +9,7 @@ from broodline.book.bodies_rooms import Outage
 from broodline.book.moments import DAY_MS, instant, moment_ms
 from broodline.book.problems import Problem, problem
 from broodline.book.standing import Lot, Setting, Standing
+from broodline.book.told_days import day_told
 from broodline.reports.readings import root
 from broodline.trade.calendar import local_date
 
@@ -25,6 +27,7 @@ def date_problems(standing: Standing, setting: Setting, lots: Sequence[Lot]) -> 
 
 def _laid(standing: Standing, setting: Setting, lots: Sequence[Lot]) -> Iterator[Problem]:
     set_on = local_date(instant(setting.set_at_ms), standing.keeper.zone)
+    said = partial(day_told, region=standing.keeper.region)
     for lot in lots:
         days = [day for day in (lot.laid_from, lot.laid_to) if day is not None]
         name = _family(standing, lot)
@@ -32,14 +35,15 @@ def _laid(standing: Standing, setting: Setting, lots: Sequence[Lot]) -> Iterator
             yield Problem(
                 "laid_after_setting",
                 setting.id,
-                f"{name}: eggs were laid on {max(days)} and set on {set_on}, before that. Their age is not known.",
+                f"{name}: eggs were laid on {said(max(days))} and set on {said(set_on)}, before that. Their age is "
+                "not known.",
                 "Correct the days of laying, or the day of setting.",
             )
         elif days != sorted(days):
             yield Problem(
                 "laid_backwards",
                 setting.id,
-                f"{name}: the first egg was laid on {days[0]}, the last on {days[1]}, before that.",
+                f"{name}: the first egg was laid on {said(days[0])}, the last on {said(days[1])}, before that.",
                 "Correct the days of laying.",
             )
 

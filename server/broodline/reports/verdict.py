@@ -8,9 +8,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from broodline.book.bodies_rooms import Keeper
 from broodline.book.moments import instant
-from broodline.book.own_words import OwnWords
+from broodline.book.own_words import OwnWords, own_words
 from broodline.book.standing import Setting
+from broodline.book.told_days import day_told
 from broodline.reports.chance import in_words
 from broodline.trade.calendar import local_date
 from broodline.trade.comparisons import eggs_needed
@@ -18,6 +20,8 @@ from broodline.trade.proportions import rate_of
 
 SEPARATES_BELOW = 0.05
 AGES_DIFFER_DAYS = 3
+MOST_PAIRS = 6
+"""So many pairs are named; all of them stand in the table."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +60,7 @@ def verdict_text(
     spread: bool,
     chances: Sequence[float],
     pairs: Sequence[Mapping[str, Any]],
-    zone: str,
-    own: OwnWords,
+    keeper: Keeper,
     adjusted: str | None = None,
 ) -> str:
     """The verdict of a season, a few sentences, in the keeper's own words. chances and compared go together.
@@ -66,6 +69,7 @@ def verdict_text(
 
     adjusted: what the comparison with settings held alike found, in words.
     """
+    own = own_words(keeper)
     if not settings:
         return "No eggs were set in this season."
     if not compared:
@@ -82,8 +86,9 @@ def verdict_text(
         _separated(compared, chances, pairs, p, own) if p <= SEPARATES_BELOW and spread else _alike(compared, p, own)
     ]
     said += [adjusted] if adjusted else []
-    said += [_bound_to_setting(one, zone, own) for one in _only_in_one_setting(compared)]
-    said += [words for one in compared for words in _bound_to_eggs(one, compared, own)]
+    said += _bound_to_setting(_only_in_one_setting(compared), keeper, own)
+    said += _bound_to_age(compared, own)
+    said += _bound_to_journey(compared, own)
     needed = eggs_needed(most.share, least.share)
     # Beside many families two may have had enough eggs between themselves, and all together still do not differ.
     if not (p <= SEPARATES_BELOW and spread) and needed is not None and needed > min(most.n, least.n):
@@ -119,6 +124,8 @@ def _separated(
     by_chance = sorted(zip(chances, compared, strict=True), key=lambda pair: (-pair[0], pair[1].name, pair[1].id))
     best = ", ".join(f"{one.name} {_percent(chance)}" for chance, one in by_chance[:3])
     apart = [f"{names[pair['a']]} and {names[pair['b']]}" for pair in pairs if pair["p_holm"] <= SEPARATES_BELOW]
+    if len(apart) > MOST_PAIRS:
+        apart = [*apart[:MOST_PAIRS], f"{len(apart) - MOST_PAIRS} more"]
     said = (
         f"The {own.families}' eggs hatched differently: fewest of {least.name}'s, {_hatched(least)}, most of "
         f"{most.name}'s, {_hatched(most)}. Had all hatched alike, chance would set them so far apart in "
@@ -138,34 +145,57 @@ def _only_in_one_setting(compared: Sequence[Compared]) -> list[Compared]:
     return [one for one in compared if len(one.settings) == 1 and len(everywhere) > 1]
 
 
-def _bound_to_setting(one: Compared, zone: str, own: OwnWords) -> str:
-    date = local_date(instant(one.settings[0].set_at_ms), zone)
-    return (
-        f"{one.name} was only in the {own.setting} of {date}: what is the {own.family}'s and what is that "
-        f"{own.setting}'s cannot be told."
-    )
+def _bound_to_setting(bound: Sequence[Compared], keeper: Keeper, own: OwnWords) -> list[str]:
+    """One sentence for all of them, setting by setting."""
+    by_setting: dict[tuple[int, str], list[str]] = {}
+    for one in bound:
+        by_setting.setdefault((one.settings[0].set_at_ms, one.settings[0].id), []).append(one.name)
+    told = []
+    for (at_ms, _), names in sorted(by_setting.items()):
+        day = day_told(local_date(instant(at_ms), keeper.zone), keeper.region)
+        told.append(f"{_listed(names)} only in that of {day}")
+    if not told:
+        return []
+    return [
+        f"Not in every {own.setting}: {'; '.join(told)}. What is a {own.family}'s and what is its {own.setting}'s "
+        "cannot be told."
+    ]
 
 
-def _bound_to_eggs(one: Compared, compared: Sequence[Compared], own: OwnWords) -> list[str]:
-    """Where a family's eggs were of another age or origin than the rest: what goes together cannot be told apart."""
-    others = [other for other in compared if other is not one]
-    said = []
-    ages = [other.age_days for other in others if other.age_days is not None]
-    eggs = sum(other.n for other in others)
-    if one.age_days is not None and len(ages) == len(others):
-        rest = sum((other.age_days or 0.0) * other.n for other in others) / eggs
+def _bound_to_age(compared: Sequence[Compared], own: OwnWords) -> list[str]:
+    """Families whose eggs were much older or fresher than the rest: what goes together cannot be told apart."""
+    told = []
+    for one in compared:
+        others = [other for other in compared if other is not one]
+        ages = [other.age_days for other in others if other.age_days is not None]
+        if one.age_days is None or len(ages) < len(others):
+            continue
+        rest = sum((other.age_days or 0.0) * other.n for other in others) / sum(other.n for other in others)
         if abs(one.age_days - rest) >= AGES_DIFFER_DAYS:
             older = "older" if one.age_days > rest else "fresher"
-            said.append(
-                f"{one.name}'s eggs were {older} when set, {one.age_days:.0f} days on average, the others' {rest:.0f}: "
-                f"what is the {own.family}'s and what is the eggs' age cannot be told."
+            told.append(
+                f"{one.name}'s eggs were {older} when set, {one.age_days:.0f} days on average, the others' {rest:.0f}"
             )
-    if one.bought_in == 1 and all(other.bought_in == 0 for other in others):
-        said.append(
-            f"{one.name}'s eggs were bought in, the others' were not: what is the {own.family}'s and what the "
-            "journey did cannot be told."
-        )
-    return said
+    if not told:
+        return []
+    if len(compared) == 2:  # what one was older by, the other was fresher by
+        told = told[:1]
+    return [f"{'; '.join(told)}: what is a {own.family}'s and what is the eggs' age cannot be told."]
+
+
+def _bound_to_journey(compared: Sequence[Compared], own: OwnWords) -> list[str]:
+    """The one family whose eggs were bought in."""
+    bought = [one for one in compared if one.bought_in == 1]
+    if len(bought) != 1 or any(one.bought_in > 0 for one in compared if one is not bought[0]):
+        return []
+    return [
+        f"{bought[0].name}'s eggs were bought in, the others' were not: what is the {own.family}'s and what the "
+        "journey did cannot be told."
+    ]
+
+
+def _listed(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _hatched(one: Compared) -> str:

@@ -8,6 +8,7 @@ from typing import Any
 from broodline.book.moments import day_of_text, instant
 from broodline.book.own_words import own_words
 from broodline.book.standing import Standing
+from broodline.book.told_days import told_alone
 from broodline.errors import EnvelopeError
 from broodline.exchange.typeset import PAPERS, Paper, Printed, print_paper, qr_picture
 from broodline.reports.air_sentences import air_sentences
@@ -21,15 +22,8 @@ from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
 from broodline.reports.tray_cards import tray_cards
 from broodline.trade.calendar import local_date, local_time
+from broodline.web.season_told import season_told
 
-_STEPS = {
-    "set": "eggs set",
-    "examined": "looked into",
-    "fertile": "fertile",
-    "hatched": "hatched",
-    "alive": "alive now",
-    "flock": "grown and kept",
-}
 _TALLIES: Mapping[str, tuple[str, ...]] = {
     "Candling": ("live", "clear", "blood ring", "dead", "cracked", "not sure"),
     "The hatch": ("hatched", "helped out", "pipped", "not yet"),
@@ -49,11 +43,8 @@ class Wanted:
 
 def season_paper(standing: Standing, year: int, wanted: Wanted) -> Printed:
     """The season that starts in `year`."""
-    report = season_report(standing, year, wanted.now)
-    funnel = [{**step, "words": _STEPS.get(step["step"], step["step"])} for step in report["funnel"]]
-    untold = max((step["not_written"] for step in report["funnel"]), default=0)
-    running = next((step["running"] for step in report["funnel"]), 0)
-    return _printed("season", standing, {**report, "funnel": funnel, "running": running, "untold": untold}, wanted)
+    told = season_told(season_report(standing, year, wanted.now), own_words(standing.keeper))
+    return _printed("season", standing, told, wanted)
 
 
 def setting_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:
@@ -95,7 +86,7 @@ def tally_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:
     told = {
         "title": title,
         "place": told["place"],
-        "over": f"Set {told['set']}",
+        "over": f"Set {told_alone(told['set'], standing.keeper.region)}",
         "rows": rows,
         "parts": parts,
         "qr": picture,
@@ -184,4 +175,17 @@ def _printed(name: str, standing: Standing, told: Mapping[str, Any], wanted: Wan
     keeper = standing.keeper
     words = {"own": asdict(own_words(keeper)), "holding": keeper.holding, "made": local_date(wanted.now, keeper.zone)}
     paper = wanted.paper or ("us-letter" if keeper.region == "us" else "a4")
-    return print_paper(name, {**told, **words}, paper=paper, now=wanted.now)
+    return print_paper(name, _dated({**told, **words}, keeper.region), paper=paper, now=wanted.now)
+
+
+def _dated(part: Any, region: str | None) -> Any:
+    """The same with days and times as the region writes them."""
+    match part:
+        case str():
+            return told_alone(part, region)
+        case Mapping():
+            return {name: _dated(below, region) for name, below in part.items()}
+        case list() | tuple():
+            return [_dated(below, region) for below in part]
+        case _:
+            return part

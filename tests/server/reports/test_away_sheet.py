@@ -82,7 +82,7 @@ def test_what_comes_anew_for_some_days_says_until_when() -> None:
     found = sheet(hatched(1), 8)
     assert [task for task in told(found) if "do not eat" in task] == [
         "Look for chicks in Box by the stove that do not eat: empty crops, standing apart. 12 chicks. "
-        "Every day until Friday, 2026-03-06."
+        "Every day until Friday, 6 Mar 2026."
     ]
     assert on_days(found, "Look for chicks in Box by the stove that do not eat") == ["2026-03-03"]
 

@@ -162,8 +162,8 @@ def test_more_hatched_than_were_set() -> None:
 @pytest.mark.parametrize(
     ("lot", "code", "said"),
     [
-        ({"laid_to": "2026-03-04"}, "laid_after_setting", "laid on 2026-03-04 and set on 2026-03-01"),
-        ({"laid_from": "2026-02-28", "laid_to": "2026-02-20"}, "laid_backwards", "last on 2026-02-20"),
+        ({"laid_to": "2026-03-04"}, "laid_after_setting", "laid on 4 Mar 2026 and set on 1 Mar 2026"),
+        ({"laid_from": "2026-02-28", "laid_to": "2026-02-20"}, "laid_backwards", "last on 20 Feb 2026"),
     ],
 )
 def test_days_of_laying_that_cannot_be(lot: dict[str, str], code: str, said: str) -> None:

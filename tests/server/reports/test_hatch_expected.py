@@ -37,8 +37,8 @@ def test_without_an_earlier_hatch_the_species_speaks() -> None:
     assert (found["from_h"], found["to_h"], found["hatches"], found["shift_h"]) == (480, 528, 0, 0)
     assert (found["from"], found["to"]) == ("2026-03-21T08:00:00.000Z", "2026-03-23T08:00:00.000Z")
     assert found["words"] == (
-        "Nine of ten chicks are likely between 2026-03-21 08:00 and 2026-03-23 08:00. By the species alone: no earlier "
-        "hatch of this incubator is known."
+        "Nine of ten chicks are likely between 21 Mar 2026, 08:00 and 23 Mar 2026, 08:00. By the species alone: no "
+        "earlier hatch of this incubator is known."
     )
 
 

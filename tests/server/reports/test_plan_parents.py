@@ -41,7 +41,7 @@ def test_eggs_of_a_pen_over_the_limit_are_said_with_the_first_day_of_new_ones() 
     assert (told["over"], told["clean_on"], told["new_on"]) == (True, None, "2026-05-12")
     assert "inbreeding 25.0 % to be expected" in told["words"]
     assert "12.5 % or more: see the matings" in told["words"]
-    assert "theirs alone from 2026-05-12 on" in told["words"]
+    assert "theirs alone from 12 May 2026 on" in told["words"]
 
 
 def test_after_penning_anew_the_old_cock_counts_for_three_weeks() -> None:
@@ -54,7 +54,7 @@ def test_after_penning_anew_the_old_cock_counts_for_three_weeks() -> None:
     assert [pen["sires"] for pen in told["pens"]] == [[birds["stranger"]]]
     assert told["F"] == pytest.approx(0.125)
     assert told["clean_on"] == "2026-05-02"
-    assert "Laid before 2026-05-02 they may still be of an earlier cock." in told["words"]
+    assert "Laid before 2 May 2026 they may still be of an earlier cock." in told["words"]
     kept(book, "2026-04-08", 2)
     kept(book, "2026-04-15", 2)
     assert parents(book)["F"] == pytest.approx((0.25 + 0.125) / 2)

@@ -67,6 +67,6 @@ def test_a_hatcher_too_small_for_what_is_due_there_is_said() -> None:
     report = plan(writer)
     due = 20 + eggs_in(report["settings"][0])
     said = [words for words in report["assumptions"] if words.startswith("Warm cupboard takes 30 eggs")]
-    assert [f"up to {due} are due there on 2026-09-19" in words for words in said] == [True]
+    assert [f"up to {due} are due there on 19 Sep 2026" in words for words in said] == [True]
     writer.write("place", {**hatcher, "capacity": due}, amends=root)
     assert not any("Warm cupboard takes" in words for words in plan(writer)["assumptions"])

@@ -49,7 +49,28 @@ def test_a_hatch_has_its_window_beside_the_usual_one() -> None:
 
 def test_a_hatch_that_was_only_counted_has_no_window() -> None:
     book, _ = hatched({22.0: 30})
-    assert report(book)["hatches"] == []
+    found = report(book)
+    assert (found["hatches"], found["hatches_left_out"]["once"]) == ([], 1)
+    assert found["hatches_left_out"]["words"] == (
+        "Left out: 1 setting whose chicks were counted at one look, so that nobody saw when they came."
+    )
+
+
+def test_hatches_without_a_window_are_counted_by_why() -> None:
+    book, _ = hatched({20.0: 0, 20.5: 10, 21.0: 15, 21.5: 5})
+    assert report(book)["hatches_left_out"]["words"] == ""
+    rowan = book.family("Rowan")
+    for set_at in (at(40), at(60)):
+        lot = book.lot()
+        book.set_eggs(book.incubator(), [(lot, rowan, 10)], set_at=set_at)
+        book.move(lot, "set", "unhatched", 10, at=set_at + timedelta(days=23), why="hatch")
+    book.set_eggs(book.incubator(), [(book.lot(), rowan, 10)], set_at=at(80))
+    assert report(book)["hatches_left_out"] == {
+        "once": 0,
+        "none": 2,
+        "running": 1,
+        "words": "Left out: 2 settings without a chick; 1 setting still in the machine without a chick.",
+    }
 
 
 def test_chicks_are_lost_at_an_age() -> None:

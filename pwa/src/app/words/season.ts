@@ -4,10 +4,14 @@ import type { OwnWords } from "../../book/own-words.ts";
 import { capital } from "./capital.ts";
 import { plural } from "./everywhere.ts";
 
+const points = (share: number): string => {
+  const n = Math.round(share * 100);
+  return `${n > 0 ? "+" : n < 0 ? "−" : ""}${Math.abs(n)}`;
+};
+
 export const season = {
   over: (year: number, when: string) => `Season ${year}, as worked out ${when}`,
   of: (year: number) => `Season ${year}`,
-  apart: (least: string, most: string) => `Fewer of ${least}'s eggs hatched than of ${most}'s`,
   earlier: (year: number) => `Earlier season, ${year}`,
   later: (year: number) => `Later season, ${year}`,
   print: "Print",
@@ -20,7 +24,6 @@ export const season = {
     again: "Ask again",
   },
   stale: (when: string) => `The server cannot be reached; this is its answer of ${when}.`,
-  empty: (year: number) => `No eggs were set in season ${year}`,
   families: ({ family }: OwnWords) => `${capital(family.one)} by ${family.one}`,
   family: ({ family }: OwnWords) => capital(family.one),
   set: "Set",
@@ -29,19 +32,15 @@ export const season = {
   hatchOfSet: "Hatched, of those set",
   alive: "Alive at a week",
   count: (k: number, n: number) => `${k} of ${n}`,
-  p: (figure: string) => `= ${figure}`,
   tiny: "under 0.001",
   noRate: "not known yet",
+  inMachine: "still in a machine",
   rateName: (what: string, family: string, k: number, n: number, low: number, high: number) =>
     `${family}, ${what}: ${k} of ${n}, true rate between ${low} and ${high} %`,
-  laying: (families: string) =>
-    `Eggs a day from a hundred hens, on the days their eggs were gathered: ${families}.`,
-  laid: (name: string, pct: number, eggs: number, days: number) =>
-    `${name} ${pct} (${eggs} eggs in ${days} hen days)`,
+  laying: (families: string) => `Eggs a day from a hundred hens, of eggs in hen days: ${families}.`,
+  laid: (name: string, pct: number, eggs: number, days: number) => `${name} ${pct} (${eggs} in ${days})`,
   barNote: ({ hatch }: OwnWords) =>
     `Dot: what was seen. Bar: where the true rate lies, 95 times in 100. ${capital(hatch.many)} still running are left out.`,
-  test: (p: string) => `Overall difference in hatch of those set: p ${p}.`,
-  noTest: ({ family, hatch }: OwnWords) => `Too few finished ${hatch.many} to compare ${family.many}.`,
   how: "How this is worked out",
   howText: ({ family }: OwnWords) =>
     `Bars are Wilson intervals. The overall test asks whether ${family.many} differ at all; pairs are compared exactly, with Holm's correction. The drawn-in rate pulls small ${family.many} towards the flock, as far as the season's spread allows. It says what was seen, not whose fault it was: cock, hens, age of eggs and machine are not told apart.`,
@@ -76,7 +75,6 @@ export const season = {
     by_place: "By machine",
     by_month: "By month set",
   },
-  group: { by_egg_age: "by egg age", by_place: "by machine", by_month: "by month" },
   fewer: (n: number) => `${n} fewer`,
   funnelUntold: (n: number) =>
     `Of ${plural(n, "chick", "chicks")} that hatched nobody wrote what became of ${n === 1 ? "it" : "them"}: neither alive now nor lost, and no part of “fewer”.`,
@@ -89,60 +87,34 @@ export const season = {
       ? `${Math.round(rate * 100)} %`
       : `${Math.round(rate * 100)} % (${Math.round(low * 100)} to ${Math.round(high * 100)})`,
   percent: (share: number) => `${Math.round(share * 100)} %`,
-  points: (share: number) =>
-    `${share > 0 ? "+" : share < 0 ? "−" : ""}${Math.abs(Math.round(share * 100))} points`,
+  points: (share: number) => `${points(share)} points`,
   pointsBetween: (low: number, high: number) => `${Math.round(low * 100)} to ${Math.round(high * 100)}`,
   problems: "To settle first",
   moreProblems: (n: number) => `And ${n} more, in the book.`,
-  titles: {
-    families: (least: string, low: string, most: string, high: string) =>
-      `Hatched of those set: ${low} of ${least}'s eggs to ${high} of ${most}'s`,
-    funnel: (set: number, hatched: number, alive: number, untold: number) =>
-      `Of ${plural(set, "egg", "eggs")} set ${hatched} hatched; ${alive} live now${untold > 0 ? `, and of ${untold} nothing is written` : ""}`,
-    apart: (p: string) => `The differences are more than chance gives (p ${p})`,
-    alike: (p: string) => `Chance alone may give such differences (p ${p})`,
-    losses: (n: number, most: string, m: number) =>
-      `${n} died in the shell, ${m === n ? "all" : `${m} of them`} ${most}`,
-    noLosses: "None is known to have died in the shell",
-    windows: (from: string, to: string) =>
-      from === to
-        ? `Half the chicks were out by day ${from}`
-        : `Half the chicks were out by day ${from} to ${to}`,
-    noWindows: "When the chicks came out",
-    chicks: (n: number, most: string) => `${plural(n, "chick", "chicks")} lost, most at ${most}`,
-    noChicks: "No chick was lost at these ages",
-    groups: (parts: string) => `Hatched of those set: ${parts}`,
-    group: (name: string, low: string, high: string) =>
-      low === high ? `${name} ${low}` : `${name} ${low} to ${high}`,
-    earlier: (now: string, low: string, high: string) =>
-      `${now} of those set hatched; in the seasons before ${low === high ? low : `${low} to ${high}`}`,
-    earlierOnly: "The seasons before",
-  },
-  diedAs: {
-    early: "early",
-    mid: "midway",
-    late: "late",
-    internal_pip: "at internal pip",
-    external_pip: "at external pip",
-    unopened: "not opened",
-  } as Readonly<Record<string, string>>,
   windows: {
     hatch: "Set",
-    out: "From the first chick seen to the last",
-    days: (first: string, last: string) => `day ${first} to ${last}`,
-    usual: "Usual",
+    out: "Days from the first chick seen to the last",
+    days: (first: string, last: string) => `${first} to ${last}`,
+    usual: (species: string) => `Usual, ${species}`,
     note: "Dot: half of them out. Bar: from the look with the first chick to the look with the last. Days since the eggs were set.",
     name: (where: string, days: string, half: string) =>
-      `${where}: ${days}, half out by day ${half || "not known"}`,
+      `${where}: day ${days}, half out by day ${half || "not known"}`,
   },
   chicks: {
-    age: "Age",
+    age: "Age, days",
     lost: "Lost, of those past that age",
     died: "Died",
     missing: "Missing",
     culled: "Culled",
-    ages: (from: number, to: number) => `${from} to ${to} days`,
+    ages: (from: number, to: number) => `${from} to ${to}`,
+    days: (from: number, to: number) => `${from} to ${to} days`,
+  },
+  before: {
+    now: "This season",
+    earlier: "Seasons before",
+    apart: "Difference, points",
+    points: (difference: number, low: number, high: number) =>
+      `${points(difference)} (${points(low)} to ${points(high)})`,
   },
   season: "Season",
-  all: "All together",
 } as const;
