@@ -161,8 +161,8 @@ function pulling({ setting, hatches, zone }: Course): Chore[] {
   return [chore("pull", setting, hatcher(setting), { atMs, day, n, ...dates })];
 }
 
-/** The earliest of the last moves that brought n chicks out. */
-function oldestOfLast(hatches: readonly Move[], n: number): Move | undefined {
+/** The earliest of the last moves that brought n chicks out: of the chicks still where they hatched, the oldest. */
+export function oldestOfLast(hatches: readonly Move[], n: number): Move | undefined {
   let counted = 0;
   for (const move of [...hatches].reverse()) {
     counted += move.n;
@@ -191,7 +191,7 @@ function openingAtMs({ calendar, hatches }: Course): number {
 }
 
 /** Every move of eggs into hatched, in order of time. */
-function hatchesOf(setting: Setting, lots: readonly Lot[]): readonly Move[] {
+export function hatchesOf(setting: Setting, lots: readonly Lot[]): readonly Move[] {
   const moves = [...setting.among, ...lots.flatMap((lot) => lot.moves)];
   return outOfShell(moves);
 }

@@ -6,7 +6,9 @@ import { hatching as words } from "../app/words/hatching.ts";
 import { setting as settingWords } from "../app/words/rooms.ts";
 import { safety } from "../app/words/safety.ts";
 import { tally } from "../app/words/tally.ts";
+import { hatchesOf, oldestOfLast } from "../book/chores.ts";
 import { type HatchSoFar, hatchSoFar } from "../book/hatch-looks.ts";
+import { heldMs } from "../book/moments.ts";
 import { ownWords } from "../book/own-words.ts";
 import { inStage } from "../book/standing.ts";
 import { askForecast } from "../state/hatch-forecast.ts";
@@ -155,12 +157,13 @@ function Comes({ view, sofar, now_ms }: PartProps) {
   );
 }
 
-/** The clock from the first chick out, and the lid. */
+/** The clock from the first of the chicks that are still inside, and the lid. */
 function Pull({ view, sofar, now_ms }: PartProps) {
   const { zone } = standing.value.keeper;
-  if (sofar.firstOutMs === null || inStage(view.setting, "hatched") <= 0)
-    return <PullChicks view={view} now_ms={now_ms} />;
-  const firstMs = sofar.firstOutMs;
+  const inside = inStage(view.setting, "hatched");
+  const oldest = oldestOfLast(hatchesOf(view.setting, view.batches), inside);
+  if (oldest === undefined || inside <= 0) return <PullChicks view={view} now_ms={now_ms} />;
+  const firstMs = heldMs(oldest.atMs);
   const after = (hours: number) => {
     const at_ms = firstMs + hours * HOUR_MS;
     return `${dayWords(at_ms, zone)}, ${clock(at_ms, zone)}`;
@@ -174,7 +177,11 @@ function Pull({ view, sofar, now_ms }: PartProps) {
       </p>
       {outFor >= FEED_BY_H.value && <p class="warned">{words.pull.late(Math.floor(outFor))}</p>}
       <p>
-        {sofar.pippedNow > 0 ? words.pull.lid(sofar.pippedNow, FEED_AT_LATEST_H.value) : words.pull.lidOpen}
+        {sofar.pippedNow > 0
+          ? words.pull.lid(sofar.pippedNow, FEED_AT_LATEST_H.value)
+          : sofar.firstPipMs === null
+            ? words.pull.lidUnseen
+            : words.pull.lidOpen}
       </p>
       <PullChicks view={view} now_ms={now_ms} />
       <PullWhy firstOut={after(0)} />

@@ -69,15 +69,17 @@ export const hatching = {
     title: "When to take them out",
     by: (first: string, late: string) => `Feed and water by ${first}, by ${late} at the latest.`,
     late: (hours: number) =>
-      `The first chick has been out ${hours} h: bring those that are dry to feed and water now.`,
+      `The first chick still inside has been out ${hours} h: bring those that are dry to feed and water now.`,
     lid: (n: number, latest: number) =>
       `${plural(n, "egg is", "eggs are")} pipped: the lid stays shut until they are out, as long as no chick is out ${latest} h.`,
     lidOpen:
       "No egg that was seen pipped is still in its shell: the lid may be opened quickly to take out dry chicks.",
+    lidUnseen:
+      "No pip is written down. Look in before you open: while an egg is pipped the lid stays shut; if none is, it may be opened quickly to take out dry chicks.",
     about: "when to take chicks out",
-    why: "The clock runs from the look at which the first chick was seen out. That the lid stays shut while an egg is pipped is common practice, no source.",
+    why: "The clock runs from the look at which the first of the chicks still inside was seen out. That the lid stays shut while an egg is pipped is common practice, no source.",
     inputs: {
-      firstOut: "First chick seen out",
+      firstOut: "First chick still inside, seen out",
       feedBy: "Feed and water within",
       atLatest: "At the latest within",
       pipToOut: "From pip to out, usually",
