@@ -2,14 +2,23 @@
 import { useState } from "preact/hooks";
 import { machine } from "../app/words/machine.ts";
 import { setting as words } from "../app/words/rooms.ts";
+import type { Entry } from "../book/entries.ts";
 import type { Setting } from "../book/standing.ts";
+import { undo } from "../state/actions.ts";
 import { amend } from "../state/holding.ts";
 import { standing } from "../state/standing.ts";
 import { Press } from "./parts/press.tsx";
 import { Dating } from "./quick-acts.tsx";
 import { clock, dayWords } from "./told-time.ts";
 
-export function SettingLocked({ setting, now_ms }: { setting: Setting; now_ms: number }) {
+interface SettingLockedProps {
+  readonly setting: Setting;
+  readonly now_ms: number;
+  /** What one tap on this page wrote: taken back by one tap. */
+  readonly done: readonly Entry[];
+}
+
+export function SettingLocked({ setting, now_ms, done }: SettingLockedProps) {
   const [dating, setDating] = useState(false);
   const { keeper, heads, rootOf } = standing.value;
   const at_ms = setting.lockedAtMs;
@@ -23,7 +32,16 @@ export function SettingLocked({ setting, now_ms }: { setting: Setting; now_ms: n
         {words.locked(`${dayWords(at_ms, keeper.zone)}, ${clock(at_ms, keeper.zone)}`)}{" "}
         <Press kind="bare" expanded={dating} onPress={() => setDating(!dating)}>
           {machine.another}
-        </Press>
+        </Press>{" "}
+        {done.some(({ id }) => id === head.root) && (
+          <Press
+            kind="bare"
+            name={`${machine.undo}: ${words.next.lockdown}`}
+            onPress={() => void undo(...done.map(({ id }) => id))}
+          >
+            {machine.undo}
+          </Press>
+        )}
       </p>
       {dating && (
         <Dating

@@ -1,4 +1,5 @@
 // One setting: what it is at, what to do, its batches, its days, its rates as far as known, and what was written.
+import { useState } from "preact/hooks";
 import { eggs } from "../app/words/everywhere.ts";
 import { hatching } from "../app/words/hatching.ts";
 import { marks } from "../app/words/marks.ts";
@@ -11,6 +12,7 @@ import { stageWords } from "../app/words/stages.ts";
 import { parts, tally as tallyWords } from "../app/words/tally.ts";
 import { weigh } from "../app/words/weigh.ts";
 import { due } from "../book/agenda.ts";
+import type { Entry } from "../book/entries.ts";
 import { living } from "../book/marks.ts";
 import { ownWords } from "../book/own-words.ts";
 import type { Lot } from "../book/standing.ts";
@@ -91,6 +93,7 @@ const LOCKDOWN_OFFERED_DAYS = 3;
 
 function Acts({ view, now_ms }: { view: SettingView; now_ms: number }) {
   const { setting, next } = view;
+  const [done, setDone] = useState<readonly Entry[]>([]);
   const waiting = inStage(setting, "set");
   const out = inStage(setting, "hatched");
   const locked = inStage(setting, "locked");
@@ -121,7 +124,7 @@ function Acts({ view, now_ms }: { view: SettingView; now_ms: number }) {
           </a>
         ))}
         {next === "lockdown" && setting.lockedAtMs === null && (
-          <Press kind="plain" onPress={() => void lockDown(setting.id)}>
+          <Press kind="plain" onPress={() => void lockDown(setting.id).then(setDone)}>
             {locked === 0
               ? words.lockAll(eggs(waiting))
               : waiting > 0
@@ -144,7 +147,7 @@ function Acts({ view, now_ms }: { view: SettingView; now_ms: number }) {
         </a>
       </div>
       {out > 0 && <PullChicks view={view} now_ms={now_ms} />}
-      <SettingLocked setting={setting} now_ms={now_ms} />
+      <SettingLocked setting={setting} now_ms={now_ms} done={done} />
       {next === "hatch" && (
         <Notice>
           <p>{safety.helping}</p>

@@ -11,7 +11,7 @@ import { TallyRates } from "./tally-rates.tsx";
 import type { Counting } from "./tally-turn.ts";
 import { tallyBatch } from "./tally-view.ts";
 
-export function TallyEnd({ view, what, day, shown, names, everyLeft, acts, now_ms, choose }: Counting) {
+export function TallyEnd({ view, what, day, shown, names, everyLeft, acts, at, now_ms, choose }: Counting) {
   const next =
     everyLeft > 0 ? view.batches.find((lot) => inHand(what, tallyBatch(lot, what, day)) > 0) : undefined;
   const page = `/setting/${view.setting.id}`;
@@ -35,7 +35,7 @@ export function TallyEnd({ view, what, day, shown, names, everyLeft, acts, now_m
             {words.next(names.get(next.id) ?? "")}
           </Press>
         )}
-        {lock && <LockDown setting={view.setting.id} place={view.setting.place} page={page} />}
+        {lock && <LockDown setting={view.setting.id} place={view.setting.place} page={page} at={at} />}
         {!next && !lock && (
           <a class="press main" href={page}>
             {words.finish[what]}
@@ -46,11 +46,19 @@ export function TallyEnd({ view, what, day, shown, names, everyLeft, acts, now_m
   );
 }
 
+interface LockDownProps {
+  readonly setting: string;
+  readonly place: string;
+  readonly page: string;
+  /** When it was done, where that was not now. */
+  readonly at: Date | null;
+}
+
 /** In the machine the eggs were in, or in a hatcher of their own. */
-function LockDown({ setting, place, page }: { setting: string; place: string; page: string }) {
+function LockDown({ setting, place, page, at }: LockDownProps) {
   const hatchers = [...standing.value.places].filter(([id, { role }]) => role === "hatcher" && id !== place);
   const lock = (hatcher?: string) => {
-    void lockDown(setting, hatcher);
+    void lockDown(setting, hatcher, at ?? undefined);
     goTo(page);
   };
   return (

@@ -62,13 +62,36 @@ describe("a hatch as it goes on", () => {
     expect(page()).not.toContain("has been out");
     await out(5, 26);
     await settle();
-    expect(page()).toContain("The first chick has been out 26 h");
+    expect(page()).toContain("The first chick still inside has been out 26 h");
     // Illinois Extension (agenda.json, hours): within 24 h of hatching, 48 at most.
     expect(why("when to take chicks out")).toContain("Feed and water within24 hAt the latest within48 h");
     expect(why("when to take chicks out")).toContain("Incubation and Embryology troubleshooting");
     const told = (hours: number) =>
       `${dayWords(NOW_MS + hours * HOUR_MS, "Europe/Dublin")}, ${clock(NOW_MS + hours * HOUR_MS, "Europe/Dublin")}`;
     expect(page()).toContain(`Feed and water by ${told(24 - 26)}, by ${told(48 - 26)} at the latest.`);
+  });
+
+  it("counts for the chicks still inside, not for those that were taken out before them", async () => {
+    const { out, first, setting } = await hatchOn(22);
+    await out(5, 40);
+    const pulled = { moves: [{ lot: first, from: "hatched", to: "brooding", n: 5 }], why: "pulled" } as const;
+    await record("moved", pulled, ago(30));
+    await out(3, 2);
+    await settle();
+    expect(page()).not.toContain("has been out");
+    const at_ms = NOW_MS + (24 - 2) * HOUR_MS;
+    const by = `${dayWords(at_ms, "Europe/Dublin")}, ${clock(at_ms, "Europe/Dublin")}`;
+    expect(page()).toContain(`Feed and water by ${by}`);
+    const [pull] = due(standing.value, new Date(NOW_MS)).tasks.filter((one) => one.task === "pull");
+    expect([pull?.setting, pull?.at]).toEqual([setting, new Date(at_ms).toISOString()]); // as Due says it
+  });
+
+  it("where no pip was ever written down, does not say that the lid may be opened before one looked in", async () => {
+    const { out } = await hatchOn(22);
+    await out(3, 2);
+    await settle();
+    expect(page()).toContain("No pip is written down. Look in before you open");
+    expect(page()).not.toContain("No egg that was seen pipped");
   });
 
   it("says of a lockdown that is overdue that it is late, as Due does, and not before its day is over", async () => {
@@ -152,6 +175,22 @@ describe("a hatch as it goes on", () => {
 });
 
 describe("lockdown on the page of a setting", () => {
+  it("done with one tap is taken back with one tap beside it, with all eggs it moved", async () => {
+    const { setting, first, second } = await holdingAt(18);
+    show(<SettingScreen id={setting} />);
+    await settle();
+    await tap("All 40 eggs into the hatcher");
+    expect([stages(first), stages(second)]).toEqual([{ locked: 24 }, { locked: 16 }]);
+    await tap("Undo");
+    expect([stages(first), stages(second)]).toEqual([{ set: 24 }, { set: 16 }]);
+    expect(standing.value.settings.get(setting)?.lockedAtMs).toBeNull();
+    await tap("All 40 eggs into the hatcher");
+    show(<HatchingScreen id={setting} />);
+    show(<SettingScreen id={setting} />);
+    await settle();
+    expect(page()).not.toContain("Undo"); // opened anew, the page no longer knows what was its own tap
+  });
+
   it("can be said to have been done at another time", async () => {
     const { setting } = await holdingAt(18);
     show(<SettingScreen id={setting} />);

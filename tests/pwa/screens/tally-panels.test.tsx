@@ -8,6 +8,7 @@ import { addPlace } from "../../../pwa/src/state/holding.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
 import { take } from "../../../pwa/src/state/tally.ts";
 import { path } from "../../../pwa/src/state/whereabouts.ts";
+import { NOW_MS } from "../state/surroundings.ts";
 import { figure, holdingAt, press, seen, settle, show, stages, tap } from "./holding.ts";
 
 choose("keepAwake", "no");
@@ -93,6 +94,23 @@ describe("eggs that are not where the book has them", () => {
 });
 
 describe("lockdown", () => {
+  it("dated yesterday is a lockdown of yesterday as a whole", async () => {
+    const { setting } = await holdingAt(19);
+    show(<TallyScreen id={setting} what="lockdown" />);
+    await settle();
+    await tap("Something else");
+    await tap("When: now");
+    await tap("Yesterday");
+    await tap("That is when");
+    await tap("The rest go in");
+    await tap("Next: Hazel");
+    await tap("The rest go in");
+    await tap("Lockdown done");
+    const eggs = (standing.value.heads.moved ?? []).map(({ atMs }) => atMs);
+    expect(new Set(eggs)).toEqual(new Set([standing.value.settings.get(setting)?.lockedAtMs]));
+    expect(NOW_MS - (eggs[0] ?? 0)).toBeGreaterThan(12 * 3_600_000);
+  });
+
   it("takes eggs in one by one, and those that stay out from the incubator alone", async () => {
     const { setting, first } = await holdingAt(18);
     show(<TallyScreen id={setting} what="lockdown" />);
