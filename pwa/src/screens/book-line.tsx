@@ -151,8 +151,7 @@ function countIn(entry: Entry): number | null {
   }
   if (entry.kind !== "moved") return null;
   const moves = (entry.body as unknown as Moved).moves;
-  const counts = Array.isArray(moves) ? [...new Set(moves.map((move) => move.n))] : [];
-  return counts.length === 1 ? (counts[0] ?? null) : null;
+  return Array.isArray(moves) && moves.length === 1 ? (moves[0]?.n ?? null) : null;
 }
 
 function lookedWith(entry: Entry, n: number): Looked {

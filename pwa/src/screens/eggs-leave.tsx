@@ -34,12 +34,13 @@ export function EggsLeave({ store, onSaved }: EggsLeaveProps) {
   const [on, setOn] = useState(store.on);
   const wrongDay = !isDay(on) || on > store.on;
   const most = there.find((one) => one.family === family)?.n ?? 1;
+  const count = Math.min(n, most);
   const save = () => {
     if (wrongDay) return;
-    const body = { family, on, n, how, ...(to.trim() ? { to: to.trim() } : {}) };
+    const body = { family, on, n: count, how, ...(to.trim() ? { to: to.trim() } : {}) };
     onSaved(
       onScreen(() => eggsLeave(body)),
-      words.left(n, words.howsAfter[how]),
+      words.left(count, words.howsAfter[how]),
     );
   };
   return (
@@ -60,7 +61,7 @@ export function EggsLeave({ store, onSaved }: EggsLeaveProps) {
             <span class="label">{words.count}</span>
             <Stepper
               label={words.count}
-              value={Math.min(n, most)}
+              value={count}
               least={1}
               most={most}
               onChange={setN}

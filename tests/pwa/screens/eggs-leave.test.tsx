@@ -1,0 +1,34 @@
+// @vitest-environment happy-dom
+import { afterAll, expect, it } from "vitest";
+import { eggStore } from "../../../pwa/src/book/egg-store.ts";
+import { EggsLeave } from "../../../pwa/src/screens/eggs-leave.tsx";
+import { record } from "../../../pwa/src/state/actions.ts";
+import { standing } from "../../../pwa/src/state/standing.ts";
+import { killApp, NOW_MS } from "../state/surroundings.ts";
+import { holdingAt, settle, show, tap } from "./holding.ts";
+
+afterAll(killApp);
+
+it("writes down as many as it shows, also after another family was chosen that has fewer", async () => {
+  const { rowan, hazel } = await holdingAt(3);
+  await record("gathered", { family: rowan, on: "2026-03-07", n: 10, kept: 10 });
+  await record("gathered", { family: hazel, on: "2026-03-07", n: 3, kept: 3 });
+  let said = "";
+  const store = eggStore(standing.value, NOW_MS);
+  show(<EggsLeave store={store} onSaved={(_, words) => (said = words)} />);
+  await settle();
+  const choose = document.querySelector("select");
+  if (!choose) throw new Error("no family to choose");
+  choose.value = rowan;
+  choose.dispatchEvent(new Event("change", { bubbles: true }));
+  await settle();
+  for (let more = 0; more < 7; more += 1) await tap("One more");
+  choose.value = hazel;
+  choose.dispatchEvent(new Event("change", { bubbles: true }));
+  await settle();
+  expect(document.querySelector<HTMLInputElement>(".eggs-field input")?.value).toBe("3");
+  await tap("Save");
+  expect(standing.value.heads.eggs_out?.map(({ body }) => [body.family, body.n])).toEqual([[hazel, 3]]);
+  expect(said).toContain("3");
+  expect(standing.value.problems).toEqual([]);
+});
