@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import { everywhere } from "../app/words/everywhere.ts";
 import { places as words } from "../app/words/holding.ts";
 import { rooms } from "../app/words/rooms.ts";
+import { birdId, birdsOf } from "../book/birds.ts";
 import type { Place } from "../book/bodies.generated.ts";
 import { standing } from "../state/standing.ts";
 import { Choice } from "./parts/choice.tsx";
@@ -127,22 +128,22 @@ interface HenSelectProps {
   readonly family?: string;
 }
 
-/** The hens of the book, or of one family; nothing where none is named. */
+/** The hens that are here, or of one family, and the one that was chosen; nothing where there is none. */
 export function HenSelect({ label, value, none, onChoose, family }: HenSelectProps) {
-  const gone = new Set((standing.value.heads.left ?? []).map((head) => head.body.bird));
-  const hens = (standing.value.heads.bird ?? []).filter(
-    ({ root, body }) =>
-      body.sex === "female" && !gone.has(root) && (!family || !body.family || body.family === family),
+  const totals = standing.value;
+  const chosen = value && birdId(totals, value);
+  const root = (id: string) => totals.rootOf.get(id) ?? id;
+  const isOf = (of: string | null | undefined) => !family || !of || root(of) === root(family);
+  const hens = [...birdsOf(totals, null).values()].filter(
+    ({ id, body, where }) =>
+      id === chosen || (body.sex === "female" && where === "here" && isOf(body.family)),
   );
   if (hens.length === 0) return null;
-  const named = hens.map(({ root, body }) => ({
-    value: root,
-    text: body.name ?? body.tags?.[0]?.text ?? "–",
-  }));
+  const named = hens.map(({ id, label }) => ({ value: id, text: label }));
   return (
     <SelectField
       label={label}
-      value={value}
+      value={chosen}
       options={[{ value: "", text: none }, ...named]}
       onChoose={onChoose}
     />

@@ -95,23 +95,34 @@ export function firstBatches(own: readonly Known[], stores: ReadonlyMap<string, 
     : [newBatch(undefined)];
 }
 
-/** A setting's batches once more: its families and signs, as many eggs as lie in store now, else as many as then. */
+/**
+ * A setting's batches once more: its families and signs, as many eggs as lie in store now, else as many as then. Where a
+ * family had several batches, what lies in store is divided among them as then.
+ */
 export function batchesAgain(
   standing: Standing,
   setting: Setting,
   stores: ReadonlyMap<string, FamilyStore>,
 ): Batch[] {
-  const seen = new Set<string>();
-  return setting.lots.flatMap((name): Batch[] => {
-    const lot = standing.lots.get(name);
-    const family = lot?.family ? standing.families.get(lot.family) : undefined;
-    if (!lot?.family || !family || seen.has(lot.family)) return [];
-    seen.add(lot.family);
-    const batch = newBatch([lot.family, family], stores.get(lot.family));
-    return [
-      { ...batch, n: fromStore(stores.get(lot.family), MOST_DAYS)?.n ?? lot.n, sign: lot.sign ?? batch.sign },
-    ];
+  const lots = setting.lots.flatMap((name) => standing.lots.get(name) ?? []);
+  return lots.flatMap((lot): Batch[] => {
+    const family = lot.family ? standing.families.get(lot.family) : undefined;
+    if (!lot.family || !family) return [];
+    const store = stores.get(lot.family);
+    const batch = newBatch([lot.family, family], store);
+    const stored = fromStore(store, MOST_DAYS)?.n;
+    const alike = lots.filter((one) => one.family === lot.family);
+    const n = stored === undefined ? lot.n : shareOf(stored, alike, alike.indexOf(lot));
+    return [{ ...batch, n, sign: lot.sign ?? batch.sign }];
   });
+}
+
+/** One lot's share of so many eggs, in whole eggs by what each had; no share is below one. */
+function shareOf(stored: number, lots: readonly { readonly n: number }[], at: number): number {
+  const all = lots.reduce((sum, { n }) => sum + n, 0);
+  const until = (end: number) =>
+    Math.round((stored * lots.slice(0, end).reduce((sum, { n }) => sum + n, 0)) / all);
+  return Math.max(1, until(at + 1) - until(at));
 }
 
 /** Two batches of different families with one sign: the shells could not be told apart. */

@@ -1,9 +1,11 @@
 import { describe, expect, it } from "vitest";
 import type { Family } from "../../../pwa/src/book/bodies.generated.ts";
 import type { FamilyStore } from "../../../pwa/src/book/egg-store.ts";
+import { fold } from "../../../pwa/src/book/fold.ts";
 import {
   asOf,
   type Batch,
+  batchesAgain,
   faultOf,
   firstBatches,
   fromStore,
@@ -12,6 +14,7 @@ import {
   newBatch,
   sameSign,
 } from "../../../pwa/src/screens/set-draft.ts";
+import { entriesOf, idOf, written } from "../book/entries-of.ts";
 
 const rowan: Family = { name: "Rowan", species: "chicken", breed: "Sussex", sign: "R" };
 const hazel: Family = { name: "Hazel", species: "chicken", breed: "Sussex" };
@@ -54,6 +57,34 @@ describe("a batch begins", () => {
     expect(firstBatches(both, new Map()).map((one) => one.family)).toEqual(["h"]);
     expect(firstBatches([], new Map()).map((one) => one.family)).toEqual([NEW]);
   });
+});
+
+it("a setting once more has both batches of one family again, and divides what lies in store as then", () => {
+  const at_ms = Date.parse("2026-03-01T08:00:00Z");
+  const lots = [
+    { lot: "01950000-0000-7000-9000-000000000001", family: idOf(1), n: 10, sign: "R1" },
+    { lot: "01950000-0000-7000-9000-000000000002", family: idOf(2), n: 6 },
+    { lot: "01950000-0000-7000-9000-000000000003", family: idOf(1), n: 20, sign: "R2" },
+  ];
+  const standing = fold(
+    entriesOf([
+      written(1, "family", rowan, at_ms),
+      written(2, "family", hazel, at_ms),
+      written(3, "place", { name: "Loft box", role: "incubator" }, at_ms),
+      written(4, "set", { place: idOf(3), species: "chicken", set_at: "2026-03-01T08:00:00Z", lots }, at_ms),
+    ]),
+  );
+  const [setting] = standing.settings.values();
+  if (!setting) throw new Error("no setting");
+  const again = (stores: ReadonlyMap<string, FamilyStore>) =>
+    batchesAgain(standing, setting, stores).map(({ family, sign, n }) => [family, sign, n]);
+  expect(again(new Map())).toEqual([
+    [idOf(1), "R1", 10],
+    [idOf(2), "", 6],
+    [idOf(1), "R2", 20],
+  ]);
+  const stored = store(idOf(1), [parcel("2026-03-12", 9, 1)]);
+  expect(again(new Map([[idOf(1), stored]])).map(([, , n]) => n)).toEqual([3, 6, 6]);
 });
 
 describe("a batch is kept from being saved", () => {
