@@ -86,6 +86,7 @@ export function lookWords(look: Look): string {
   return table.looks[look].value;
 }
 
+/** A row that says neither how low nor how long has no step to come: it would never end. */
 function bySteps(row: HeatRow, ageDays: number): Heat | undefined {
   const week = Math.floor(ageDays / WEEK);
   const offDays = row.weeks === undefined ? null : inDays(endsOf(row.weeks));
@@ -94,11 +95,12 @@ function bySteps(row: HeatRow, ageDays: number): Heat | undefined {
   const [low, high] = endsOf(row.start);
   const [small, large] = endsOf(row.step);
   const floor = row.floor === undefined ? Number.NEGATIVE_INFINITY : endsOf(row.floor)[0];
+  const isEndless = row.floor === undefined && row.weeks === undefined;
   const isOver = steps > 0 && high - small * (steps - 1) <= floor;
   if (isOver || (offDays !== null && ageDays >= offDays[1])) return undefined;
   return {
     bandF: [Math.max(floor, low - large * steps), Math.max(floor, high - small * steps)],
-    nextDay: Math.max(week + 1, held) * WEEK,
+    nextDay: isEndless ? null : Math.max(week + 1, held) * WEEK,
     offDays,
   };
 }

@@ -152,7 +152,8 @@ def _by_steps(row: Mapping[str, Any], age_days: int) -> Heat | None:
     band = low - large * steps, high - small * steps
     if floor is not None:
         band = max(floor, band[0]), max(floor, band[1])
-    next_day = max(week + 1, held) * WEEK
+    is_endless = floor is None and off_days is None  # a row that says neither how low nor how long has no step to come
+    next_day = None if is_endless else max(week + 1, held) * WEEK
     return Heat(to_celsius(band[0]), to_celsius(band[1]), band, next_day, off_days, start)
 
 

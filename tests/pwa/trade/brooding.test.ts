@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import {
   CAUTIONS,
   chicksUnderLamp,
@@ -43,6 +43,18 @@ describe("heat", () => {
       [42, undefined],
     ]);
     expect(heatSteps("moa")).toEqual([]);
+  });
+
+  it("ends also where a row says neither how low nor how long", async () => {
+    const { default: table } = await import("@tables/brooding.json");
+    const { floor, ...row } = table.heat.chicken;
+    expect(floor).toBeDefined();
+    vi.resetModules();
+    vi.doMock("@tables/brooding.json", () => ({ default: { ...table, heat: { chicken: row } } }));
+    const made = await import("../../../pwa/src/trade/brooding.ts");
+    expect(made.heatSteps("chicken")).toEqual([]);
+    expect(made.heatAt("chicken", 0)?.bandF).toEqual([90, 95]);
+    vi.doUnmock("@tables/brooding.json");
   });
 
   it("is said in whole degrees of the keeper's scale", () => {

@@ -1,11 +1,13 @@
 """Heat, room and lamps by the published schedules; what was not read is not said."""
 
 import json
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from broodline.trade import brooding
 from broodline.trade.brooding import chicks_under_lamp, heat_at, heat_steps, looks_like, space_at
 from broodline.trade.sources import read_table
 from broodline.trade.species import SPECIES
@@ -94,6 +96,14 @@ def test_steps_follow_each_other_to_the_end() -> None:
     assert [day for day, _ in heat_steps("chicken")] == [7, 14, 21, 28, 35, 42]
     assert next(iter(heat_steps("guinea")))[0] == 14
     assert list(heat_steps("emu")) == []
+
+
+def test_a_row_that_says_neither_how_low_nor_how_long_ends_all_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
+    row = {name: written for name, written in read_table("brooding")["heat"]["chicken"].items() if name != "floor"}
+    assert "weeks" not in row
+    monkeypatch.setitem(brooding._TABLE["heat"], "made up", row)
+    assert list(islice(heat_steps("made up"), 500)) == [], "no step to come is known"
+    assert heat_at("made up", 0) is not None
 
 
 def test_quail_go_by_the_chicks_from_day_7_until_heat_ends() -> None:
