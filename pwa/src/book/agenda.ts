@@ -8,12 +8,13 @@ import { instantText, later, localDate } from "../trade/calendar.ts";
 import { sourceTitle } from "../trade/sources.ts";
 import { DARK_SHELL_DAY } from "../trade/species.ts";
 import { broodChores } from "./brood-chores.ts";
+import { isCared } from "./cared.ts";
 import { type Chore, choresOf, type Doing } from "./chores.ts";
 import { apartChores } from "./chores-apart.ts";
 import { markChores } from "./chores-marks.ts";
 import { planChores, plannedWords } from "./chores-plans.ts";
 import { byAscii, byCodePoint } from "./code-points.ts";
-import { DAY_MS, dayNumber, heldMs, momentMs } from "./moments.ts";
+import { DAY_MS } from "./moments.ts";
 import { inOwnWords, ownWords } from "./own-words.ts";
 import type { Shells } from "./shells.ts";
 import type { Standing } from "./standing.ts";
@@ -80,18 +81,6 @@ function inTurn(a: Chore, b: Chore, today: string): number {
     byAscii(a.lot ?? "", b.lot ?? "") ||
     byAscii(a.plan ?? "", b.plan ?? "")
   );
-}
-
-function isCared(standing: Standing, chore: Chore): boolean {
-  return (standing.heads.care ?? []).some(({ body: { task, place, on } }) => {
-    const here = !place || (standing.rootOf.get(place) ?? place) === chore.place;
-    return task === chore.task && here && dateOf(on, standing.keeper.zone) >= chore.since;
-  });
-}
-
-/** A day or moment as a date in the zone. */
-function dateOf(on: string, zone: string): string {
-  return dayNumber(on) === null ? localDate(heldMs(momentMs(on) ?? 0), zone) : on;
 }
 
 function told(standing: Standing, chore: Chore, today: string): Task {

@@ -23,6 +23,7 @@ import {
   weekly,
 } from "./brood-course.ts";
 import { kitOfLot, kitOfPlace } from "./brood-kit.ts";
+import { isCared } from "./cared.ts";
 import type { Chore } from "./chores.ts";
 import { byCodePoint } from "./code-points.ts";
 import { broodHatchedMs } from "./hatch-day.ts";
@@ -39,6 +40,7 @@ const WEIGH: readonly number[] = ages.weigh.value;
 export function broodChores(standing: Standing, nowMs: number): Chore[] {
   const together = new Map<string, Chore>();
   for (const chore of chores(standing, nowMs)) {
+    if (isCared(standing, chore)) continue; // before others join it: it may be put off for one batch
     const key = JSON.stringify([chore.task, chore.place, chore.due, chore.figure ?? ""]);
     const other = together.get(key);
     together.set(key, other === undefined ? chore : both(other, chore));
@@ -50,7 +52,8 @@ function both(one: Chore, other: Chore): Chore {
   const isFirst = one.atMs < other.atMs || (one.atMs === other.atMs && one.day <= other.day);
   const [since = one.since] = [one.since, other.since].sort(byCodePoint);
   const n = one.n === null || other.n === null ? null : one.n + other.n;
-  return { ...(isFirst ? one : other), lot: null, n, since };
+  const lots = [...(one.lots ?? []), ...(other.lots ?? [])];
+  return { ...(isFirst ? one : other), lot: null, lots, n, since };
 }
 
 function chores(standing: Standing, nowMs: number): Chore[] {
@@ -137,7 +140,7 @@ function ofPlace(courses: readonly Course[]): Chore[] {
   if (youngest === undefined) return [];
   const sum = courses.reduce((all, { brood }) => all + brood.n, 0);
   const n = courses.every(({ canBe }) => canBe) ? sum : null;
-  const whole = { lot: null, n };
+  const whole = { lot: null, lots: courses.flatMap(lotsOf), n };
   const water = { ...daily(youngest, "water"), ...whole };
   const found = isChecked(youngest, water.due, (check) => check.water === true) ? [] : [water];
   if (roleOf(youngest) === "hen") return found;

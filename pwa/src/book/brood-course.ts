@@ -68,6 +68,7 @@ export function aged(course: Course, task: Chore["task"], day: number): Chore {
     n: course.canBe ? brood.n : null,
     since: due,
     due,
+    lots: lotsOf(course),
   };
 }
 

@@ -6,10 +6,11 @@ import table from "@tables/brood_tasks.json";
 import { localDate } from "../trade/calendar.ts";
 import { gritMm } from "../trade/feeding.ts";
 import { aged, type Course, lotsOf, onDay, pairOf, roleOf, speciesOf, weekly } from "./brood-course.ts";
+import { caredOn } from "./cared.ts";
 import type { Chore } from "./chores.ts";
 import { noonMs, wholeDays } from "./hatch-day.ts";
 import { marksOfLots } from "./marks-of-lots.ts";
-import { DAY_MS, dayNumber, heldMs, momentMs } from "./moments.ts";
+import { DAY_MS, heldMs } from "./moments.ts";
 
 const { ages } = table;
 const [PAN, PAN_OVER] = pairOf(ages.pan);
@@ -67,7 +68,8 @@ function dustBath(courses: readonly Course[], youngest: Course): Chore[] {
   const isHeated = courses.some(({ brood: { stages } }) => stages.has("hatched") || stages.has("brooding"));
   if (isHeated || roleOf(youngest) === "hen") return [];
   const born = courses.map((course) => onDay(course, 0)).sort()[0] ?? "";
-  const last = cared(youngest, "dust_bath")
+  const lots = courses.flatMap(lotsOf);
+  const last = caredOn(youngest.standing, "dust_bath", youngest.brood.place, lots)
     .filter((on) => on >= born)
     .sort()
     .at(-1);
@@ -75,15 +77,4 @@ function dustBath(courses: readonly Course[], youngest: Course): Chore[] {
   const atMs = heldMs((noonMs(last) ?? 0) + ages.dust_bath.value * DAY_MS);
   const due = localDate(atMs, "UTC");
   return [{ ...aged(youngest, "dust_bath", wholeDays(youngest.bornMs, atMs)), atMs, since: due, due }];
-}
-
-/** The dates on which a care for it was noted at the brood's place, or for all places. */
-function cared({ standing, brood }: Course, task: string): string[] {
-  return (standing.heads.care ?? []).flatMap(({ body }) => {
-    const isHere = !body.place || (standing.rootOf.get(body.place) ?? body.place) === brood.place;
-    if (body.task !== task || !isHere) return [];
-    return [
-      dayNumber(body.on) === null ? localDate(heldMs(momentMs(body.on) ?? 0), standing.keeper.zone) : body.on,
-    ];
-  });
 }

@@ -4,11 +4,12 @@
  */
 import table from "@tables/agenda.json";
 import { dayOf, later, localDate } from "../trade/calendar.ts";
+import { caredOn } from "./cared.ts";
 import type { Chore } from "./chores.ts";
 import { byAscii } from "./code-points.ts";
 import { living } from "./marks.ts";
 import { type Mark, marksOfLots } from "./marks-of-lots.ts";
-import { DAY_MS, dayNumber, heldMs, momentMs } from "./moments.ts";
+import { DAY_MS, dayNumber, heldMs } from "./moments.ts";
 import { inStage, type Lot, type Standing } from "./standing.ts";
 import { canBe, tiedTo } from "./tied.ts";
 
@@ -60,10 +61,9 @@ function rings(standing: Standing, lot: Lot, marks: readonly Mark[]): Chore[] {
   if (first === undefined || n <= 0) return [];
   const day = dayMarked(standing, first);
   const place = placeOfChicks(standing, lot);
-  const looked = (standing.heads.care ?? []).flatMap(({ body }) => {
-    const here = !body.place || (standing.rootOf.get(body.place) ?? body.place) === place;
-    const on = dayNumber(body.on) ?? dayNumber(localDate(heldMs(momentMs(body.on) ?? 0), zoneOf(standing)));
-    return body.task === "rings" && here && on !== null && on >= day ? [on] : [];
+  const looked = caredOn(standing, "rings", place, [lot.id]).flatMap((told) => {
+    const on = dayNumber(told);
+    return on !== null && on >= day ? [on] : [];
   });
   const last = Math.max(...worn.map((mark) => dayMarked(standing, mark)), ...looked);
   const after = last - day + days.rings_every.value;
@@ -85,6 +85,7 @@ function chore(
     task,
     setting: lot.setting,
     lot: lot.id,
+    lots: [lot.id],
     place: placeOfChicks(standing, lot),
     atMs,
     day: begunMs === null ? 0 : dayOf(begunMs, atMs),

@@ -31,6 +31,8 @@ export interface Chore {
   readonly n: number | null;
   readonly since: string;
   readonly due: string;
+  /** All whose chicks it is about, also where it is a chore of their place. */
+  readonly lots?: readonly string[];
   /** What can be seen through them on a first candling. */
   readonly shells?: Shells;
   /** For the task "set": the note that holds the plan, and the species. Such a task has place "" where none is decided. */

@@ -1,6 +1,6 @@
 /**
- * Who is where: the chicks of each lot by stage and place, and the broods that share a place. Mirrors
- * server/broodline/book/whereabouts.py, where the rule stands, over tests/vectors/whereabouts.json.
+ * Who is where: the chicks of each lot by stage and place, the broods that share a place, and where they stood before.
+ * Mirrors server/broodline/book/whereabouts.py, where the rule stands, over tests/vectors/whereabouts.json.
  */
 import { byCodePoint } from "./code-points.ts";
 import { CHICK_STAGES, MISSING } from "./stages.ts";
@@ -23,6 +23,13 @@ export interface Brood {
   readonly n: number;
 }
 
+/** Living chicks or birds of a lot in one place. untilMs: when the last of them left; null while some are there. */
+export interface Stay {
+  readonly place: string;
+  readonly sinceMs: number;
+  readonly untilMs: number | null;
+}
+
 /** Chicks of one lot: stage -> place -> how many. */
 type Held = Map<string, Map<string, number>>;
 
@@ -35,13 +42,58 @@ export function broods(standing: Standing): Brood[] {
 
 /** The young of one lot, by place. */
 export function broodsOf(standing: Standing, lot: Lot): Brood[] {
-  const held: Held = new Map();
-  const setting = lot.setting === null ? undefined : standing.settings.get(lot.setting);
-  if (lot.came) put(held, lot.start, "", lot.n);
-  walk(standing, held, lot.moves, setting ? shellOf(setting) : "");
+  const held = ownOf(standing, lot);
   for (const stage of YOUNG) leave(held, stage, Math.max(0, lot.stages.get(stage) ?? 0));
   return byPlace(held, lot.id, []);
 }
+
+function ownOf(standing: Standing, lot: Lot, after?: After): Held {
+  const held: Held = new Map();
+  const setting = lot.setting === null ? undefined : standing.settings.get(lot.setting);
+  if (lot.came) put(held, lot.start, "", lot.n);
+  walk(standing, held, lot.moves, setting ? shellOf(setting) : "", after);
+  return held;
+}
+
+/**
+ * Where chicks of one lot, and those of unknown family that may be of it, stood since they hatched or came; the earliest
+ * first.
+ */
+export function staysOf(standing: Standing, lot: Lot): Stay[] {
+  const setting = standing.settings.get(lot.setting ?? "");
+  const lots = setting?.among.length ? setting.lots.flatMap((name) => standing.lots.get(name) ?? []) : [];
+  const tied = tiedGroups(lots, setting?.among ?? []).filter((one) => one.lots.some(({ id }) => id === lot.id));
+  const stays = [
+    ...staysIn((after) => ownOf(standing, lot, after)),
+    ...tied.flatMap(({ among }) =>
+      staysIn((after) => walk(standing, new Map(), among, setting ? shellOf(setting) : "", after)),
+    ),
+  ];
+  return stays.sort((a, b) => a.sinceMs - b.sinceMs || byCodePoint(a.place, b.place));
+}
+
+/** Is told of every move, once the chicks are where it took them. */
+type After = (held: Held, atMs: number) => void;
+
+function staysIn(walked: (after: After) => unknown): Stay[] {
+  const over: Stay[] = [];
+  const since = new Map<string, number>();
+  walked((held, atMs) => {
+    const all = [...held.values()].flatMap((places) => [...places]);
+    const there = new Set(all.flatMap(([place, n]) => (place !== "" && n > 0 ? [place] : [])));
+    for (const [place, sinceMs] of since) {
+      if (there.has(place)) continue;
+      over.push({ place, sinceMs, untilMs: atMs });
+      since.delete(place);
+    }
+    for (const place of there) since.set(place, since.get(place) ?? atMs);
+  });
+  return [...over, ...[...since].map(([place, sinceMs]) => ({ place, sinceMs, untilMs: null }))];
+}
+
+/** Whether some stood there at a moment. */
+export const covers = ({ sinceMs, untilMs }: Stay, atMs: number): boolean =>
+  sinceMs <= atMs && (untilMs === null || atMs <= untilMs);
 
 /** The young of a setting of whom nobody knows the family, by place: they may be of any of the lots they tie. */
 export function sharedBroods(standing: Standing, setting: Setting): Brood[] {
@@ -88,12 +140,19 @@ function byPlace(held: Held, lot: string, among: readonly string[]): Brood[] {
 const shellOf = ({ lockedPlace, place }: Setting) => lockedPlace ?? place;
 
 /** All moves in order of time; those whose chicks are not there yet wait. What waits at the end leaves from nowhere. */
-function walk(standing: Standing, held: Held, moves: readonly Move[], shell: string): void {
+function walk(
+  standing: Standing,
+  held: Held,
+  moves: readonly Move[],
+  shell: string,
+  after: After = () => {},
+): void {
   let waiting: Move[] = [];
   for (const move of moves) {
     const rest = carry(standing, held, move, shell);
     if (waiting.length > 0) waiting = goOn(standing, held, waiting);
     if (rest > 0 && move.source !== move.target) waiting.push({ ...move, n: rest });
+    after(held, move.atMs);
   }
   while (waiting.length > 0) {
     const [first] = [...waiting].sort((a, b) => LIVING.indexOf(a.source) - LIVING.indexOf(b.source));
@@ -104,6 +163,7 @@ function walk(standing: Standing, held: Held, moves: readonly Move[], shell: str
       held,
       waiting.filter((move) => move !== first),
     );
+    after(held, first.atMs);
   }
 }
 

@@ -2,6 +2,7 @@
 import { choreWords, chores as words } from "../app/words/chores.ts";
 import { inRegion, regionOf } from "../app/words/region.ts";
 import { due } from "../book/agenda.ts";
+import { caredOn, caresAt, countsFor } from "../book/cared.ts";
 import { undo } from "../state/actions.ts";
 import { choreDone, roundDone } from "../state/chores.ts";
 import { standing } from "../state/standing.ts";
@@ -51,7 +52,11 @@ export function BroodCare({ nest, now_ms }: { nest: Nest; now_ms: number }) {
 /** Offered once no chick here is under heat, until the keeper says that they have one. */
 function Bath({ nest, today }: { nest: Nest; today: string }) {
   const isGrowing = nest.groups.every(({ stages }) => !stages.has("hatched") && !stages.has("brooding"));
-  const has = caresAt(nest.id).some(({ body }) => body.task === "dust_bath");
+  const totals = standing.value;
+  const born = nest.groups.flatMap(({ bornMs }) => bornMs ?? []).sort((a, b) => a - b)[0];
+  const first = born === undefined ? "" : dayKey(born, totals.keeper.zone);
+  const lots = nest.groups.map(({ lot }) => lot.id);
+  const has = caredOn(totals, "dust_bath", nest.id, lots).some((on) => on >= first);
   if (!isGrowing || has || nest.place?.role === "hen") return null;
   return (
     <details>
@@ -69,7 +74,13 @@ function Bath({ nest, today }: { nest: Nest; today: string }) {
 /** Tasks put off or silenced: until when, and asked again with one tap. */
 function Silent({ nest, today }: { nest: Nest; today: string }) {
   const region = regionOf(standing.value.keeper.region);
-  const silent = caresAt(nest.id).filter(({ body }) => body.on > today && choreWords(body.task));
+  const totals = standing.value;
+  const silent = caresAt(totals, nest.id).filter(
+    (care) =>
+      care.body.on > today &&
+      choreWords(care.body.task) &&
+      nest.groups.some(({ lot }) => countsFor(totals, care, nest.id, lot.id)),
+  );
   if (silent.length === 0) return null;
   return (
     <>
@@ -88,12 +99,5 @@ function Silent({ nest, today }: { nest: Nest; today: string }) {
         })}
       </ul>
     </>
-  );
-}
-
-function caresAt(place: string) {
-  const { heads, rootOf } = standing.value;
-  return (heads.care ?? []).filter(
-    ({ body }) => !body.place || (rootOf.get(body.place) ?? body.place) === place,
   );
 }

@@ -1,4 +1,4 @@
-"""Who is where: the chicks of each lot by stage and place, and the broods that share a place.
+"""Who is where: the chicks of each lot by stage and place, the broods that share a place, and where they stood before.
 
 Moves name the place chicks go to, not the one they leave. They are taken from the place named where the move only says
 what became of them, else from where most of that stage are, of equal ones from the place that comes first by its id.
@@ -9,7 +9,7 @@ Mirrored in pwa/src/book/whereabouts.ts over tests/vectors/whereabouts.json.
 """
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 
 from broodline.book.stages import CHICK_STAGES, MISSING
@@ -45,6 +45,19 @@ class Brood:
         return sum(self.stages.values())
 
 
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """Living chicks or birds of a lot in one place. until_ms: when the last of them left; None while some are there."""
+
+    place: str
+    since_ms: int
+    until_ms: int | None
+
+    def covers(self, at_ms: int) -> bool:
+        """Whether some stood there at that moment."""
+        return self.since_ms <= at_ms and (self.until_ms is None or at_ms <= self.until_ms)
+
+
 @dataclass(slots=True)
 class _Held:
     """Chicks of one lot: stage -> place -> how many."""
@@ -77,6 +90,10 @@ class _Held:
         self.take(stage, there - most, None, None)
         return min(there, most)
 
+    def places(self) -> set[str]:
+        """Where any are, as far as somebody wrote it."""
+        return {place for places in self.by.values() for place, n in places.items() if place is not None and n > 0}
+
     def most(self) -> str | None:
         """Where most of the chicks are."""
         by_place: dict[str | None, int] = defaultdict(int)
@@ -95,13 +112,53 @@ def broods(standing: Standing) -> list[Brood]:
 
 def broods_of(standing: Standing, lot: Lot) -> list[Brood]:
     """The young of one lot, by place."""
-    held = _Held()
-    if lot.came:
-        held.put(lot.start, None, lot.n)
-    _walk(standing, held, lot.moves, _shell(None if lot.setting is None else standing.settings.get(lot.setting)))
+    held = _own(standing, lot)
     for stage in YOUNG:
         held.leave(stage, max(0, lot.stages.get(stage, 0)))
     return _by_place(held, lot.id, ())
+
+
+def _own(standing: Standing, lot: Lot, after: Callable[[int, _Held], None] | None = None) -> _Held:
+    held = _Held()
+    if lot.came:
+        held.put(lot.start, None, lot.n)
+    setting = None if lot.setting is None else standing.settings.get(lot.setting)
+    _walk(standing, held, lot.moves, _shell(setting), after)
+    return held
+
+
+def stays_of(standing: Standing, lot: Lot) -> list[Stay]:
+    """Where chicks of one lot, and those of unknown family that may be of it, stood since they hatched or came; the
+    earliest first."""
+    found = _Stays()
+    _own(standing, lot, found.after)
+    stays = found.all()
+    setting = standing.settings.get(lot.setting or "")
+    if setting is not None and setting.among:
+        for tied in tied_groups([standing.lots[name] for name in setting.lots], setting.among):
+            if any(one.id == lot.id for one in tied.lots):
+                found = _Stays()
+                _walk(standing, _Held(), tied.among, _shell(setting), found.after)
+                stays += found.all()
+    return sorted(stays, key=lambda stay: (stay.since_ms, stay.place))
+
+
+class _Stays:
+    """Put together while moves are walked through."""
+
+    def __init__(self) -> None:
+        self._over: list[Stay] = []
+        self._since: dict[str, int] = {}
+
+    def after(self, at_ms: int, held: _Held) -> None:
+        there = held.places()
+        for place in [place for place in self._since if place not in there]:
+            self._over.append(Stay(place, self._since.pop(place), at_ms))
+        for place in there:
+            self._since.setdefault(place, at_ms)
+
+    def all(self) -> list[Stay]:
+        return self._over + [Stay(place, since_ms, None) for place, since_ms in self._since.items()]
 
 
 def broods_with(standing: Standing, lot: Lot) -> list[Brood]:
@@ -150,9 +207,15 @@ def _shell(setting: Setting | None) -> str | None:
     return None if setting is None else setting.locked_place or setting.place
 
 
-def _walk(standing: Standing, held: _Held, moves: Iterable[Move], shell: str | None) -> None:
+def _walk(
+    standing: Standing,
+    held: _Held,
+    moves: Iterable[Move],
+    shell: str | None,
+    after: Callable[[int, _Held], None] | None = None,
+) -> None:
     """All moves in order of time. When all is done, those never written into a stage leave it from nowhere, the
-    youngest first: others may be waiting for them."""
+    youngest first: others may be waiting for them. after: is told of every move, once the chicks are where it took them."""
     waiting: list[Move] = []
     for move in moves:
         rest = _carry(standing, held, move, shell)
@@ -160,11 +223,15 @@ def _walk(standing: Standing, held: _Held, moves: Iterable[Move], shell: str | N
             waiting = _go_on(standing, held, waiting)
         if rest and move.source != move.target:
             waiting.append(move._replace(n=rest))
+        if after is not None:
+            after(move.at_ms, held)
     while waiting:
         move = min(waiting, key=lambda one: LIVING.index(one.source))
         waiting.remove(move)
         held.put(move.target, _root(standing, move) or _kept(standing, move, None), move.n)
         waiting = _go_on(standing, held, waiting)
+        if after is not None:
+            after(move.at_ms, held)
 
 
 def _go_on(standing: Standing, held: _Held, waiting: list[Move]) -> list[Move]:

@@ -8,10 +8,9 @@ import re
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 from itertools import chain
-from typing import Any, cast
+from typing import Any
 
-from broodline.book.bodies_rooms import Care
-from broodline.book.moments import instant, moment_ms
+from broodline.book.moments import instant
 from broodline.book.out_of_shell import out_of_shell
 from broodline.book.own_words import own_words
 from broodline.book.standing import Lot, Move, Setting, Standing
@@ -19,6 +18,7 @@ from broodline.reports.agenda_apart import apart_tasks
 from broodline.reports.agenda_marks import mark_tasks
 from broodline.reports.agenda_task import Task
 from broodline.reports.brood_tasks import WORDS, brood_tasks
+from broodline.reports.cared import is_cared
 from broodline.reports.plan_tasks import plan_named, plan_tasks, plan_words
 from broodline.reports.shells import Shells, setting_calendar, shells_of
 from broodline.trade.calendar import Calendar, day_of, instant_text, later, local_date, milestone
@@ -195,17 +195,6 @@ def _resting(setting: Setting) -> int:
 
 def _hatcher(setting: Setting) -> str:
     return setting.locked_place or setting.place
-
-
-def is_cared(standing: Standing, task: Task) -> bool:
-    """Whether a care, at the task's place or for all places, makes it done."""
-    for head in standing.heads.get("care", ()):
-        care = cast(Care, head.body)
-        here = care.place is None or standing.root_of.get(care.place, care.place) == task.place
-        on = care.on if len(care.on) == 10 else local_date(instant(moment_ms(care.on)), standing.keeper.zone)
-        if care.task == task.task and here and on >= task.since:
-            return True
-    return False
 
 
 def words_of(standing: Standing, task: Task) -> str:

@@ -8,12 +8,12 @@ from datetime import UTC, date, datetime, timedelta
 from typing import cast
 
 from broodline.book.bodies_flock import Came
-from broodline.book.bodies_rooms import Care
 from broodline.book.marks import Mark, living, marks_of_lots
-from broodline.book.moments import day_of_text, instant, moment_ms
+from broodline.book.moments import day_of_text, instant
 from broodline.book.standing import Lot, Standing
 from broodline.book.tied import tied_to
 from broodline.reports.agenda_task import Task
+from broodline.reports.cared import cared_on
 from broodline.trade.calendar import day_of, later, local_date
 from broodline.trade.sources import cell, read_table
 
@@ -62,12 +62,8 @@ def _rings(standing: Standing, lot: Lot, marks: list[Mark]) -> Iterator[Task]:
         return
     days = [_day(standing, mark) for mark in rings]
     place = place_of_chicks(standing, lot)
-    for head in standing.heads.get("care", ()):
-        care = cast(Care, head.body)
-        here = care.place is None or standing.root_of.get(care.place, care.place) == place
-        on = care.on if len(care.on) == 10 else local_date(instant(moment_ms(care.on)), standing.keeper.zone)
-        if care.task == "rings" and here and on >= days[0].isoformat():
-            days.append(day_of_text(on))
+    cared = cared_on(standing, "rings", place, (lot.id,))
+    days += [day_of_text(on) for on in cared if on >= days[0].isoformat()]
     if (max(days) - days[0]).days + _DAYS["rings_every"] <= _DAYS["rings_until"]:
         after = (max(days) - days[0]).days + _DAYS["rings_every"]
         yield _task(standing, lot, "rings", rings[0], days[0], after, n)
@@ -89,6 +85,7 @@ def _task(standing: Standing, lot: Lot, task: str, mark: Mark, day: date, after:
         since,
         due,
         lot.id,
+        lots=(lot.id,),
     )
 
 

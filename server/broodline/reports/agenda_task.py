@@ -22,7 +22,8 @@ class Task:
     shells: what can be seen through them on a first candling. figure: in words, for the task "heat" the band to turn to
     or the days on which heat ends, for "grit" its size. says: which of the task's words, where they are not the usual
     ones: heat by the chicks alone, or that it may come off. plan: for the task "set", the note that holds the plan; it
-    has no setting yet, and place "" unless decided.
+    has no setting yet, and place "" unless decided. lots: all whose chicks it is about, also where it is a chore of
+    their place.
     """
 
     task: str
@@ -38,3 +39,4 @@ class Task:
     figure: str = ""
     says: Literal["words", "words_chicks", "words_off"] = "words"
     plan: str | None = None
+    lots: tuple[str, ...] = ()

@@ -13,7 +13,7 @@ from broodline.book.standing import Lot, Standing
 from broodline.book.tied import Tied, most_lost, tied_to
 from broodline.book.whereabouts import LIVING, YOUNG, broods, broods_with
 from broodline.errors import NotFound
-from broodline.reports.agenda import is_cared, task_json
+from broodline.reports.agenda import task_json
 from broodline.reports.agenda_marks import mark_tasks
 from broodline.reports.agenda_task import Task
 from broodline.reports.brood_course import species_of
@@ -23,6 +23,7 @@ from broodline.reports.brood_parents import parents_json
 from broodline.reports.brood_problems import brood_problems
 from broodline.reports.brood_survival import fates_of, survival_by, survival_json, tied_name
 from broodline.reports.brood_tasks import brood_tasks
+from broodline.reports.cared import is_cared
 from broodline.reports.untold import count_untold
 from broodline.trade.brooding import CAUTIONS
 from broodline.trade.calendar import instant_text, local_date

@@ -57,8 +57,9 @@ class Course:
         """Due when the chicks are so many days old."""
         many = (self.brood.n if n is None else n) if self.can_be else None
         dates = (self.on(day - early), self.on(day))
-        lot = None if self.brood.among else self.lot.id
-        return Task(name, None, self.brood.place or "", self.at(day), day, many, *dates, lot=lot, figure=figure)
+        lot, lots = None if self.brood.among else self.lot.id, self.lots
+        here = self.brood.place or ""
+        return Task(name, None, here, self.at(day), day, many, *dates, lot=lot, figure=figure, lots=lots)
 
     def daily(self, name: str, since: str | None = None) -> Task:
         """Due today, at the hour they hatched; since: from when on it counts as done, where that is not today."""

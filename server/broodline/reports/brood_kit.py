@@ -5,14 +5,13 @@ Mirrored in pwa/src/book/brood-kit.ts over tests/vectors/agenda.json.
 
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import cast
 
-from broodline.book.bodies_rooms import Care
 from broodline.book.hatch_day import noon_ms, whole_days
 from broodline.book.marks import marks_of_lots
-from broodline.book.moments import DAY_MS, instant, moment_ms
+from broodline.book.moments import DAY_MS, instant
 from broodline.reports.agenda_task import Task
 from broodline.reports.brood_course import DAYS, Course
+from broodline.reports.cared import cared_on
 from broodline.trade.calendar import local_date
 from broodline.trade.feeding import grit_mm
 
@@ -68,21 +67,12 @@ def _dust_bath(courses: list[Course], youngest: Course) -> Iterator[Task]:
     if is_heated or youngest.role == "hen":
         return
     born = min(course.on(0) for course in courses)
-    filled = [on for on in _cared(youngest, "dust_bath") if on >= born]
+    lots = [lot for course in courses for lot in course.lots]
+    cared = cared_on(youngest.standing, "dust_bath", youngest.brood.place or "", lots)
+    filled = [on for on in cared if on >= born]
     if not filled:
         return
     at_ms = noon_ms(max(filled)) + DAYS["dust_bath"] * DAY_MS
     due = local_date(instant(at_ms), "UTC")
     task = youngest.task("dust_bath", whole_days(youngest.born_ms, at_ms))
     yield replace(task, at=instant(at_ms), since=due, due=due)
-
-
-def _cared(course: Course, task: str) -> Iterator[str]:
-    """The dates on which a care for it was noted at the brood's place, or for all places."""
-    standing = course.standing
-    for head in standing.heads.get("care", ()):
-        care = cast(Care, head.body)
-        here = care.place is None or standing.root_of.get(care.place, care.place) == course.brood.place
-        if here and care.task == task:
-            on = care.on if len(care.on) == 10 else local_date(instant(moment_ms(care.on)), standing.keeper.zone)
-            yield on

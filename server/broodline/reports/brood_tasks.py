@@ -1,13 +1,14 @@
 """What a brood asks for by the age of its chicks: heat, eating, feed, weighing, the daily chores, and what `kit` asks.
 
 Mirrored in pwa/src/book/brood-chores.ts over tests/vectors/agenda.json. The real act makes a task done, and so does a
-`care` for it at that place; a `care` dated far ahead silences a task until then. Tasks of age belong to a lot, chores
-to a place. Where nobody wrote when the chicks hatched, or where they are, nothing is asked.
+`care` for it at that place; one dated ahead silences it until then for the birds that stand there (`cared`). Tasks of
+age belong to a lot, chores to a place. Where nobody wrote when the chicks hatched, or where they are, nothing is asked.
 """
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import datetime
+from itertools import chain
 from math import floor
 from typing import Any, cast
 
@@ -20,6 +21,7 @@ from broodline.book.whereabouts import Brood, broods
 from broodline.reports.agenda_task import Task, added
 from broodline.reports.brood_course import DAYS, Course
 from broodline.reports.brood_kit import kit_of_lot, kit_of_place
+from broodline.reports.cared import is_cared
 from broodline.trade.brooding import Heat, Range, heat_steps
 from broodline.trade.feeding import feed_change
 from broodline.trade.sources import read_table
@@ -33,6 +35,8 @@ def brood_tasks(standing: Standing, now: datetime) -> list[Task]:
     """All that every brood still asks for, however far ahead; what several lots in one place ask for at once is one."""
     together: dict[tuple[str, str, str, str], Task] = {}
     for task in _tasks(standing, now):
+        if is_cared(standing, task):  # before those of other batches join it: it may be put off for one of them
+            continue
         key = task.task, task.place, task.due, task.figure
         other = together.get(key)
         together[key] = task if other is None else _both(other, task)
@@ -41,7 +45,8 @@ def brood_tasks(standing: Standing, now: datetime) -> list[Task]:
 
 def _both(one: Task, other: Task) -> Task:
     first = min(one, other, key=lambda task: (task.at, task.day))
-    return replace(first, lot=None, n=added(one.n, other.n), since=min(one.since, other.since))
+    n, since = added(one.n, other.n), min(one.since, other.since)
+    return replace(first, lot=None, n=n, since=since, lots=(*one.lots, *other.lots))
 
 
 def _tasks(standing: Standing, now: datetime) -> Iterator[Task]:
@@ -130,22 +135,22 @@ def _weighing(course: Course) -> Iterator[Task]:
 def _chores(courses: list[Course]) -> Iterator[Task]:
     """Water and drinkers daily, litter weekly, for all chicks of a place; under a hen water alone."""
     youngest = max(courses, key=lambda course: (course.born_ms, course.lot.id))
-    n = sum(course.brood.n for course in courses) if all(course.can_be for course in courses) else None
     today = youngest.daily("water")
     if not youngest.checked(today.due, lambda check: bool(check.water)):
-        yield _of_place(today, n)
+        yield _of_place(today, courses)
     if youngest.role == "hen":
         return
-    yield _of_place(youngest.daily("drinkers"), n)
+    yield _of_place(youngest.daily("drinkers"), courses)
     litter = youngest.weekly("litter")
     if litter is not None and not youngest.checked(litter.since, lambda check: bool(check.litter)):
-        yield _of_place(litter, n)
+        yield _of_place(litter, courses)
     for task in kit_of_place(courses, youngest):
-        yield _of_place(task, n)
+        yield _of_place(task, courses)
 
 
-def _of_place(task: Task, n: int | None) -> Task:
-    return replace(task, lot=None, n=n)
+def _of_place(task: Task, courses: list[Course]) -> Task:
+    n = sum(course.brood.n for course in courses) if all(course.can_be for course in courses) else None
+    return replace(task, lot=None, n=n, lots=tuple(chain.from_iterable(course.lots for course in courses)))
 
 
 def _is_brooded(brood: Brood) -> bool:

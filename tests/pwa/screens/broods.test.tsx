@@ -174,3 +174,27 @@ describe("chicks move house", () => {
     expect(title()).toBe("Rowan: 7 of 7 alive, 2 days old");
   });
 });
+
+describe("not asked for these birds", () => {
+  it("says so of the batch it was said of, and neither of the next one nor of its dust bath", async () => {
+    const { first, second, brooder } = await hatched();
+    const ago = (days: number) => ({ at: new Date(NOW_MS - days * DAY_MS) });
+    const bring = (lot: string, from: string, to: string, n: number, days: number) =>
+      record("moved", { moves: [{ lot, from, to, n }], place: brooder }, ago(days));
+    await bring(first, "hatched", "growing", 7, 1.9);
+    for (const task of ["drinkers", "dust_bath"])
+      await record("care", { task, place: brooder, on: "2026-09-01" }, ago(1.8));
+    await record("care", { task: "dust_bath", place: brooder, on: "2026-03-05" }, ago(3));
+    show(<BroodPlaceScreen id={brooder} />);
+    await settle();
+    expect(text()).toContain("Not asked for now");
+    expect(text()).not.toContain("They have a dust bath");
+    const sold = [{ lot: first, from: "growing", to: "parted", n: 7 }];
+    await record("moved", { moves: sold, why: "left" }, ago(1.5));
+    await bring(second, "hatched", "growing", 4, 1);
+    await settle();
+    expect(text()).not.toContain("Not asked for now");
+    expect(text()).toContain("Done: Clean the drinkers");
+    expect(text()).toContain("They have a dust bath");
+  });
+});

@@ -74,8 +74,8 @@ describe("a hatch as it goes on", () => {
   it("counts for the chicks still inside, not for those that were taken out before them", async () => {
     const { out, first, setting } = await hatchOn(22);
     await out(5, 40);
-    const pulled = { moves: [{ lot: first, from: "hatched", to: "brooding", n: 5 }], why: "pulled" } as const;
-    await record("moved", pulled, ago(30));
+    const moves = [{ lot: first, from: "hatched", to: "brooding", n: 5 }];
+    await record("moved", { moves, why: "pulled" }, ago(30));
     await out(3, 2);
     await settle();
     expect(page()).not.toContain("has been out");

@@ -110,6 +110,59 @@ def test_a_keeper_may_read_fahrenheit() -> None:
     assert any("to 85 to 90 °F" in task["words"] for task in told)
 
 
+def next_batch(nest: Nest, days: float, n: int = 8) -> str:
+    """Another batch that came out on a day and stands in the same brooder."""
+    lot = nest.book.lot()
+    out = OUT + timedelta(days=days)
+    nest.book.set_eggs(nest.box, [(lot, nest.family, 20)], set_at=out - timedelta(days=21))
+    nest.book.move(lot, "set", "hatched", n, at=out)
+    nest.book.move(lot, "hatched", "brooding", n, at=out + timedelta(hours=12), place=nest.place)
+    return lot
+
+
+def test_what_is_not_asked_for_these_birds_is_asked_for_the_next_in_that_brooder(nest: Nest) -> None:
+    silent = Nest()
+    for one in (nest, silent):
+        if one is silent:
+            for task in names(one, 8):
+                write(one, "care", 8, task=task, place=one.place, on="2026-09-27")
+            assert names(one, 20) == set(), "these birds are left alone until then"
+        one.move("brooding", "parted", 12, days=40, why="left")
+        next_batch(one, 61)
+    assert names(nest, 69) == names(silent, 69) >= {"water", "drinkers", "litter", "raise"}
+
+
+def test_a_task_put_off_for_one_batch_is_asked_for_the_one_that_joins_it(nest: Nest) -> None:
+    write(nest, "care", 0.6, task="pan", place=nest.place, on="2026-09-27")
+    write(nest, "care", 0.6, task="water", place=nest.place, on="2026-09-27")
+    assert names(nest, 1.1) & {"pan", "water"} == set()
+    next_batch(nest, 0.2)
+    found = dict.fromkeys(asked(nest, 1.3))
+    assert ("pan", 8, False) in found, "of age: for those alone that it was not put off for"
+    assert ("water", 20, False) in found, "a chore of the place: for all that stand there"
+
+
+def test_a_task_that_is_done_is_done_for_birds_that_come_later_that_day_too(nest: Nest) -> None:
+    care(nest, "drinkers", 0.6)
+    next_batch(nest, 0.12)
+    assert ("water", 20, False) in asked(nest, 0.65)
+    assert "drinkers" not in names(nest, 0.65)
+
+
+def test_a_dust_bath_put_off_says_nothing_of_the_next_batch(nest: Nest) -> None:
+    """Filled on day 30, due two weeks later; what was put off for others does not move that day."""
+    other = Nest()
+    for one in (nest, other):
+        if one is other:
+            write(one, "care", 1, task="dust_bath", place=one.place, on="2026-09-27")
+        one.move("brooding", "parted", 12, days=2, why="left")
+        lot = next_batch(one, 3)
+        one.book.move(lot, "brooding", "growing", 8, at=OUT + timedelta(days=29), place=one.place)
+        care(one, "dust_bath", 30)
+    assert "dust_bath" in names(nest, 44.5)
+    assert "dust_bath" in names(other, 44.5)
+
+
 def test_under_a_hen_only_water_is_asked() -> None:
     assert names(Nest(role="hen"), 1) == {"water"}
 
