@@ -1,26 +1,47 @@
-/** Who stands in which pen on a day. A bird stands where it was penned last; a pen ends on its last day. */
-import { birdId } from "./birds.ts";
-import type { Penned } from "./bodies.generated.ts";
+/**
+ * Who stands in which pen on a day. A bird stands in the last pen that names it and stands then; a pen ends on its last
+ * day, or where the next of its house took its place, also for a bird that was left out of that one.
+ */
+import { localDate } from "../trade/calendar.ts";
+import { DAY_MS, dayNumber } from "./moments.ts";
+import { birdsOfPen, type PenStay, penStays, standsOn } from "./pen-stays.ts";
 import type { Standing } from "./standing.ts";
 
 /** The pens of a day, by bird: the latest that names it. */
-export function pensOn(standing: Standing, day: string): ReadonlyMap<string, Readonly<Penned>> {
-  const found = new Map<string, Readonly<Penned>>();
-  for (const { body } of standing.heads.penned ?? []) {
-    const stands = body.since.slice(0, 10) <= day && (!body.until || day <= body.until.slice(0, 10));
-    if (!stands) continue;
-    for (const { bird } of [...body.sires, ...body.dams]) {
-      const id = birdId(standing, bird);
-      const known = found.get(id);
-      if (known === undefined || known.since <= body.since) found.set(id, body);
-    }
+export function pensOn(standing: Standing, day: string): ReadonlyMap<string, PenStay> {
+  const found = new Map<string, PenStay>();
+  for (const stay of penStays(standing)) {
+    if (!standsOn(stay, day)) continue;
+    for (const bird of birdsOfPen(standing, stay)) found.set(bird, stay);
   }
   return found;
 }
 
 /** The birds that stand in a place on a day. */
 export function birdsIn(standing: Standing, place: string, day: string): string[] {
-  return [...pensOn(standing, day)].flatMap(([bird, pen]) =>
-    pen.place && (standing.rootOf.get(pen.place) ?? pen.place) === place ? [bird] : [],
+  return [...pensOn(standing, day)].flatMap(([bird, pen]) => (pen.place === place ? [bird] : []));
+}
+
+/** All pens that ever named a bird, the earliest first. */
+export const pensNaming = (standing: Standing, bird: string): PenStay[] =>
+  penStays(standing).filter((stay) => birdsOfPen(standing, stay).has(bird));
+
+/**
+ * Whether a bird with these pens stood in a place on any day from the first to the last. Where it stands changes only
+ * where a pen begins or is over; on the day it was moved out it stood there too.
+ */
+export function stoodIn(own: readonly PenStay[], place: string, first: string, last: string): boolean {
+  const isMoved = own.some(({ since, until, ended }) => since === first || (until === first && !ended));
+  const turns = own.flatMap(({ since, until }) =>
+    until === null ? [since] : [since, until, beside(until, 1)],
   );
+  const days = [first, ...turns.filter((day) => first <= day && day <= last)];
+  return [...(isMoved ? [beside(first, -1)] : []), ...days].some(
+    (day) => own.filter((stay) => standsOn(stay, day)).at(-1)?.place === place,
+  );
+}
+
+/** The day so many days later or before. */
+function beside(day: string, days: number): string {
+  return localDate(((dayNumber(day) ?? 0) + days) * DAY_MS, "UTC");
 }

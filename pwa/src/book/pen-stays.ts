@@ -59,12 +59,11 @@ export const isSameHouse = (
 
 /** Pens with hens that stand on a day; of one house, that which came last on it. */
 export const standingPens = (stays: readonly PenStay[], day: string): PenStay[] =>
-  stays.filter(
-    (stay) =>
-      !stay.isVisit &&
-      stay.since <= day &&
-      (stay.until === null || (stay.ended ? day <= stay.until : day < stay.until)),
-  );
+  stays.filter((stay) => !stay.isVisit && standsOn(stay, day));
+
+/** Whether a pen stands on a day: it does on its own last day, and no more on that of the next of its house. */
+export const standsOn = ({ since, until, ended }: PenStay, day: string): boolean =>
+  since <= day && (until === null || (ended ? day <= until : day < until));
 
 /** Ids of the birds of a pen. */
 export const birdsOfPen = (standing: Standing, { body }: Pick<PenStay, "body">): Set<string> =>

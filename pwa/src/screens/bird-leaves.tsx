@@ -59,12 +59,12 @@ export function BirdsLeave({ birds, onDone }: BirdsLeaveProps) {
         options={HOWS.map((value) => ({ value, text: words.hows[value] }))}
         onChoose={setHow}
       />
+      {isAway && <OrderNotice today={today} />}
+      {(isAway || how === "culled") && (
+        <HeldBack treatments={held.filter((one) => matters(one, today))} today={today} eggs={isAway} />
+      )}
       {isAway && (
-        <>
-          <OrderNotice today={today} />
-          <HeldBack treatments={held.filter((one) => matters(one, today))} today={today} />
-          <TextField label={words.to} value={to} onType={setTo} hint={words.toHint} capitals="words" />
-        </>
+        <TextField label={words.to} value={to} onType={setTo} hint={words.toHint} capitals="words" />
       )}
       {!isAway && <CauseField value={cause} onChoose={setCause} />}
       {how === "lent" && <p class="quiet section-note">{words.lentNote}</p>}

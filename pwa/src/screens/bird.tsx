@@ -48,7 +48,11 @@ export function BirdScreen({ id }: { id: string }) {
       under={underOf(bird, today)}
     >
       {apart && <Notice>{listWords.apart(dayTold(apart))}</Notice>}
-      <HeldBack treatments={treated.filter((one) => matters(one, today))} today={today} />
+      <HeldBack
+        treatments={treated.filter((one) => matters(one, today))}
+        today={today}
+        whose={() => bird.label}
+      />
       <BirdActs key={bird.id} bird={bird} today={today} />
       <BirdMarks bird={bird.id} ring={ringWord(totals)} />
       {bird.where !== "gone" && (

@@ -4,6 +4,7 @@ import { brood as words } from "../app/words/brood.ts";
 import { losses } from "../app/words/losses.ts";
 import { papers } from "../app/words/papers.ts";
 import { addsUp } from "../book/tied.ts";
+import { matters, treatmentsOfLot } from "../book/treatments.ts";
 import { broodsOf } from "../book/whereabouts.ts";
 import { standing } from "../state/standing.ts";
 import { BookProblems } from "./book-problems.tsx";
@@ -13,12 +14,14 @@ import { DeathsNow, LossForm, WhomToCall } from "./brood-losses.tsx";
 import { Lost } from "./brood-lost.tsx";
 import { FirstWeek, Survival } from "./brood-survival.tsx";
 import { ageWords, nestPath } from "./brood-view.ts";
+import { HeldBack } from "./held-back.tsx";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { PaperLinks } from "./paper-links.tsx";
 import { Photos } from "./photos.tsx";
 import { Section } from "./section.tsx";
+import { dayKey } from "./told-time.ts";
 
 /** "Rowan", or where it stands in several places "Rowan, Orchard". */
 function groupName(name: string, place: string): string {
@@ -32,6 +35,7 @@ export function BroodBatchScreen({ id }: { id: string }) {
   const batch = batchOf(totals, id, now_ms);
   if (batch === null) return <Page headline={words.title.gone} under={words.noneRemedy} />;
   const { lot, name } = batch;
+  const today = dayKey(now_ms, totals.keeper.zone);
   const places = broodsOf(totals, lot);
   const groups = places.map(({ place, n, stages }) => {
     return { lot, n, stages, place, name: places.length > 1 ? groupName(name, place) : name };
@@ -39,6 +43,11 @@ export function BroodBatchScreen({ id }: { id: string }) {
   return (
     <Page over={words.over} headline={headlineOf(batch)}>
       {(batch.alive === null || !addsUp(batch.tied)) && <BookProblems problems={problemsOf(totals, [lot])} />}
+      <HeldBack
+        treatments={treatmentsOfLot(totals, lot).filter((one) => matters(one, today))}
+        today={today}
+        whose={() => name}
+      />
       <BroodLinks lot={lot} name={name} />
       <DeathsNow lots={[lot]} now_ms={now_ms} />
       <Section title={losses.title}>

@@ -5,7 +5,7 @@ import { choosing as words } from "../app/words/choosing.ts";
 import { everywhere } from "../app/words/everywhere.ts";
 import { safety } from "../app/words/safety.ts";
 import type { Lot } from "../book/standing.ts";
-import { matters, treatmentsOf } from "../book/treatments.ts";
+import { matters, treatmentsOfLot } from "../book/treatments.ts";
 import { undo } from "../state/actions.ts";
 import { chicksGo } from "../state/birds.ts";
 import { onScreen } from "../state/recording.ts";
@@ -13,6 +13,7 @@ import { standing } from "../state/standing.ts";
 import { CULLING } from "../trade/movements.ts";
 import { CauseField } from "./bird-leaves.tsx";
 import { HeldBack } from "./held-back.tsx";
+import { batchName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { OrderNotice } from "./order-notice.tsx";
 import { type Moment, NOW } from "./parts/moment.ts";
@@ -41,7 +42,7 @@ export function ChooseGoing({ lot, to, most }: ChooseGoingProps) {
   const at = whenOf(moment, new Date(now_ms));
   const count = Math.min(n, most);
   const told = words.goWords[to];
-  const held = treatmentsOf(totals).filter((one) => one.body.lot === lot.id && matters(one, today));
+  const held = treatmentsOfLot(totals, lot).filter((one) => matters(one, today));
   const save = () => {
     if (at === undefined) return;
     const more = to === "parted" ? { who: who.trim() } : { cause };
@@ -67,7 +68,7 @@ export function ChooseGoing({ lot, to, most }: ChooseGoingProps) {
         </Notice>
       )}
       {to === "parted" && <OrderNotice today={today} />}
-      <HeldBack treatments={held} today={today} />
+      <HeldBack treatments={held} today={today} eggs={to === "parted"} whose={() => batchName(totals, lot)} />
       <div class="field">
         <span class="label">{words.howMany}</span>
         <Stepper

@@ -4,9 +4,11 @@ import { eggStore as words } from "../app/words/eggs.ts";
 import { everywhere } from "../app/words/everywhere.ts";
 import type { EggStore } from "../book/egg-store.ts";
 import type { Entry } from "../book/entries.ts";
+import { eggsOfFamilyHeldBack } from "../book/treatments.ts";
 import { eggsLeave } from "../state/eggs.ts";
 import { onScreen } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
+import { HeldBack } from "./held-back.tsx";
 import { familyName } from "./names.ts";
 import { OrderNotice } from "./order-notice.tsx";
 import { Choice } from "./parts/choice.tsx";
@@ -35,6 +37,8 @@ export function EggsLeave({ store, onSaved }: EggsLeaveProps) {
   const wrongDay = !isDay(on) || on > store.on;
   const most = there.find((one) => one.family === family)?.n ?? 1;
   const count = Math.min(n, most);
+  const laid = there.flatMap((one) => (one.family === family ? one.parcels.map((parcel) => parcel.on) : []));
+  const held = eggsOfFamilyHeldBack(standing.value, family, store.on, laid);
   const save = () => {
     if (wrongDay) return;
     const body = { family, on, n: count, how, ...(to.trim() ? { to: to.trim() } : {}) };
@@ -76,6 +80,7 @@ export function EggsLeave({ store, onSaved }: EggsLeaveProps) {
         options={HOWS.map((value) => ({ value, text: words.hows[value] }))}
         onChoose={setHow}
       />
+      {how !== "discarded" && <HeldBack treatments={held} today={store.on} meat={false} laid />}
       {(how === "sold" || how === "given") && (
         <>
           <OrderNotice today={store.on} />

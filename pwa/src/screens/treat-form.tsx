@@ -1,12 +1,13 @@
 // One treatment: whom, with what, from when; the days until which eggs and meat are not for eating, as typed.
 import { useState } from "preact/hooks";
 import { treating as words } from "../app/words/treating.ts";
-import { birdsOf } from "../book/birds.ts";
+import { birdId, birdsOf } from "../book/birds.ts";
 import type { Treated } from "../book/bodies.generated.ts";
 import { living } from "../book/marks.ts";
 import { standing } from "../state/standing.ts";
 import { IONOPHORES } from "../trade/movements.ts";
 import { familyOfBird } from "./bird-view.ts";
+import { treatedWho } from "./held-back.tsx";
 import { batchNames } from "./names.ts";
 import { Choice } from "./parts/choice.tsx";
 import { DayField } from "./parts/day-field.tsx";
@@ -31,7 +32,7 @@ export function TreatForm({ start, bird, today, onSave, onCancel }: TreatFormPro
   const choices = whoToTreat(today);
   const begun = ABOUTS.find((one) => start?.[one]) ?? ABOUTS.find((one) => choices[one].length > 0) ?? "bird";
   const [about, setAbout] = useState<About>(bird ? "bird" : begun);
-  const [which, setWhich] = useState(bird ?? start?.[begun] ?? "");
+  const [which, setWhich] = useState(ownSubject(bird ? "bird" : begun, bird, start)?.value ?? "");
   const [product, setProduct] = useState(start?.product ?? "");
   const [batch, setBatch] = useState(start?.batch ?? "");
   const [reason, setReason] = useState(start?.reason ?? "");
@@ -41,7 +42,11 @@ export function TreatForm({ start, bird, today, onSave, onCancel }: TreatFormPro
   const [noEggs, setNoEggs] = useState(start?.no_eggs_until ?? "");
   const [noMeat, setNoMeat] = useState(start?.no_meat_until ?? "");
   const [asked, setAsked] = useState(false);
-  const known = choices[about];
+  const own = ownSubject(about, bird, start);
+  const known = [
+    ...choices[about],
+    ...(own && !choices[about].some(({ value }) => value === own.value) ? [own] : []),
+  ];
   const chosen = known.some(({ value }) => value === which) ? which : (known[0]?.value ?? "");
   const odd = [until, noEggs, noMeat].some((day) => isDay(day) && isDay(from) && day < from);
   const save = () => {
@@ -103,7 +108,11 @@ export function TreatForm({ start, bird, today, onSave, onCancel }: TreatFormPro
   );
 }
 
-type Choices = Readonly<Record<About, readonly { readonly value: string; readonly text: string }[]>>;
+interface Chosen {
+  readonly value: string;
+  readonly text: string;
+}
+type Choices = Readonly<Record<About, readonly Chosen[]>>;
 
 /** Everything that can be treated now. */
 function whoToTreat(today: string): Choices {
@@ -117,6 +126,20 @@ function whoToTreat(today: string): Choices {
       .filter(([, { role }]) => ["brooder", "pen", "apart", "hen"].includes(role))
       .map(([value, { name }]) => ({ value, text: name })),
   };
+}
+
+/** Whom the entry, or the page the keeper came from, is about: it stays to be chosen where it is gone since. */
+function ownSubject(about: About, bird: string | null, start: Readonly<Treated> | undefined): Chosen | null {
+  const totals = standing.value;
+  const named = about === "bird" ? (bird ?? start?.bird) : start?.[about];
+  if (!named) return null;
+  const value =
+    about === "bird"
+      ? birdId(totals, named)
+      : about === "place"
+        ? (totals.rootOf.get(named) ?? named)
+        : named;
+  return { value, text: treatedWho(totals, { [about]: value }) };
 }
 
 function filled(

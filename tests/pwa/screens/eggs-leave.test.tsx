@@ -32,3 +32,29 @@ it("writes down as many as it shows, also after another family was chosen that h
   expect(said).toContain("3");
   expect(standing.value.problems).toEqual([]);
 });
+
+it("says of eggs laid while a hen of theirs was treated that they are not for eating, unless they are thrown away", async () => {
+  const { rowan, hazel } = await holdingAt(3);
+  const hen = (await record("bird", { sex: "female", family: rowan, name: "Meg" })).id;
+  const days = { from: "2026-03-01", until: "2026-03-02", no_eggs_until: "2026-03-06" };
+  await record("treated", { bird: hen, product: "Drops", ...days });
+  await record("gathered", { family: rowan, on: "2026-03-06", n: 2, kept: 2 });
+  await record("gathered", { family: hazel, on: "2026-03-06", n: 3, kept: 3 });
+  show(<EggsLeave store={eggStore(standing.value, NOW_MS)} onSaved={() => undefined} />);
+  const choose = async (family: string) => {
+    await settle();
+    const select = document.querySelector("select");
+    if (!select) throw new Error("no family to choose");
+    select.value = family;
+    select.dispatchEvent(new Event("change", { bubbles: true }));
+    await settle();
+    return [...document.querySelectorAll(".notice.watch b")].map((one) => one.textContent);
+  };
+  const told = ["Eggs of Meg laid by Mar 6 not for eating, after Drops."];
+  expect(await choose(rowan)).toEqual(told);
+  expect(await choose(hazel)).toEqual([]);
+  await tap("Sold");
+  expect(await choose(rowan)).toEqual(told);
+  await tap("Thrown away");
+  expect(await choose(rowan)).toEqual([]);
+});

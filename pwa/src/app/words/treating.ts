@@ -10,6 +10,7 @@ export const treating = {
   typed:
     "The days come from the label or your vet; nothing here works them out. Follow local rules and your vet.",
   eggsUntil: (day: string, who: string) => `Eggs of ${who} not for eating until ${day}`,
+  eggsLaid: (day: string, who: string) => `Eggs of ${who} laid by ${day} not for eating`,
   meatUntil: (day: string, who: string) => `Meat of ${who} not for eating until ${day}`,
   of: (product: string) => `after ${product}`,
   add: "Write down a treatment",
