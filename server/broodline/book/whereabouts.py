@@ -215,7 +215,7 @@ def _walk(
     after: Callable[[int, _Held], None] | None = None,
 ) -> None:
     """All moves in order of time. When all is done, those never written into a stage leave it from nowhere, the
-    youngest first: others may be waiting for them. after: is told of every move, once the chicks are where it took them."""
+    youngest first: others may be waiting for them. after: told of every move, with what is where once it is made."""
     waiting: list[Move] = []
     for move in moves:
         rest = _carry(standing, held, move, shell)
