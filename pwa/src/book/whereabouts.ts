@@ -62,7 +62,9 @@ function ownOf(standing: Standing, lot: Lot, after?: After): Held {
 export function staysOf(standing: Standing, lot: Lot): Stay[] {
   const setting = standing.settings.get(lot.setting ?? "");
   const lots = setting?.among.length ? setting.lots.flatMap((name) => standing.lots.get(name) ?? []) : [];
-  const tied = tiedGroups(lots, setting?.among ?? []).filter((one) => one.lots.some(({ id }) => id === lot.id));
+  const tied = tiedGroups(lots, setting?.among ?? []).filter((one) =>
+    one.lots.some(({ id }) => id === lot.id),
+  );
   const stays = [
     ...staysIn((after) => ownOf(standing, lot, after)),
     ...tied.flatMap(({ among }) =>
