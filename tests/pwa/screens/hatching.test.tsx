@@ -163,7 +163,7 @@ describe("a hatch as it goes on", () => {
     const told = why("when the chicks are likely");
     for (const part of [
       // hatch.json: species_weight 2, hatches_used 8, usual_spread 48 h
-      "the species counts as much as 2 hatches, each of the last 8 of the machine as one",
+      "the species counts as 2 hatches, each of its last 8 as one",
       "allowed for by the species48 h",
       "Earlier hatches of this machine3",
       "Earlier or later by6 h earlier",
