@@ -38,7 +38,7 @@ export function BroodBatchScreen({ id }: { id: string }) {
   const today = dayKey(now_ms, totals.keeper.zone);
   const places = broodsOf(totals, lot);
   const groups = places.map(({ place, n, stages }) => {
-    return { lot, n, stages, place, name: places.length > 1 ? groupName(name, place) : name };
+    return { lot, among: [], n, stages, place, name: places.length > 1 ? groupName(name, place) : name };
   });
   return (
     <Page over={words.over} headline={headlineOf(batch)}>

@@ -6,7 +6,7 @@ import { caredOn, caresAt, countsFor } from "../book/cared.ts";
 import { undo } from "../state/actions.ts";
 import { choreDone, roundDone } from "../state/chores.ts";
 import { standing } from "../state/standing.ts";
-import type { Nest } from "./brood-view.ts";
+import { lotsOf, type Nest } from "./brood-view.ts";
 import { ChoreDone } from "./chore-done.tsx";
 import { DueRow, inOneRow } from "./due-row.tsx";
 import { Press } from "./parts/press.tsx";
@@ -17,7 +17,7 @@ import { dayKey } from "./told-time.ts";
 export function BroodCare({ nest, now_ms }: { nest: Nest; now_ms: number }) {
   const totals = standing.value;
   const today = dayKey(now_ms, totals.keeper.zone);
-  const lots = new Set(nest.groups.map(({ lot }) => lot.id));
+  const lots = new Set(lotsOf(nest.groups));
   const tasks = due(totals, new Date(now_ms)).tasks.filter(
     (task) => task.place === nest.id && (choreWords(task.task) || (task.lot !== null && lots.has(task.lot))),
   );

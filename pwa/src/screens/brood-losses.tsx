@@ -11,7 +11,7 @@ import { type Lost, loseAmong, loseYoung } from "../state/broods.ts";
 import { onScreen } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
 import { CALL_AT, TOGETHER, WORDS } from "../trade/losses.ts";
-import type { Group } from "./brood-view.ts";
+import { type Group, lotsOf } from "./brood-view.ts";
 import { type Moment, NOW } from "./parts/moment.ts";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
@@ -25,7 +25,7 @@ const CAUSES = Object.keys(words.causes);
 const AMONG = "";
 
 /** Young that may be lost: of one batch in one place. */
-export interface Losable extends Pick<Group, "lot" | "name" | "n" | "stages"> {
+export interface Losable extends Pick<Group, "lot" | "among" | "name" | "n" | "stages"> {
   readonly place: string;
 }
 
@@ -113,7 +113,7 @@ function LossPanel({ how, groups, now_ms, onSaved }: LossPanelProps) {
     const place = group?.place ?? groups[0]?.place ?? "";
     const loss = { how, ...(why ? { cause: why } : {}), ...(place ? { place } : {}), ...(at ? { at } : {}) };
     const [entry] = onScreen(async () => {
-      if (group) await loseYoung({ lot: group.lot.id, stages: group.stages, n: some }, loss);
+      if (group) await loseYoung({ lot: group.lot.id, among: group.among, stages: group.stages, n: some }, loss);
       else if (among) await loseAmong(among.lots, among.stage, some, loss);
     });
     if (entry) onSaved({ id: entry.id, said: words.saved(some, name, words.after[how]) });
@@ -167,7 +167,7 @@ function amongOf(groups: readonly Losable[]) {
   const own = groups.filter((one) => one.lot.setting === setting && one.stages.has(stage ?? ""));
   if (setting === null || stage === undefined || own.length < 2 || own.length < groups.length) return null;
   const n = own.reduce((sum, one) => sum + (one.stages.get(stage) ?? 0), 0);
-  return { lots: own.map(({ lot }) => lot.id), stage, n };
+  return { lots: lotsOf(own), stage, n };
 }
 
 /** Where two or more died within a day: what to do and whom to call. */

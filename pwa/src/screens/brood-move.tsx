@@ -10,7 +10,7 @@ import { addPlace } from "../state/holding.ts";
 import { onScreen } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
 import { Minding } from "./brood-minding.tsx";
-import { type Group, isHome, NOWHERE, nestAt, nestPath, youngWords } from "./brood-view.ts";
+import { type Group, isHome, keyOf, NOWHERE, nestAt, nestPath, youngWords } from "./brood-view.ts";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
@@ -88,25 +88,28 @@ function MoveForm({ from, groups, now_ms, onMoved }: MoveFormProps) {
   const now = new Date(now_ms);
   const at = whenOf(moment, now);
   const some = groups
-    .map(({ lot, stages, n }) => ({ lot: lot.id, stages, n: Math.min(n, counts[lot.id] ?? n) }))
+    .map((group) => {
+      const { lot, among, stages, n } = group;
+      return { lot: lot.id, among, stages, n: Math.min(n, counts[keyOf(group)] ?? n) };
+    })
     .filter(({ n }) => n > 0);
   const n = some.reduce((sum, one) => sum + one.n, 0);
   const isUnderHeat = groups.some(({ stages }) => stages.has("hatched") || stages.has("brooding"));
   const becomes = stage ?? (target && !isHome(target) ? "growing" : "brooding");
   const there = broods(totals).filter((one) => one.place === chosen);
-  const lots = [...new Set([...some, ...there].map(({ lot }) => lot))];
+  const lots = [...new Set([...some, ...there].flatMap(({ lot, among }) => [lot, ...among]))];
   return (
     <>
       <fieldset class="section">
         <legend>{words.which}</legend>
         {groups.map((group) => (
-          <div class="field" key={group.lot.id}>
+          <div class="field" key={keyOf(group)}>
             <span class="label">{`${group.name}, ${youngWords([group])}`}</span>
             <Stepper
               label={group.name}
-              value={Math.min(group.n, counts[group.lot.id] ?? group.n)}
+              value={Math.min(group.n, counts[keyOf(group)] ?? group.n)}
               most={group.n}
-              onChange={(value) => setCounts({ ...counts, [group.lot.id]: value })}
+              onChange={(value) => setCounts({ ...counts, [keyOf(group)]: value })}
               words={everywhere}
             />
           </div>

@@ -12,16 +12,17 @@ import { Minding } from "./brood-minding.tsx";
 import { BroodNeeds } from "./brood-needs.tsx";
 import {
   ageWords,
-  broodPath,
   groupWords,
   isMachine,
+  keyOf,
+  lotsOf,
   type Nest,
   NOWHERE,
   nestAt,
   nestPath,
   odd,
 } from "./brood-view.ts";
-import { nestHeadline } from "./broods.tsx";
+import { GroupLink, nestHeadline } from "./broods.tsx";
 import { HeldBackAt } from "./held-back.tsx";
 import { KeptApart } from "./kept-apart.tsx";
 import { placeName } from "./names.ts";
@@ -44,12 +45,12 @@ export function BroodPlaceScreen({ id }: { id: string }) {
       <BookProblems problems={problemsOf(totals, wrong)} />
       {place === "" && <p class="section-note">{words.inNoPlaceRemedy}</p>}
       {isMachine(nest) && <p class="section-note">{words.inMachine}</p>}
-      <KeptApart today={dayKey(now_ms, totals.keeper.zone)} lots={nest.groups.map(({ lot }) => lot.id)} />
-      <Minding totals={totals} lots={nest.groups.map(({ lot }) => lot.id)} now_ms={now_ms} place={name} />
+      <KeptApart today={dayKey(now_ms, totals.keeper.zone)} lots={lotsOf(nest.groups)} />
+      <Minding totals={totals} lots={lotsOf(nest.groups)} now_ms={now_ms} place={name} />
       {place !== "" && <HeldBackAt place={place} now_ms={now_ms} />}
       {place !== "" && !isMachine(nest) && <BroodHeat nest={nest} now_ms={now_ms} />}
       {place !== "" && !isMachine(nest) && <BroodCare nest={nest} now_ms={now_ms} />}
-      <DeathsNow lots={nest.groups.map(({ lot }) => lot)} now_ms={now_ms} />
+      <DeathsNow lots={lotsOf(nest.groups).flatMap((lot) => totals.lots.get(lot) ?? [])} now_ms={now_ms} />
       <Section title={losses.title}>
         <LossForm groups={nest.groups.map((group) => ({ ...group, place }))} now_ms={now_ms} />
         <WhomToCall />
@@ -73,10 +74,8 @@ function Who({ nest }: { nest: Nest }) {
     <Section title={words.who}>
       <ul class="lines">
         {nest.groups.map((group) => (
-          <li key={group.lot.id}>
-            <a class="press bare" href={broodPath(group.lot.id)} aria-label={words.batchOf(group.name)}>
-              {group.name}
-            </a>
+          <li key={keyOf(group)}>
+            <GroupLink group={group} label={words.batchOf(group.name)} />
             <span>{`${groupWords(group)}, ${ageWords([group]) || words.ageUnknown}`}</span>
           </li>
         ))}

@@ -5,16 +5,18 @@ import { listed } from "../app/words/everywhere.ts";
 import { young } from "../app/words/species.ts";
 import type { Place } from "../book/bodies.generated.ts";
 import { speciesOf } from "../book/brood-course.ts";
-import { hatchedMs, wholeDays } from "../book/hatch-day.ts";
+import { broodHatchedMs, wholeDays } from "../book/hatch-day.ts";
 import type { Lot, Stages, Standing } from "../book/standing.ts";
 import { canBe, tiedTo } from "../book/tied.ts";
 import { type Brood, broods } from "../book/whereabouts.ts";
 import { heatAt } from "../trade/brooding.ts";
-import { batchNames } from "./names.ts";
+import { batchName, batchNames, unknownFamily } from "./names.ts";
 
-/** Young of one batch in one place. ageDays, bornMs: null where nobody wrote when they hatched. */
+/** Young of one batch in one place, or of several that nobody can tell apart. ageDays, bornMs: null where nobody wrote when they hatched. */
 export interface Group {
+  /** Where nobody knows of which batch they are, the first of those they may be of. */
   readonly lot: Lot;
+  readonly among: readonly string[];
   readonly name: string;
   readonly species: string;
   readonly n: number;
@@ -66,18 +68,31 @@ function nestOf(standing: Standing, id: string, list: readonly Brood[], nowMs: n
   const groups = list.flatMap((one): Group[] => {
     const lot = standing.lots.get(one.lot);
     if (lot === undefined) return [];
-    const bornMs = hatchedMs(standing, lot);
+    const bornMs = broodHatchedMs(standing, one);
     const ageDays = bornMs === null ? null : Math.max(0, wholeDays(bornMs, nowMs));
-    const { n, stages } = one;
-    const isOdd = !canBe(lot, tiedTo(standing, lot));
-    const name = names.get(lot.id) ?? "";
-    return [{ lot, name, species: speciesOf(standing, lot), n, stages, bornMs, ageDays, isOdd }];
+    const { n, stages, among } = one;
+    const tied = tiedTo(standing, lot);
+    const isOdd = (among.length > 0 ? tied.lots : [lot]).some((own) => !canBe(own, tied));
+    const families = new Set(tied.lots.map((own) => batchName(standing, own)));
+    const name =
+      among.length > 0
+        ? `${unknownFamily(standing)} (${[...families].join(" / ")})`
+        : (names.get(lot.id) ?? "");
+    return [{ lot, among, name, species: speciesOf(standing, lot), n, stages, bornMs, ageDays, isOdd }];
   });
   const dated = groups.filter((group) => group.ageDays !== null);
   const [youngest = groups[0] ?? null] = dated.sort((a, b) => (a.ageDays ?? 0) - (b.ageDays ?? 0));
   const n = groups.reduce((sum, group) => sum + group.n, 0);
   return { id, place: standing.places.get(id) ?? null, groups, n, youngest };
 }
+
+/** All batches that young here are of, or may be of. */
+export const lotsOf = (groups: readonly Pick<Group, "lot" | "among">[]): string[] => [
+  ...new Set(groups.flatMap(({ lot, among }) => [lot.id, ...among])),
+];
+
+/** Tells groups of one place apart. */
+export const keyOf = ({ lot, among }: Pick<Group, "lot" | "among">) => among.join() || lot.id;
 
 /** Whether chicks are still where they hatched. */
 export const isMachine = ({ place }: Nest) => place !== null && MACHINES.includes(place.role);

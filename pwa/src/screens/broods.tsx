@@ -8,9 +8,11 @@ import { heatAt, heatWords } from "../trade/brooding.ts";
 import {
   ageWords,
   broodPath,
+  type Group,
   groupWords,
   isHeated,
   isMachine,
+  keyOf,
   type Nest,
   nestPath,
   nests,
@@ -61,10 +63,8 @@ export function NestCard({ nest, totals, children }: NestCardProps) {
       {isMachine(nest) && <p class="quiet">{words.inMachine}</p>}
       <ul class="lines">
         {nest.groups.map((group) => (
-          <li key={group.lot.id}>
-            <a href={broodPath(group.lot.id)} class="press bare">
-              {group.name}
-            </a>
+          <li key={keyOf(group)}>
+            <GroupLink group={group} />
             <span>{`${groupWords(group)}, ${ageWords([group]) || words.ageUnknown}`}</span>
           </li>
         ))}
@@ -77,6 +77,16 @@ export function NestCard({ nest, totals, children }: NestCardProps) {
         </div>
       )}
     </section>
+  );
+}
+
+/** Of unknown family there is no page of one batch. */
+export function GroupLink({ group, label }: { group: Group; label?: string }) {
+  if (group.among.length > 0) return <span>{group.name}</span>;
+  return (
+    <a href={broodPath(group.lot.id)} class="press bare" aria-label={label}>
+      {group.name}
+    </a>
   );
 }
 

@@ -85,7 +85,8 @@ export function HeldBackAt({ place, now_ms }: { place: string; now_ms: number })
   const today = dayKey(now_ms, totals.keeper.zone);
   const birds = birdsOf(totals, today);
   const inside = birdsIn(totals, place, today).flatMap((id) => birds.get(id) ?? []);
-  const lots = broods(totals).flatMap((one) => (one.place === place ? (totals.lots.get(one.lot) ?? []) : []));
+  const young = broods(totals).flatMap((one) => (one.place === place ? [one.lot, ...one.among] : []));
+  const lots = [...new Set(young)].flatMap((lot) => totals.lots.get(lot) ?? []);
   const theirs = new Map<string, string[]>();
   const add = (name: string, own: readonly Treatment[]) => {
     for (const { entry } of own) theirs.set(entry, [...(theirs.get(entry) ?? []), name]);

@@ -5,7 +5,7 @@ import { hatching as words } from "../app/words/hatching.ts";
 import { machine } from "../app/words/machine.ts";
 import { young } from "../app/words/species.ts";
 import { inStage } from "../book/standing.ts";
-import { broods } from "../book/whereabouts.ts";
+import { broods, sharedBroods } from "../book/whereabouts.ts";
 import { undo } from "../state/actions.ts";
 import { doneAt, pullChicks } from "../state/machine.ts";
 import { recent } from "../state/recording.ts";
@@ -26,7 +26,12 @@ export function PullChicks({ view, now_ms }: { view: SettingView; now_ms: number
   const out = view.batches
     .map((lot) => ({ lot: lot.id, n: Math.max(0, inStage(lot, "hatched")) }))
     .filter((move) => move.n > 0);
-  const n = out.reduce((sum, move) => sum + move.n, 0);
+  const unknown = sharedBroods(totals, view.setting).flatMap(({ among, stages }) => {
+    const n = stages.get("hatched") ?? 0;
+    return n > 0 ? [{ among: [...among], n }] : [];
+  });
+  const moves = [...out, ...unknown];
+  const n = moves.reduce((sum, move) => sum + move.n, 0);
   const text = young(n, view.setting.species);
   const home = places.get(chosen);
   const lots = new Set(view.batches.map((lot) => lot.id));
@@ -42,7 +47,8 @@ export function PullChicks({ view, now_ms }: { view: SettingView; now_ms: number
   const last = heads.moved?.find((head) => head.root === written?.id);
   if (n === 0 && !last) return null;
   const there = broods(totals).filter((one) => one.place === chosen);
-  const together = [...new Set([...out, ...there].map(({ lot }) => lot))];
+  const may = unknown.flatMap(({ among }) => among);
+  const together = [...new Set([...[...out, ...there].map(({ lot }) => lot), ...may])];
   return (
     <>
       {n > 0 && homes.length > 1 && (
@@ -58,7 +64,7 @@ export function PullChicks({ view, now_ms }: { view: SettingView; now_ms: number
         {n > 0 && (
           <Press
             kind="plain"
-            onPress={() => void pullChicks(out, { day: view.day, ...(home ? { place: chosen } : {}) })}
+            onPress={() => void pullChicks(moves, { day: view.day, ...(home ? { place: chosen } : {}) })}
           >
             {home ? words.pull.move(text, home.name) : words.pull.moveAny(text)}
           </Press>
@@ -107,4 +113,6 @@ export function PullChicks({ view, now_ms }: { view: SettingView; now_ms: number
 
 const isOf = (moves: unknown, lots: ReadonlySet<string>): boolean =>
   Array.isArray(moves) &&
-  moves.some((move: { lot?: string }) => move.lot !== undefined && lots.has(move.lot));
+  moves.some((move: { lot?: string; among?: string[] }) =>
+    [...(move.among ?? []), move.lot ?? ""].some((lot) => lots.has(lot)),
+  );

@@ -61,7 +61,8 @@ function ofLots(totals: Standing, here: readonly OneBird[], today: string): Scop
 function ofPlaces(totals: Standing, here: readonly OneBird[], today: string): Scope[] {
   const every = broods(totals);
   return [...totals.places.keys()].flatMap((place) => {
-    const lots = every.flatMap((one) => (one.place === place ? (totals.lots.get(one.lot) ?? []) : []));
+    const names = every.flatMap((one) => (one.place === place ? [one.lot, ...one.among] : []));
+    const lots = [...new Set(names)].flatMap((name) => totals.lots.get(name) ?? []);
     const inside = new Set(birdsIn(totals, place, today));
     const penned = here.filter(({ id }) => inside.has(id));
     if (lots.length + penned.length === 0) return [];

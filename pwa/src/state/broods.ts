@@ -6,9 +6,13 @@ import { type Draft, write } from "./recording.ts";
 
 /** The verbs of the weeks after the hatch. */
 
-/** Young of one batch as they stand in a place, and how many of them an act is about. */
+/**
+ * Young of one batch as they stand in a place, and how many of them an act is about. among: the batches they may be of,
+ * where nobody knows which; else empty.
+ */
 export interface Some {
   readonly lot: string;
+  readonly among: readonly string[];
   readonly stages: Stages;
   readonly n: number;
 }
@@ -16,12 +20,13 @@ export interface Some {
 const YOUNG = ["hatched", "brooding", "growing"];
 
 /** How n of these are spread over their stages: those under heat before those that grow, the youngest first. */
-export function spread({ lot, stages, n }: Some): { lot: string; from: string; n: number }[] {
+export function spread({ lot, among, stages, n }: Some) {
+  const whose = among.length > 0 ? { among: [...among] } : { lot };
   let left = n;
   return YOUNG.flatMap((from) => {
     const some = Math.min(left, stages.get(from) ?? 0);
     left -= some;
-    return some > 0 ? [{ lot, from, n: some }] : [];
+    return some > 0 ? [{ ...whose, from, n: some }] : [];
   });
 }
 
@@ -34,8 +39,8 @@ export function moveYoung(
   to: { readonly place: string; readonly stage: "brooding" | "growing" },
   at?: Date,
 ): Promise<Entry[]> {
-  const moves = some.flatMap(spread).map(({ lot, from, n }) => {
-    return { lot, from, to: from === "growing" ? from : to.stage, n };
+  const moves = some.flatMap(spread).map((move) => {
+    return { ...move, to: move.from === "growing" ? move.from : to.stage };
   });
   const out = moves.filter(({ from }) => from === "hatched");
   const rest = moves.filter(({ from }) => from !== "hatched");

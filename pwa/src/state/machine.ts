@@ -43,12 +43,12 @@ export function changeOutage(id: string, outage: Bodies["outage"]): Promise<Entr
 
 /** Chicks that are dry go to feed and water; each batch by itself, so that one can be taken back alone. */
 export function pullChicks(
-  moves: readonly { readonly lot: string; readonly n: number }[],
+  moves: readonly ({ readonly n: number } & ({ readonly lot: string } | { readonly among: string[] }))[],
   where: { readonly place?: string; readonly day: number; readonly at?: Date },
 ): Promise<Entry> {
   const { place, day, at } = where;
   const body = {
-    moves: moves.map(({ lot, n }) => ({ lot, from: "hatched", to: "brooding", n })),
+    moves: moves.map((move) => ({ ...move, from: "hatched", to: "brooding" })),
     why: "pulled" as const,
     day: Math.max(0, day),
     ...(place ? { place } : {}),

@@ -144,7 +144,7 @@ describe("losses", () => {
     expect(stages(holding.first)).toMatchObject({ brooding: 7 });
     expect(document.body.textContent).not.toContain("put 1 back");
     expect(broodsOf(standing.value, standing.value.lots.get(holding.first) as Lot)).toEqual([
-      { lot: holding.first, place: holding.brooder, n: 7, stages: new Map([["brooding", 7]]) },
+      { lot: holding.first, among: [], place: holding.brooder, n: 7, stages: new Map([["brooding", 7]]) },
     ]);
     const among = { among: [holding.first, holding.second], ...lost, n: 1 };
     await record("moved", { moves: [among], why: "lost" }, at(4));

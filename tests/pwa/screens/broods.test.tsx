@@ -55,6 +55,38 @@ describe("chicks move house", () => {
     expect(title()).toBe("Move 11 chicks");
   });
 
+  it("shows, moves and loses chicks of unknown family as those they are", async () => {
+    const among = [holding.first, holding.second];
+    const at = new Date(NOW_MS - 2 * DAY_MS);
+    await record("moved", { moves: [{ among, from: "set", to: "hatched", n: 5 }], why: "hatch" }, { at });
+    show(<BroodMoveScreen id={holding.place} />);
+    await settle();
+    expect(title()).toBe("Move 16 chicks");
+    expect(text()).toContain("Family not known (Rowan / Hazel), 5 chicks");
+    await tap("Move 16 to Brooder one");
+    await settle();
+    expect(held().map(([place, n]) => [place, n])).toEqual([
+      [holding.brooder, 7],
+      [holding.brooder, 4],
+      [holding.brooder, 5],
+    ]);
+    show(<BroodPlaceScreen id={holding.brooder} />);
+    await settle();
+    expect(title()).toContain("16 chicks, 2 days old");
+    const rows = [...document.querySelectorAll(".lines > li")].map((row) => row.textContent);
+    expect(rows).toContain("Family not known (Rowan / Hazel)5 chicks, 2 days old");
+    await tap("Dead");
+    const whose = [...document.querySelectorAll("select")].find(({ textContent }) =>
+      textContent?.includes("Family not known (Rowan / Hazel), 5"),
+    );
+    if (whose) whose.value = "2";
+    whose?.dispatchEvent(new Event("change", { bubbles: true }));
+    await settle();
+    await tap("Write down: 1 Family not known (Rowan / Hazel) died");
+    await settle();
+    expect(held().map(([, n]) => n)).toEqual([7, 4, 4]);
+  });
+
   it("says nothing where marks differ, and moves some only", async () => {
     await record("marked", { lot: holding.first, webs: ["LO", "LI"] });
     await record("marked", { lot: holding.second, webs: ["RO", "LI"] });

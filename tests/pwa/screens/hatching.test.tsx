@@ -139,6 +139,22 @@ describe("a hatch as it goes on", () => {
     expect(stages(first)).toMatchObject({ hatched: 6 });
   });
 
+  it("brings chicks of unknown family to the brooder beside those that are known", async () => {
+    const { out, first, second } = await hatchOn(21);
+    await addPlace({ name: "Brooder one", role: "brooder" });
+    await out(1, 5);
+    const moves = [{ among: [first, second], from: "set", to: "hatched", n: 19 }];
+    await record("moved", { moves, why: "hatch" }, ago(5));
+    await settle();
+    await tap("Move 20 chicks to Brooder one");
+    const [setting] = standing.value.settings.values();
+    expect(setting?.stages.get("hatched")).toBeUndefined();
+    expect(setting?.stages.get("brooding")).toBe(20);
+    expect(stages(first)).toMatchObject({ brooding: 1 });
+    await tap("Undo");
+    expect(standing.value.settings.get(setting?.id ?? "")?.stages.get("hatched")).toBe(20);
+  });
+
   it("tells each look by batch, and says that a forecast is by the species alone", async () => {
     const { out, second } = await hatchOn(21);
     await out(2, 9);
