@@ -67,10 +67,11 @@ def take_reading(shelf: Shelf, standing: Standing, sensor: Sensor, said: Said) -
     band = band_of(standing, place, said.dry_c, at_ms)
     beyond = None if band is None else band != WITHIN
     near = shelf.sensors.nearest_kept(place, at_ms)
-    if near is not None and abs(at_ms - near.at_ms) < EVERY_MS and (band == near.band or at_ms == near.at_ms):
+    if near is not None and abs(at_ms - near.at_ms) < EVERY_MS:
         same = shelf.log.weigh(shelf.holdings.current().id, [_entry(standing, sensor, said)])[0]
-        shelf.sensors.heard(sensor)
-        return ("thinned" if same.status == "stored" else same.status), beyond
+        if band == near.band or same.status != "stored":
+            shelf.sensors.heard(sensor)
+            return ("thinned" if same.status == "stored" else same.status), beyond
     [placed] = shelf.log.append(shelf.holdings.current().id, [_entry(standing, sensor, said)], sensor.device)
     shelf.sensors.heard(sensor)
     if placed.status == "stored":

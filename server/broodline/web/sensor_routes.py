@@ -20,7 +20,6 @@ async def take_air(desk: Desk, request: Request) -> Response:
     whether the air lies outside its band, null where none is known.
     """
     address = request.client.host if request.client else ""
-    desk.sensor_tries.check(address)
     sensor = await _sensor(desk, request, address)
     request.scope[DEVICE] = sensor.device
     desk.sensor_tries.check(sensor.device)
@@ -38,9 +37,10 @@ async def _sensor(desk: Desk, request: Request, address: str) -> Sensor:
     token = bearer_token(request.headers)
 
     def known(shelf: Shelf) -> Sensor:
-        desk.sensor_tries.check(address)
+        # Behind one address there may be several: a wrong token silences no thermometer that is known.
         sensor = None if token is None else shelf.sensors.by_token(token)
         if sensor is None:
+            desk.sensor_tries.check(address)
             desk.sensor_tries.note(address)
             raise NotPaired(
                 "This thermometer is not known here.", remedy="Make a token with `broodline sensors add PLACE`."

@@ -117,6 +117,18 @@ def test_two_thermometers_of_one_place_are_thinned_together(server, keeper, sens
     assert speaker(server, "other-token").post(AIR, json={"dry_c": 37.5}).json()["what"] == "thinned"
 
 
+def test_red_is_hidden_by_no_second_thermometer_that_speaks_at_the_same_moment(server, keeper, sensor, clock):
+    server.desk.writer.shelf.sensors.add("0001", keeper.place, "Other", "other-token")
+    for minute in range(0, 60, 10):
+        said = f"2026-03-08T12:{minute:02}:00Z"
+        clock.now = datetime(2026, 3, 8, 12, minute, tzinfo=UTC)
+        assert speaker(server).post(AIR, json={"dry_c": 37.5, "at": said}).json()["what"] == "stored"
+        assert speaker(server, "other-token").post(AIR, json={"dry_c": 42.0, "at": said}).json()["what"] == "stored"
+        assert speaker(server, "other-token").post(AIR, json={"dry_c": 42.0, "at": said}).json()["what"] == "duplicate"
+        assert speaker(server).post(AIR, json={"dry_c": 37.6, "at": said}).json()["what"] == "clash"
+    assert sorted(one["body"]["dry_c"] for one in entries(keeper)) == [37.5] * 6 + [42.0] * 6
+
+
 def test_the_same_moment_said_again_is_stored_once(server, keeper, sensor, clock):
     said = {"dry_c": 37.5, "at": "2026-03-08T11:59:00Z"}
     assert [speaker(server).post(AIR, json=said).json()["what"] for _ in range(2)] == ["stored", "duplicate"]
@@ -137,7 +149,13 @@ def test_it_speaks_five_times_a_minute_at_most_and_wrong_tokens_are_counted_too(
     assert speaker(server).post(AIR, json={"dry_c": 37.5}).status_code == 200
     for _ in range(5):
         assert_refused(speaker(server, "wrong", peer="192.168.1.66").post(AIR, json={"dry_c": 37.5}), 401, "unpaired")
-    assert_refused(speaker(server, peer="192.168.1.66").post(AIR, json={"dry_c": 37.5}), 429, "too_many_tries")
+    assert_refused(speaker(server, "wrong", peer="192.168.1.66").post(AIR, json={"dry_c": 37.5}), 429, "too_many_tries")
+
+
+def test_wrong_tokens_silence_no_thermometer_at_their_address(server, keeper, sensor, clock):
+    for _ in range(10):
+        assert speaker(server, "revoked").post(AIR, json={"dry_c": 37.5}).status_code in (401, 429)
+    assert speaker(server).post(AIR, json={"dry_c": 42.0}).json() == {"kept": True, "what": "stored", "beyond": True}
 
 
 @pytest.mark.parametrize(
