@@ -39,7 +39,7 @@ export function birdsOf(standing: Standing, today: string | null): ReadonlyMap<s
   );
 }
 
-/** Of birds that came or left, by the last of it up to a day; on one day a coming counts last. */
+/** Of birds that came or left, by the last of it up to a day; on one day a coming counts last, but for a death. */
 export function whereabouts(standing: Standing, today: string | null): ReadonlyMap<string, Where> {
   const last = new Map<string, readonly [on: string, order: number, where: Where]>();
   const take = (bird: string, on: string, order: number, where: Where) => {
@@ -50,7 +50,8 @@ export function whereabouts(standing: Standing, today: string | null): ReadonlyM
     if (later === true || later > 0) last.set(id, [on, order, where]);
   };
   for (const { body } of standing.heads.left ?? []) {
-    take(body.bird, body.on, 0, body.how === "lent" ? "lent" : "gone");
+    const order = body.how === "died" || body.how === "culled" ? 2 : 0;
+    take(body.bird, body.on, order, body.how === "lent" ? "lent" : "gone");
   }
   for (const { body } of standing.heads.came ?? [])
     if (isThere(body.bird)) take(body.bird, body.on, 1, "here");

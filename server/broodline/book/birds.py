@@ -49,13 +49,14 @@ def birds_of(standing: Standing, today: str | None) -> dict[str, OneBird]:
 
 
 def whereabouts(standing: Standing, today: str | None) -> dict[str, Where]:
-    """Of birds that came or left, by the last of it up to a day; on one day a coming counts last."""
+    """Of birds that came or left, by the last of it up to a day; on one day a coming counts last, but for a death."""
     moves: dict[str, list[tuple[str, int, Where]]] = {}
     for head in standing.heads.get("left", ()):
         left = cast(Left, head.body)
         if today is None or left.on <= today:
             where: Where = "lent" if left.how == "lent" else "gone"
-            moves.setdefault(bird_id(standing, left.bird), []).append((left.on, 0, where))
+            order = 2 if left.how in ("died", "culled") else 0
+            moves.setdefault(bird_id(standing, left.bird), []).append((left.on, order, where))
     for head in standing.heads.get("came", ()):
         came = cast(Came, head.body)
         if came.bird is not None and (today is None or came.on <= today):
