@@ -43,11 +43,13 @@ export function agesApart(standing: Standing, lots: readonly string[], nowMs: nu
  * How chicks of a batch are told from others: webs, and rings and tags by kind, colour, leg and text. A mark that
  * another one replaced is worn no more.
  */
-function marksOf({ heads }: Standing, lot: string): ReadonlySet<string> {
+function marksOf({ heads, rootOf }: Standing, lot: string): ReadonlySet<string> {
   const found = new Set<string>();
-  const gone = new Set((heads.marked ?? []).map(({ body }) => body.replaces));
-  for (const { id, root, body } of heads.marked ?? []) {
-    if (body.lot !== lot || gone.has(id) || gone.has(root)) continue;
+  const gone = new Set(
+    (heads.marked ?? []).map(({ body: { replaces } }) => replaces && (rootOf.get(replaces) ?? replaces)),
+  );
+  for (const { root, body } of heads.marked ?? []) {
+    if (body.lot !== lot || gone.has(root)) continue;
     if (body.webs?.length) found.add(JSON.stringify(["webs", ...[...body.webs].sort()]));
     const { tag } = body;
     if (tag) found.add(JSON.stringify([tag.kind, tag.colour ?? "", tag.leg ?? "", tag.text ?? ""]));

@@ -47,11 +47,12 @@ def marks_of(standing: Standing, lot: str) -> frozenset[tuple[str, ...]]:
     A mark that another one replaced is worn no more.
     """
     heads = standing.heads.get("marked", ())
-    gone = {cast(Marked, head.body).replaces for head in heads}
+    replaced = (cast(Marked, head.body).replaces for head in heads)
+    gone = {standing.root_of.get(one, one) for one in replaced if one is not None}
     found: set[tuple[str, ...]] = set()
     for head in heads:
         body = cast(Marked, head.body)
-        if body.lot != lot or head.id in gone or head.root in gone:
+        if body.lot != lot or head.root in gone:
             continue
         if body.webs:
             found.add(("webs", *sorted(body.webs)))
