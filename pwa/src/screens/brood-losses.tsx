@@ -113,7 +113,8 @@ function LossPanel({ how, groups, now_ms, onSaved }: LossPanelProps) {
     const place = group?.place ?? groups[0]?.place ?? "";
     const loss = { how, ...(why ? { cause: why } : {}), ...(place ? { place } : {}), ...(at ? { at } : {}) };
     const [entry] = onScreen(async () => {
-      if (group) await loseYoung({ lot: group.lot.id, among: group.among, stages: group.stages, n: some }, loss);
+      if (group)
+        await loseYoung({ lot: group.lot.id, among: group.among, stages: group.stages, n: some }, loss);
       else if (among) await loseAmong(among.lots, among.stage, some, loss);
     });
     if (entry) onSaved({ id: entry.id, said: words.saved(some, name, words.after[how]) });

@@ -6,6 +6,7 @@ from typing import Any
 from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
 from broodline.cli.report_words import say_problems
+from broodline.trade.units import to_ounces
 
 
 def say_choose(report: Mapping[str, Any], standing: Standing) -> None:
@@ -20,7 +21,7 @@ def say_choose(report: Mapping[str, Any], standing: Standing) -> None:
                 (
                     bird["label"],
                     {"male": "cockerel", "female": "pullet", "unknown": "not sexed"}[bird["sex"]],
-                    _weight(bird["weight"]),
+                    _weight(bird["weight"], standing),
                     "" if bird["score"] is None else f"{bird['score']['total']:g}",
                     ", ".join(bird["faults"]),
                     f"keep: {bird['why']}" if bird["keep"] else "",
@@ -31,13 +32,19 @@ def say_choose(report: Mapping[str, Any], standing: Standing) -> None:
     say_problems(report["problems"])
 
 
-def _weight(weight: Mapping[str, Any] | None) -> str:
+def _weight(weight: Mapping[str, Any] | None, standing: Standing) -> str:
     if weight is None:
         return "not weighed"
     if weight["above_g"] is None:
-        return f"{weight['mass_g']:.0f} g, too few beside it"
+        return f"{_mass(weight['mass_g'], standing)}, too few beside it"
     where = "above" if weight["above_g"] >= 0 else "below"
-    text = f"{weight['mass_g']:.0f} g, {abs(weight['above_g']):.0f} {where} the mean of {weight['n']}"
+    apart = _mass(abs(weight["above_g"]), standing)
+    text = f"{_mass(weight['mass_g'], standing)}, {apart} {where} the mean of {weight['n']}"
     if weight["passed_on_g"] is not None:
-        text += f"; passes on {weight['passed_on_g']:+.0f} g"
+        sign = "-" if weight["passed_on_g"] < 0 else "+"
+        text += f"; passes on {sign}{_mass(abs(weight['passed_on_g']), standing)}"
     return text
+
+
+def _mass(grams: float, standing: Standing) -> str:
+    return f"{to_ounces(grams):.1f} oz" if standing.keeper.mass == "oz" else f"{grams:.0f} g"

@@ -22,6 +22,7 @@ WRONG_TRIES = 5
 TRIES_WINDOW_MS = 60 * 1000
 MOST_ADDRESSES = 10_000
 LONGEST_NAME = 100
+_JOINERS = frozenset("\u200c\u200d")
 PAIR_ON_ITS_PAGE = "Open Broodline at its own address and type the code there."
 
 _MISREAD = str.maketrans({"I": "1", "L": "1", "O": "0", "-": None, " ": None})
@@ -135,11 +136,13 @@ def read_pair_request(request: bytes) -> PairRequest:
 
 
 def read_name(name: object) -> str:
-    """A device's name. Raises EnvelopeError."""
-    if not isinstance(name, str) or not 1 <= len(name.strip()) <= LONGEST_NAME or not name.isprintable():
+    """A device's name. Signs that join letters or pictures into one are no control signs. Raises EnvelopeError."""
+    if not isinstance(name, str) or not 1 <= len(name.strip()) <= LONGEST_NAME:
         raise EnvelopeError(
             "name", f"name must be text of 1 to {LONGEST_NAME} characters.", remedy="Give the phone a short name."
         )
+    if not all(sign.isprintable() or sign in _JOINERS for sign in name):
+        raise EnvelopeError("name", "name holds signs that cannot be shown.", remedy="Type the phone's name anew.")
     return name.strip()
 
 

@@ -132,17 +132,25 @@ def test_young_birds_to_keep_in_words(book, tmp_path):
     assert told(book, "choose", "--cocks", "many").code == 2
 
 
-def test_a_weight_in_words_says_how_far_it_is_from_which_mean(tmp_path):
-    """Of 100 g above, 0.56 is passed on at 8 weeks: the heritability read for test_choosing."""
+@pytest.mark.parametrize(
+    ("mass", "heavy", "light"),
+    [
+        ("g", "900 g, 100 g above the mean of 3; passes on +56 g", "700 g, 100 g below the mean of 3; passes on -56 g"),
+        ("oz", "31.7 oz, 3.5 oz above the mean of 3; passes on +2.0 oz", "24.7 oz, 3.5 oz below the mean of 3"),
+    ],
+)
+def test_a_weight_in_words_says_how_far_it_is_from_which_mean(tmp_path, mass, heavy, light):
+    """Of 100 g above, 0.56 is passed on at 8 weeks: the heritability read for test_choosing. 1 oz is 28.35 g."""
     writer = PenBook()
+    writer.keeper(mass=mass)
     hatch = writer.eggs()
     writer.move(hatch, "set", "hatched", 12, at=datetime(2026, 5, 1, 9, tzinfo=UTC))
-    for name, mass in (("light", 700), ("heavy", 900), ("middle", 800)):
+    for name, grams in (("light", 700), ("heavy", 900), ("middle", 800)):
         cockerel = writer.bird("male", name=name, family=writer.rowan, hatched_on="2026-05-01", lots=[{"lot": hatch}])
-        birds = [{"bird": cockerel, "mass_g": mass}]
+        birds = [{"bird": cockerel, "mass_g": grams}]
         writer.write("weighed", {"lot": hatch, "birds": birds, "sex": "male", "on": "2026-06-26"})
     file = write_lines(tmp_path / "in.jsonl", *writer.documents)
     assert broodline("import", file, "--data", tmp_path).code == 0
     words = told(tmp_path, "choose").out
-    assert "900 g, 100 above the mean of 3; passes on +56 g" in words
-    assert "700 g, 100 below the mean of 3; passes on -56 g" in words
+    assert heavy in words
+    assert light in words

@@ -142,6 +142,8 @@ def test_a_wrong_code_takes_nothing_over(shelf, pairing):
         ({"code": "A", "name": ""}, "name"),
         ({"code": "A", "name": "  "}, "name"),
         ({"code": "A", "name": "x" * 101}, "name"),
+        ({"code": "A", "name": "Ana\u202e"}, "name"),
+        ({"code": "A", "name": "Ana\n"}, "name"),
         ({"code": "A"}, "name"),
         ({"code": "A", "name": "x", "holding": 5}, "holding"),
     ],
@@ -155,3 +157,8 @@ def test_a_request_that_is_no_pairing_names_its_field(body, field):
 def test_a_pairing_request_is_read():
     raw = json.dumps({"code": "A", "name": " Loft ", "holding": None, "later": 1}).encode()
     assert read_pair_request(raw) == PairRequest("A", "Loft", None)
+
+
+def test_a_phone_may_be_named_by_a_picture_that_is_joined_of_several():
+    raw = json.dumps({"code": "A", "name": "Ana 👩‍🌾"}).encode()
+    assert read_pair_request(raw).name == "Ana 👩‍🌾"
