@@ -14,7 +14,7 @@ from broodline.errors import WrongUse
 from broodline.exchange.seed import TEMPLATE, seed_entries, story_day
 from broodline.settings import DEMO_PORT, Settings, demo_data_dir
 from broodline.store.backups import remove_book
-from broodline.store.server_lock import ServerLock
+from broodline.store.server_lock import NoCommands, ServerLock
 from broodline.store.shelf import Shelf, open_shelf
 
 ENTRIES_AT_ONCE = 200
@@ -61,7 +61,7 @@ def prepare(folder: Path, now: datetime, *, fresh: bool = False) -> int:
             )
         if holding.seeded_on == today.isoformat() and not fresh:
             return shelf.log.count(holding.id)
-    with ServerLock(folder):
+    with ServerLock(folder), NoCommands(folder):
         remove_book(folder)
         with _open(folder) as shelf:
             holding = shelf.holdings.current()

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from broodline.cli.files import write_whole
-from broodline.cli.place import add_place, open_book
+from broodline.cli.place import add_place, folder_of, open_book
 from broodline.cli.printing import say, say_json, with_progress
 from broodline.errors import WrongUse
 from broodline.exchange.archive import write_line
@@ -16,6 +16,8 @@ from broodline.store.log import all_rows
 from broodline.store.shelf import Shelf
 from broodline.sync.book_of import BookOf
 from broodline.web.exports import book_package, book_workbook, season_workbook
+
+ENDINGS = (".jsonl", ".xlsx", ".zip")
 
 
 def declare(commands: "_SubParsersAction[Any]") -> None:
@@ -35,13 +37,19 @@ def run_export(options: Namespace) -> int:
     ending = file.suffix.lower()
     if options.year is not None and ending != ".xlsx":
         raise WrongUse("Only a workbook can be of one season.", remedy="Name a file that ends in .xlsx.")
+    if ending not in ENDINGS and not file.is_dir():
+        raise WrongUse(
+            f"The book cannot be written as {file.name}.",
+            remedy=f"Name a file that ends in {', '.join(ENDINGS)}, or a folder that is there.",
+        )
+    folder = folder_of(options)
     with open_book(options) as shelf:
-        if ending == ".xlsx":
-            told = _export_workbook(shelf, file, options.year)
-        elif ending == ".zip" or file.is_dir():
-            told = _export_package(shelf, file)
+        if file.is_dir() or ending == ".zip":
+            told = _export_package(shelf, file, folder)
+        elif ending == ".xlsx":
+            told = _export_workbook(shelf, file, options.year, folder)
         else:
-            told = _export_lines(shelf, file)
+            told = _export_lines(shelf, file, folder)
     if options.json:
         say_json({**told, "file": str(file)})
     else:
@@ -49,7 +57,7 @@ def run_export(options: Namespace) -> int:
     return 0
 
 
-def _export_lines(shelf: Shelf, file: Path) -> dict[str, Any]:
+def _export_lines(shelf: Shelf, file: Path, folder: Path) -> dict[str, Any]:
     count = 0
 
     def lines() -> Iterator[bytes]:
@@ -58,28 +66,28 @@ def _export_lines(shelf: Shelf, file: Path) -> dict[str, Any]:
             count += 1
             yield write_line(document)
 
-    write_whole(file, lines())
+    write_whole(file, lines(), folder)
     return {"entries": count}
 
 
-def _export_workbook(shelf: Shelf, file: Path, year: int | None) -> dict[str, Any]:
+def _export_workbook(shelf: Shelf, file: Path, year: int | None, folder: Path) -> dict[str, Any]:
     standing, entries = BookOf(shelf.log).standing(shelf.holdings.current().id)
     now = datetime.now(UTC)
     content = book_workbook(standing, now) if year is None else season_workbook(standing, year, now)
-    write_whole(file, [content])
+    write_whole(file, [content], folder)
     return {"entries": entries}
 
 
-def _export_package(shelf: Shelf, place: Path) -> dict[str, Any]:
+def _export_package(shelf: Shelf, place: Path, folder: Path) -> dict[str, Any]:
     """Into a zip, or file by file into a folder, the descriptor last so that it names only what is there."""
     standing, entries = BookOf(shelf.log).standing(shelf.holdings.current().id)
     now = datetime.now(UTC)
     files = book_package(standing, with_progress(_entries(shelf), "entries written"), now)
     if not place.is_dir():
-        write_whole(place, [package_zip(files, now)])
+        write_whole(place, [package_zip(files, now)], folder)
         return {"entries": entries, "files": list(files)}
     for name in [name for name in files if name != DESCRIPTOR] + [DESCRIPTOR]:
-        write_whole(place / name, [files[name]])
+        write_whole(place / name, [files[name]], folder)
     return {"entries": entries, "files": list(files)}
 
 

@@ -5,10 +5,13 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from broodline.errors import BroodlineError, DiskFull, WrongUse
+from broodline.store.own_files import refuse_own
 
 
-def write_whole(file: Path, parts: Iterable[bytes]) -> None:
-    """Write a file; it appears whole, or stays as it was. Raises DiskFull, WrongUse."""
+def write_whole(file: Path, parts: Iterable[bytes], data_dir: Path) -> None:
+    """Write a file; it appears whole, or stays as it was. Raises DiskFull, and WrongUse, also for the book's own
+    files in data_dir."""
+    refuse_own(file, data_dir)
     unfinished = file.with_name(file.name + ".unfinished")
     try:
         with unfinished.open("wb") as out:

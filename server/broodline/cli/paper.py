@@ -62,7 +62,7 @@ def run_paper(options: Namespace) -> int:
     wanted = Wanted(now, wanted_paper(options.paper), last_address(folder_of(options)))
     file: Path = options.output or Path(f"{options.name}.pdf")
     printed = _print(standing, options, wanted)
-    write_whole(file, [printed.content])
+    write_whole(file, [printed.content], folder_of(options))
     if printed.lacking:
         warn(f"The paper's fonts lack {' '.join(printed.lacking)}: boxes stand there instead.")
     if options.json:

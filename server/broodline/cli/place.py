@@ -3,13 +3,16 @@
 import secrets
 import time
 from argparse import ArgumentParser, Namespace
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from pathlib import Path
-from zoneinfo import ZoneInfo
 
 from broodline.errors import WrongUse
 from broodline.settings import user_data_dir
-from broodline.store.shelf import Shelf, open_shelf
+from broodline.store.server_lock import CommandLock
+from broodline.store.shelf import Shelf, make_folder, open_shelf
+from broodline.trade.calendar import day_asked, zone_named
 
 ADDRESS_FILE = "address.txt"
 
@@ -29,9 +32,16 @@ def folder_of(options: Namespace) -> Path:
     return (folder if folder is not None else user_data_dir()).absolute()
 
 
-def open_book(options: Namespace) -> Shelf:
-    """The book of that folder, on a connection of its own, also while a server runs beside it."""
-    return open_shelf(folder_of(options), now_ms=now_ms, random_bytes=secrets.token_bytes)
+@contextmanager
+def open_book(options: Namespace) -> Iterator[Shelf]:
+    """The book of that folder, on a connection of its own, also while a server runs beside it.
+
+    Raises Busy while a book is put in its place: what was written into the replaced one would be lost.
+    """
+    folder = folder_of(options)
+    make_folder(folder)
+    with CommandLock(folder), open_shelf(folder, now_ms=now_ms, random_bytes=secrets.token_bytes) as shelf:
+        yield shelf
 
 
 def note_address(folder: Path, address: str, install_page: str | None = None) -> None:
@@ -73,7 +83,8 @@ def moment_of(on: str | None, zone: str) -> datetime:
     if on is None:
         return datetime.now(UTC)
     try:
-        day = date.fromisoformat(on)
+        day = day_asked(on)
     except ValueError as fault:
         raise WrongUse(f"{on} is not a day.", remedy="Write a day as 2026-03-08.") from fault
-    return datetime(day.year, day.month, day.day, 23, 59, 59, 999_000, tzinfo=ZoneInfo(zone)).astimezone(UTC)
+    here = zone_named(zone) or UTC
+    return datetime(day.year, day.month, day.day, 23, 59, 59, 999_000, tzinfo=here).astimezone(UTC)

@@ -52,7 +52,7 @@ def run_give(options: Namespace) -> int:
         rows = (document for _, document in all_rows(shelf.log, holding))
         wanted = Wanted(datetime.now(UTC), None, last_address(folder_of(options)))
         content, lines = travel_file(standing, rows, options.bird, wanted)
-    write_whole(options.output, [content])
+    write_whole(options.output, [content], folder_of(options))
     if options.json:
         say_json({"file": str(options.output), "entries": lines})
     else:
@@ -92,7 +92,7 @@ def run_society(options: Namespace) -> int:
         standing, _ = BookOf(shelf.log).standing(shelf.holdings.current().id)
     file: Path = options.output or Path(f"society-{options.year}.csv")
     content, rows = society_csv(standing, options.year)
-    write_whole(file, [content])
+    write_whole(file, [content], folder_of(options))
     if options.json:
         say_json({"file": str(file), "rows": rows})
     else:

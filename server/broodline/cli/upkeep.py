@@ -11,6 +11,7 @@ from broodline.cli.place import add_place, folder_of, now_ms, open_book
 from broodline.cli.printing import say, say_json
 from broodline.errors import BookDamaged, WrongUse
 from broodline.store.backups import restore
+from broodline.store.own_files import refuse_own
 from broodline.store.shelf import Shelf
 from broodline.store.verification import Fault, find_faults
 from broodline.sync.book_of import BookOf
@@ -28,6 +29,7 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
     put_back = commands.add_parser("restore", help="put a backup in the book's place (no server may run)")
     add_place(put_back, json=True)
     put_back.add_argument("file", type=Path)
+    put_back.add_argument("--other-holding", action="store_true", help="also where the folder's book is another one")
     put_back.set_defaults(run=run_restore)
 
 
@@ -71,6 +73,7 @@ def run_backup(options: Namespace) -> int:
         raise WrongUse(
             f"There is no folder {options.file.absolute().parent}.", remedy="Name a file in a folder that exists."
         )
+    refuse_own(options.file, folder_of(options))
     with open_book(options) as shelf:
         shelf.backups.take(options.file.absolute())
         entries = shelf.log.count(shelf.holdings.current().id)
@@ -83,7 +86,13 @@ def run_backup(options: Namespace) -> int:
 
 def run_restore(options: Namespace) -> int:
     """Put the backup in place."""
-    replaced = restore(options.file, folder_of(options), now_ms=now_ms, random_bytes=secrets.token_bytes)
+    replaced = restore(
+        options.file,
+        folder_of(options),
+        now_ms=now_ms,
+        random_bytes=secrets.token_bytes,
+        other_holding=options.other_holding,
+    )
     with open_book(options) as shelf:
         entries = shelf.log.count(shelf.holdings.current().id)
     if options.json:

@@ -14,7 +14,7 @@ from broodline.reports.plan_parents import parents_json, yard_of
 from broodline.reports.plan_places import Place, Round, homes_of, incubators, rounds
 from broodline.reports.plan_store import MOST_DAYS, Supply, store_json, supplies
 from broodline.reports.rates import Outcome, add_outcomes, lot_outcome
-from broodline.trade.calendar import local_date
+from broodline.trade.calendar import day_asked, local_date
 from broodline.trade.planning import MOST_EGGS, Share, chance_of, eggs_needed, family_share
 from broodline.trade.proportions import Rate
 from broodline.trade.sources import cell, read_table
@@ -45,7 +45,7 @@ def wanted_of(asked: Mapping[str, str | None]) -> Wanted | None:
         chance = float(asked.get("chance") or 90) / 100
         hatch_on = asked.get("hatch_on") or None
         if hatch_on is not None:
-            date.fromisoformat(hatch_on)
+            day_asked(hatch_on)
     except ValueError:
         return None
     sound = 0 <= pullets <= 100 and 0 <= cockerels <= 100 and 0.01 <= chance < 0.9991

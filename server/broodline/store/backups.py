@@ -1,5 +1,6 @@
 """Backups that were opened and verified before they are called one, and the way back from them."""
 
+import errno
 import json
 import os
 import shutil
@@ -13,7 +14,7 @@ from broodline.errors import BookDamaged, WrongUse
 from broodline.store.database import FILE_NAME, open_database, reading, writing
 from broodline.store.faults import typed_faults
 from broodline.store.holdings import Holdings
-from broodline.store.server_lock import ServerLock
+from broodline.store.server_lock import NoCommands, ServerLock
 from broodline.store.verification import find_faults
 
 _COMPANIONS = ("", "-wal", "-shm")
@@ -79,23 +80,28 @@ def restore(
     *,
     now_ms: Callable[[], int],
     random_bytes: Callable[[int], bytes],
+    other_holding: bool = False,
 ) -> Path | None:
     """Put a backup in the book's place. Returns where the replaced book was laid, or None where there was none.
 
-    The history begins a new epoch, so that phones notice and bring back what is newer than the backup. Devices
-    that were revoked since stay revoked. Raises Busy while a server runs, BookDamaged for a backup that does not
-    verify, WrongUse where one side is a demo and the other is not; then nothing was changed.
+    What lies in the write-ahead file beside the backup, as beside a book's file copied by hand, is part of it. The
+    history begins a new epoch, so that phones notice and bring back what is newer than the backup. Devices that were
+    revoked since stay revoked. Raises Busy while a server or another command works here, BookDamaged for a backup that
+    does not verify, WrongUse where one side is a demo and the other is not, or where the backup is another holding's
+    and `other_holding` does not say that this is meant; then nothing was changed.
     """
     if not backup.is_file():
         raise WrongUse(f"There is no file {backup}.", remedy="Name the backup to restore.")
     data_dir.mkdir(parents=True, exist_ok=True, mode=0o700)
-    with ServerLock(data_dir):
+    with ServerLock(data_dir), NoCommands(data_dir):
         book, fresh = data_dir / FILE_NAME, data_dir / (FILE_NAME + ".restoring")
         _remove(fresh)
         try:
-            shutil.copyfile(backup, fresh)
+            _copy_with_write_ahead(backup, fresh)
             _require_sound(fresh)
-            _renew(fresh, _left_behind(book), now_ms, random_bytes)
+            left = _left_behind(book)
+            _require_same_kind(fresh, left, other_holding)
+            _renew(fresh, left, now_ms, random_bytes)
             _flush(fresh)
             replaced = _lay_aside(book, now_ms())
             os.replace(fresh, book)
@@ -103,6 +109,14 @@ def restore(
         finally:
             _remove(fresh)
     return replaced
+
+
+def _copy_with_write_ahead(backup: Path, fresh: Path) -> None:
+    """Copy a book's file and what was not yet moved into it; SQLite reads that in when the copy is opened."""
+    shutil.copyfile(backup, fresh)
+    ahead = backup.with_name(backup.name + "-wal")
+    if ahead.is_file():
+        shutil.copyfile(ahead, fresh.with_name(fresh.name + "-wal"))
 
 
 def remove_book(data_dir: Path) -> None:
@@ -128,6 +142,7 @@ class _LeftBehind:
     """What of the replaced book must not come to life again. calendars: the addresses it still had; None: not known."""
 
     demo: bool | None = None
+    holding: str | None = None  # None: not known, or nothing was ever written for it
     devices: tuple[tuple[int, str], ...] = ()
     sensors: tuple[tuple[int, str], ...] = ()
     calendars: tuple[str, ...] | None = None
@@ -143,6 +158,8 @@ def _left_behind(book: Path) -> _LeftBehind:
         try:
             demo = connection.execute("SELECT demo FROM holdings").fetchone()
             found = replace(found, demo=bool(demo[0]) if demo else None, devices=_revoked(connection, "devices"))
+            written = connection.execute("SELECT holding FROM log LIMIT 1").fetchone()
+            found = replace(found, holding=written[0] if written else None)
             found = replace(found, sensors=_revoked(connection, "sensors"))
             tokens = connection.execute("SELECT token_sha256 FROM calendars").fetchall()
             return replace(found, calendars=tuple(row[0] for row in tokens))
@@ -156,6 +173,27 @@ def _revoked(connection: sqlite3.Connection, table: str) -> tuple[tuple[int, str
     return tuple(connection.execute(f"SELECT revoked_ms, id FROM {table} WHERE revoked_ms IS NOT NULL").fetchall())
 
 
+def _require_same_kind(fresh: Path, left: _LeftBehind, other_holding: bool) -> None:
+    """Raise WrongUse where the copy would take the place of a book it is no copy of."""
+    with typed_faults():
+        connection = sqlite3.connect(fresh, isolation_level=None)
+        try:
+            row = connection.execute("SELECT id, demo FROM holdings").fetchone()
+        finally:
+            connection.close()
+    if row is None:
+        raise BookDamaged("The copy names no holding.", remedy="Use another backup.")
+    if left.demo is not None and bool(row[1]) is not left.demo:
+        raise WrongUse(
+            "A demo's book and a real one never replace each other.", remedy="Name another folder with --data."
+        )
+    if left.holding not in (None, row[0]) and not other_holding:
+        raise WrongUse(
+            "That is the backup of another holding's book, and this folder has a book of its own.",
+            remedy="Name another folder with --data, or say --other-holding if it shall replace this one.",
+        )
+
+
 def _renew(
     fresh: Path,
     left: _LeftBehind,
@@ -165,13 +203,7 @@ def _renew(
     """Make the copy the beginning of a new epoch, without old codes and with all revocations."""
     connection = open_database(fresh, checkpoints=True)
     try:
-        holdings = Holdings(connection, now_ms, random_bytes)
-        if left.demo is not None and holdings.current().demo is not left.demo:
-            raise WrongUse(
-                "A demo's book and a real one never replace each other.",
-                remedy="Name another folder with --data.",
-            )
-        holdings.turn_epoch()
+        Holdings(connection, now_ms, random_bytes).turn_epoch()
         with writing(connection):
             connection.execute("DELETE FROM codes")
             for table, revoked in (("devices", left.devices), ("sensors", left.sensors)):
@@ -208,8 +240,13 @@ def _flush(path: Path) -> None:
     """Ask the disk to keep the file, or the folder's list of files. (Windows cannot open a folder; it keeps order.)"""
     if os.name == "nt" and path.is_dir():
         return
-    descriptor = os.open(path, os.O_RDONLY)
+    folder = path.is_dir()
+    descriptor = os.open(path, os.O_RDONLY if folder else os.O_RDWR)  # Windows flushes only what is open for writing
     try:
         os.fsync(descriptor)
+    except OSError as fault:
+        # Shares on a network and some other file systems cannot flush a folder; the file itself was flushed.
+        if not folder or fault.errno not in (errno.EINVAL, errno.ENOTSUP, errno.EBADF):
+            raise
     finally:
         os.close(descriptor)

@@ -11,10 +11,14 @@ _LOW_BYTE = 0xFF  # extended result codes keep the plain code in their low byte 
 # Where there is no room for the index of the write-ahead file, SQLite calls it an error of the disk.
 _NO_ROOM_BESIDE = frozenset({sqlite3.SQLITE_IOERR_SHMSIZE})
 
+_DAMAGE = frozenset({sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB})
+_WORDS_OF_DAMAGE = ("no such table", "no such column", "Could not decode")  # these have no code of their own
+_LOOK = "Try again. If it stays so, `broodline check` says whether the book is whole."
+
 
 @contextmanager
 def typed_faults() -> Iterator[None]:
-    """Run database work; raise DiskFull, Busy or BookDamaged where SQLite gives up."""
+    """Run database work; raise one of our family where SQLite gives up."""
     try:
         yield
     except sqlite3.Error as fault:
@@ -36,4 +40,8 @@ def typed(fault: sqlite3.Error) -> BroodlineError:
         )
     if plain == sqlite3.SQLITE_IOERR:
         return Busy("The disk did not answer.", remedy="Check the disk of the server, then try again.")
-    return BookDamaged(f"The book's file does not read as it should: {fault}.")
+    if plain in (sqlite3.SQLITE_NOMEM, sqlite3.SQLITE_INTERRUPT):
+        return Busy("The machine had no room or time to read the book.", remedy="Close other programs, then try again.")
+    if plain in _DAMAGE or str(fault).startswith(_WORDS_OF_DAMAGE):
+        return BookDamaged(f"The book's file does not read as it should: {fault}.")
+    return BroodlineError(f"Something went wrong with the book's file, which may be whole: {fault}.", remedy=_LOOK)

@@ -45,6 +45,17 @@ class Shelf:
         self.close()
 
 
+def make_folder(data_dir: Path) -> None:
+    """Make the folder if it is missing; its owner's alone. Raises Busy."""
+    try:
+        data_dir.mkdir(parents=True, exist_ok=True, mode=0o700)
+    except OSError as fault:
+        raise Busy(
+            f"The folder {data_dir} cannot be made: {fault.strerror}.",
+            remedy="Give a folder this user may write in with --data.",
+        ) from fault
+
+
 def open_shelf(
     data_dir: Path,
     *,
@@ -58,13 +69,7 @@ def open_shelf(
     demo: what a holding made now is; one that exists stays what it is. checkpoints: only for the server's writer.
     Raises DiskFull, Busy or BookDamaged.
     """
-    try:
-        data_dir.mkdir(parents=True, exist_ok=True, mode=0o700)
-    except OSError as fault:
-        raise Busy(
-            f"The folder {data_dir} cannot be made: {fault.strerror}.",
-            remedy="Give a folder this user may write in with --data.",
-        ) from fault
+    make_folder(data_dir)
     connection = open_database(data_dir / FILE_NAME, checkpoints=checkpoints)
     try:
         holdings = Holdings(connection, now_ms, random_bytes)

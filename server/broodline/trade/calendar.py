@@ -13,12 +13,13 @@ never its distance from setting.
 """
 
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta, tzinfo
+from datetime import UTC, date, datetime, timedelta, tzinfo
 from zoneinfo import ZoneInfo
 
 from broodline.trade.species import DARK_SHELL_DAY, Species
 
 DAY = timedelta(hours=24)
+FIRST_YEAR, LAST_YEAR = 1900, 2199
 _FIRST = datetime(1, 1, 2, tzinfo=UTC)
 _LAST = datetime(9999, 12, 30, tzinfo=UTC)
 
@@ -83,6 +84,19 @@ def incubation_calendar(
         hatch_from=milestone(set_at, low),
         hatch_to=milestone(set_at, high),
     )
+
+
+def day_asked(text: str) -> date:
+    """A day that somebody asks about, from YYYY-MM-DD. Raises ValueError for what is none, and for one outside the
+    years 1900 to 2199: no flock is asked about there, and nothing that is reckoned from it leaves the calendar.
+
+    >>> day_asked("2026-03-08").isoformat()
+    '2026-03-08'
+    """
+    day = date.fromisoformat(text)
+    if len(text) != len("2026-03-08") or text.count("-") != 2 or not FIRST_YEAR <= day.year <= LAST_YEAR:
+        raise ValueError("not a day such as 2026-03-08 of the years 1900 to 2199")
+    return day
 
 
 def zone_named(name: str) -> tzinfo | None:

@@ -5,7 +5,7 @@ from dataclasses import asdict, dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
 
-from broodline.book.moments import day_of_text, instant
+from broodline.book.moments import instant
 from broodline.book.own_words import own_words
 from broodline.book.standing import Standing
 from broodline.book.told_days import told_alone
@@ -21,7 +21,7 @@ from broodline.reports.matings_sheet import matings_sheet
 from broodline.reports.season import season_report
 from broodline.reports.setting import setting_report
 from broodline.reports.tray_cards import tray_cards
-from broodline.trade.calendar import local_date, local_time
+from broodline.trade.calendar import day_asked, local_date, local_time
 from broodline.web.season_told import season_told
 
 _TALLIES: Mapping[str, tuple[str, ...]] = {
@@ -158,8 +158,8 @@ def wanted_days(first: str | None, last: str | None, today: date, ahead_days: in
     Raises EnvelopeError."""
     try:
         span = timedelta(days=abs(ahead_days))
-        one = day_of_text(first) if first else today - (span if ahead_days < 0 else timedelta(0))
-        other = day_of_text(last) if last else max(one, today if ahead_days < 0 else one + span)
+        one = day_asked(first) if first else today - (span if ahead_days < 0 else timedelta(0))
+        other = day_asked(last) if last else max(one, today if ahead_days < 0 else one + span)
     except ValueError as fault:
         raise EnvelopeError("from", "A day cannot be read.", remedy="Write days as 2026-03-08.") from fault
     if other < one:

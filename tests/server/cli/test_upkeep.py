@@ -1,14 +1,18 @@
 """`check`, `backup`, `restore` and the demo: what they say and their exit codes."""
 
 import json
+import os
 import sqlite3
+from argparse import Namespace
 from datetime import UTC, datetime, timedelta
 
 import pytest
 
 from broodline.cli import demo
+from broodline.cli.place import open_book
 from broodline.errors import Busy
 from broodline.settings import demo_data_dir, user_data_dir
+from broodline.store.database import open_database
 from broodline.store.server_lock import ServerLock
 from tests.server.cli.commands import apart, broodline, document, write_lines
 
@@ -86,6 +90,55 @@ def test_backup_and_restore(folder, tmp_path):
     (tmp_path / "broken.db").write_bytes(b"x" * 9000)
     assert broodline("restore", tmp_path / "broken.db", "--data", folder).code == 1
     assert broodline("backup", tmp_path / "no folder" / "b.db", "--data", folder).code == 2
+
+
+@pytest.mark.parametrize("name", ["book.db", "BOOK.DB", "book.db-wal", "server.lock", "push-key.pem", "house/ca.pem"])
+def test_nothing_is_written_over_the_books_own_files(folder, tmp_path, name):
+    """Neither by a way round through another name of the folder, nor through a link."""
+    (folder / "house").mkdir()
+    (tmp_path / "by another name").symlink_to(folder)
+    for command in (("backup",), ("export",), ("paper", "inspection", "-o")):
+        for place in (folder, tmp_path / "by another name"):
+            done = broodline(*command, place / name, "--data", folder)
+            assert (done.code, done.out) == (2, ""), (command, done)
+    assert broodline("check", "--data", folder).code == 0
+
+
+def test_the_books_file_is_not_written_over_through_links(folder, tmp_path):
+    (tmp_path / "link.db").symlink_to(folder / "book.db")
+    os.link(folder / "book.db", tmp_path / "twin.db")
+    for name in ("link.db", "twin.db"):
+        done = broodline("backup", tmp_path / name, "--data", folder)
+        assert (done.code, "a file of the book itself" in done.err) == (2, True)
+
+
+def test_a_backup_is_not_laid_over_another_folders_book_that_is_open(folder, tmp_path):
+    """SQLite would play what lies in the write-ahead file beside it over the copy."""
+    other = open_database(tmp_path / "other.db")
+    done = broodline("backup", tmp_path / "other.db", "--data", folder)
+    other.close()
+    assert (done.code, "a book in use" in done.err) == (2, True)
+
+
+def test_a_backup_may_lie_in_the_data_folder_under_a_name_of_its_own(folder):
+    for _ in range(2):
+        assert broodline("backup", folder / "monday.db", "--data", folder).code == 0
+
+
+def test_another_holdings_backup_is_restored_only_with_its_own_word(folder, tmp_path):
+    other = tmp_path / "other"
+    broodline("import", write_lines(tmp_path / "in.jsonl", document(9)), "--data", other)
+    broodline("backup", tmp_path / "b.db", "--data", folder)
+    refused = broodline("restore", tmp_path / "b.db", "--data", other)
+    assert (refused.code, "--other-holding" in refused.err) == (2, True)
+    assert broodline("restore", tmp_path / "b.db", "--data", other, "--other-holding", "--json").json["entries"] == 5
+
+
+def test_no_restore_beside_a_command_that_writes(folder, tmp_path):
+    broodline("backup", tmp_path / "b.db", "--data", folder)
+    with open_book(Namespace(data=folder)):
+        beside = broodline("restore", tmp_path / "b.db", "--data", folder)
+    assert (beside.code, "Another command is at work" in beside.err) == (2, True)
 
 
 def test_the_demo_is_written_checked_and_dated_by_today(tmp_path):
