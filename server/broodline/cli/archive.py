@@ -10,7 +10,7 @@ from broodline.cli.printing import say, say_json, warn, with_progress
 from broodline.cli.table_import import add_table_options, import_sheet
 from broodline.errors import WrongUse
 from broodline.exchange.archive import read_lines
-from broodline.sync.copies import take_lines
+from broodline.sync.copies import CopyTaken, in_batches
 
 LONGEST_LINE = 64 * 1024  # far over what an entry may take; the rest of a longer line is passed over
 SHEETS = frozenset({".csv", ".tsv", ".txt", ".xls", ".xlsx", ".xlsm", ".ods"})
@@ -38,8 +38,10 @@ def run_import(options: Namespace) -> int:
         raise WrongUse(f"{options.file} cannot be read: {fault.strerror}.", remedy="Name a file to import.") from fault
     with source, open_book(options) as shelf:
         holding = shelf.holdings.current().id
-        lines = with_progress(read_lines(short_lines(source)), "lines read")
-        counts, bad = take_lines(shelf.log, holding, lines, dry_run=options.dry_run)
+        taken = CopyTaken(holding, dry_run=options.dry_run)
+        for batch in in_batches(with_progress(read_lines(short_lines(source)), "lines read")):
+            taken.take(shelf.log, batch)
+    counts, bad = taken.counts, taken.bad
     if options.json:
         say_json(
             {

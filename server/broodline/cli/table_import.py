@@ -11,7 +11,7 @@ from broodline.exchange.columns import KINDS
 from broodline.exchange.days_in import ORDERS
 from broodline.exchange.told_in import read_told
 from broodline.sync.book_of import BookOf
-from broodline.web.imports import take_sheet
+from broodline.web.imports import read_sheet, store_sheet
 
 _OLD = (".xls", ".ods")
 _ORDERS = {"dmy": "day first", "mdy": "month first", "ymd": "year first"}
@@ -51,17 +51,8 @@ def import_sheet(options: Namespace) -> int:
     with open_book(options) as shelf:
         holding = shelf.holdings.current().id
         standing, _ = BookOf(shelf.log).standing(holding)
-        answer = take_sheet(
-            shelf.log,
-            holding,
-            standing,
-            options.file.name,
-            content,
-            told,
-            datetime.now(UTC),
-            dry_run=options.dry_run,
-            undo=options.undo,
-        )
+        read = read_sheet(standing, options.file.name, content, told, datetime.now(UTC), undo=options.undo)
+        answer = store_sheet(shelf.log, holding, read, dry_run=options.dry_run)
     if options.json:
         say_json(answer)
     else:

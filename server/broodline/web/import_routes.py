@@ -1,24 +1,25 @@
 """Spreadsheets and copies over HTTP: tried, taken in, undone."""
 
 import base64
+from functools import partial
 from typing import Any
 
+from anyio import to_thread
 from starlette.requests import Request
 from starlette.responses import Response
 
 from broodline.book.moments import day_of_text
 from broodline.book.wire import load_json
 from broodline.errors import EnvelopeError, TooLarge
-from broodline.exchange.archive import read_lines
+from broodline.exchange.archive import Line, read_lines
 from broodline.exchange.table_in import MOST_BYTES
 from broodline.exchange.told_in import read_told
 from broodline.store.devices import Device
 from broodline.store.shelf import Shelf
-from broodline.sync.book_of import BookOf
-from broodline.sync.copies import take_lines
+from broodline.sync.copies import CopyTaken, in_batches
 from broodline.web.desk import Desk
 from broodline.web.guards import read_json_body
-from broodline.web.imports import take_sheet
+from broodline.web.imports import read_sheet, store_sheet
 from broodline.web.replies import reply
 from broodline.web.travelling import HOW, take_bird
 
@@ -28,36 +29,35 @@ MOST_BODY_BYTES = MOST_BYTES * 4 // 3 + 64 * 1024  # in base64, with the words b
 async def take_table(desk: Desk, request: Request, device: Device) -> Response:
     """POST /api/v1/imports/sheet?dry_run=1&undo=1 {name, text or base64, kind?, columns?, dates?, species?, breed?,
     sheet?, sheets?}: as `told_in.read_told` reads them."""
-    words = await _words(request)
-    told, name, content, now = read_told(words), _name(words), _content(words), desk.clock()
+    words, content = await _words(request)
+    told, name, now = read_told(words), _name(words), desk.clock()
     dry_run, undo = _is_on(request, "dry_run"), _is_on(request, "undo")
-
-    def take(shelf: Shelf) -> dict[str, Any]:
-        standing, _ = BookOf(shelf.log).standing(device.holding)
-        return take_sheet(shelf.log, device.holding, standing, name, content, told, now, dry_run=dry_run, undo=undo)
-
-    taken = await desk.writer.run(take)
+    read, _ = await desk.answer(
+        device.holding, lambda standing: read_sheet(standing, name, content, told, now, undo=undo)
+    )
+    taken = await desk.writer.run(lambda shelf: store_sheet(shelf.log, device.holding, read, dry_run=dry_run))
     desk.news.set()
     return reply(taken)
 
 
 async def take_copy(desk: Desk, request: Request, device: Device) -> Response:
     """POST /api/v1/imports/book?dry_run=1 {name, text or base64}: JSON lines, as the export wrote them."""
-    words = await _words(request)
-    lines = list(read_lines(_content(words).splitlines()))
+    _, content = await _words(request)
     dry_run = _is_on(request, "dry_run")
-    counts, bad = await desk.writer.run(
-        lambda shelf: take_lines(shelf.log, device.holding, iter(lines), dry_run=dry_run)
-    )
-    desk.news.set()
-    told = [line.as_json() for line in bad]
+    taken = CopyTaken(device.holding, dry_run=dry_run)
+    batches = in_batches(read_lines(content.splitlines()))
+    while batch := await to_thread.run_sync(next, batches, None):
+        await desk.writer.run(partial(_take_lines, taken=taken, lines=batch))  # pushes come in between
+        desk.news.set()
+    told = [line.as_json() for line in taken.bad]
+    counts = taken.counts
     return reply({"dry_run": dry_run, "added": counts["stored"], "known": counts["duplicate"], "bad": told})
 
 
 async def take_travel_file(desk: Desk, request: Request, device: Device) -> Response:
     """POST /api/v1/imports/bird?dry_run=1 {name, text or base64, on, how?, from?}: a bird's travelling papers."""
-    words = await _words(request)
-    content, now, dry_run = _content(words), desk.clock(), _is_on(request, "dry_run")
+    words, content = await _words(request)
+    now, dry_run = desk.clock(), _is_on(request, "dry_run")
     how, origin = words.get("how", "bought"), words.get("from")
     if how not in HOW or not (origin is None or isinstance(origin, str)):
         raise EnvelopeError("how", "How it came cannot be read.", remedy=f"Say one of: {', '.join(HOW)}.")
@@ -66,8 +66,9 @@ async def take_travel_file(desk: Desk, request: Request, device: Device) -> Resp
     except ValueError as fault:
         raise EnvelopeError("on", "The day it came cannot be read.", remedy="Write it as 2026-03-08.") from fault
 
+    standing, _ = await desk.answer(device.holding, lambda standing: standing)
+
     def take(shelf: Shelf) -> dict[str, Any]:
-        standing, _ = BookOf(shelf.log).standing(device.holding)
         return take_bird(shelf.log, device.holding, standing, content, now, on, how, origin, dry_run=dry_run)
 
     taken = await desk.writer.run(take)
@@ -75,11 +76,20 @@ async def take_travel_file(desk: Desk, request: Request, device: Device) -> Resp
     return reply(taken)
 
 
-async def _words(request: Request) -> dict[str, Any]:
-    body = load_json(await read_json_body(request, MOST_BODY_BYTES))
+def _take_lines(shelf: Shelf, taken: CopyTaken, lines: list[Line]) -> None:
+    taken.take(shelf.log, lines)
+
+
+async def _words(request: Request) -> tuple[dict[str, Any], bytes]:
+    """The words of a request and the content of its file, read off the event loop: a large one takes seconds."""
+    return await to_thread.run_sync(_read, await read_json_body(request, MOST_BODY_BYTES))
+
+
+def _read(sent: bytes) -> tuple[dict[str, Any], bytes]:
+    body = load_json(sent)
     if not isinstance(body, dict):
         raise EnvelopeError("$", "A file comes as an object.", remedy="Send {name, text} or {name, base64}.")
-    return body
+    return body, _content(body)
 
 
 def _name(words: dict[str, Any]) -> str:

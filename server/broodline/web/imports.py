@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import asdict
+from dataclasses import asdict, dataclass
 from datetime import datetime
 from typing import Any
 
@@ -13,36 +13,34 @@ from broodline.exchange.told_in import Told
 from broodline.store.log import Log
 
 
-def take_sheet(
-    log: Log,
-    holding: str,
-    standing: Standing,
-    name: str,
-    content: bytes,
-    told: Told,
-    now: datetime,
-    *,
-    dry_run: bool,
-    undo: bool,
-) -> dict[str, Any]:
+@dataclass(frozen=True, slots=True)
+class ReadSheet:
+    """A spreadsheet as it was read. undo: whether it is to be taken back; entries: then those that do it."""
+
+    found: SheetsIn
+    entries: Sequence[Entry]
+    undo: bool
+
+
+def read_sheet(standing: Standing, name: str, content: bytes, told: Told, now: datetime, *, undo: bool) -> ReadSheet:
+    """Read a spreadsheet beside the book as it stands. now: aware. Raises EnvelopeError, TooLarge."""
+    found = read_sheets(name, content, told, standing, now)
+    return ReadSheet(found, undo_entries(found, standing, now) if undo else found.entries, undo)
+
+
+def store_sheet(log: Log, holding: str, read: ReadSheet, *, dry_run: bool) -> dict[str, Any]:
     """{dry_run, undo, tables, other_sheets, asked, added, known, kinds: {kind: n}, bad: [{sheet, number, field,
     message, remedy, taken, as_read}]}. asked: "species", "breed" where rows do not say them.
 
-    All entries go in together or, on a fault of the disk, none. now: aware. Raises EnvelopeError, TooLarge, DiskFull,
-    Busy.
+    All entries go in together or, on a fault of the disk, none. Raises DiskFull, Busy.
     """
-    found = read_sheets(name, content, told, standing, now)
-    if undo:
-        return _answer(found, _store(log, holding, undo_entries(found, standing, now), dry_run), 0, dry_run, undo)
-    known = {placed.id for placed in log.weigh(holding, found.entries) if placed.status != "stored"}
-    new = [entry for entry in found.entries if entry.id not in known]
-    return _answer(found, _store(log, holding, new, dry_run), len(known), dry_run, undo)
-
-
-def _store(log: Log, holding: str, entries: Sequence[Entry], dry_run: bool) -> Sequence[Entry]:
-    if entries and not dry_run:
-        log.append(holding, entries, "import")
-    return entries
+    known: set[str] = set()
+    if not read.undo:
+        known = {placed.id for placed in log.weigh(holding, read.entries) if placed.status != "stored"}
+    new = [entry for entry in read.entries if entry.id not in known]
+    if new and not dry_run:
+        log.append(holding, new, "import")
+    return _answer(read.found, new, len(known), dry_run, read.undo)
 
 
 def _answer(found: SheetsIn, new: Sequence[Entry], known: int, dry_run: bool, undo: bool) -> dict[str, Any]:

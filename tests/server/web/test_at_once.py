@@ -7,6 +7,10 @@ from collections import Counter
 import httpx2 as httpx
 
 from broodline.sync.pairing import WRONG_TRIES
+from broodline.web import import_routes
+from broodline.web.imports import read_sheet
+from tests.server.cli.commands import document
+from tests.server.exchange.test_sheets_in import FAMILIES
 from tests.server.jobs.push_service import push_service
 from tests.server.web.conftest import OWN, serving
 
@@ -52,6 +56,40 @@ def test_trials_of_reminders_at_once_send_no_more_than_five(tmp_path, clock, cha
         told = all_at_once(server, [("/api/v1/reminders/try", {})] * AT_ONCE, cookie=f"{name}={token}")
         assert told == {200: WRONG_TRIES, 429: AT_ONCE - WRONG_TRIES}
         assert len(service.received) == WRONG_TRIES
+
+
+def test_a_push_is_answered_while_a_long_copy_is_taken_in(server):
+    [(name, token)] = server.paired().cookies.items()
+    told = {"origin": OWN, "cookie": f"{name}={token}"}
+    lines = "\n".join(json.dumps(document(n)) for n in range(1, 3001))
+
+    async def ask():
+        transport = httpx.ASGITransport(server.app, client=("127.0.0.1", 50_000))
+        async with httpx.AsyncClient(transport=transport, base_url=OWN, headers=told, timeout=60) as program:
+            copy = asyncio.create_task(program.post("/api/v1/imports/book", json={"name": "x.jsonl", "text": lines}))
+            while server.desk.writer.turn.borrowed_tokens == 0:  # until the first lines are written
+                await asyncio.sleep(0.001)
+            pushed = await program.post("/api/v1/push", json={"v": 1, "entries": [document(5000)]})
+            first = not copy.done()
+            return pushed.json()["results"][0]["position"], first, (await copy).json()
+
+    position, first, answer = asyncio.run(ask())
+    assert first
+    assert position < 3001, "it was stored between the lines of the copy"
+    assert (answer["added"], answer["bad"]) == (3000, [])
+
+
+def test_a_table_is_read_without_the_pen(server, monkeypatch):
+    """Reading one folds the book: pushes must not wait for that."""
+    held = []
+
+    def look(*words, **more):
+        held.append(server.desk.writer.turn.borrowed_tokens)
+        return read_sheet(*words, **more)
+
+    monkeypatch.setattr(import_routes, "read_sheet", look)
+    answer = server.paired().post("/api/v1/imports/sheet", json={"name": "families.csv", "text": FAMILIES})
+    assert (answer.json()["added"], held) == (3, [0])
 
 
 def test_wrong_tokens_and_readings_at_once_are_counted_too(server, clock):
