@@ -94,7 +94,7 @@ def day_asked(text: str) -> date:
     '2026-03-08'
     """
     day = date.fromisoformat(text)
-    if len(text) != len("2026-03-08") or text.count("-") != 2 or not FIRST_YEAR <= day.year <= LAST_YEAR:
+    if text != day.isoformat() or not FIRST_YEAR <= day.year <= LAST_YEAR:
         raise ValueError("not a day such as 2026-03-08 of the years 1900 to 2199")
     return day
 

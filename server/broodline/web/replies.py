@@ -58,8 +58,8 @@ def reply(content: Mapping[str, Any], *, status: int = 200, headers: Mapping[str
 
 
 def json_bytes(content: Mapping[str, Any]) -> bytes:
-    """An object as the JSON of a reply."""
-    return json.dumps(content, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode("utf-8")
+    """An object as the JSON of a reply. Half a character, as a refusal may quote it, becomes a question mark."""
+    return json.dumps(content, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode("utf-8", "replace")
 
 
 def raw_reply(content: bytes, *, status: int = 200, headers: Mapping[str, str] | None = None) -> Response:

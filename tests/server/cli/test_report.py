@@ -249,3 +249,18 @@ def test_the_store_as_json_and_as_a_table(tmp_path):
     told = broodline(*words).out
     assert "3 eggs in store" in told
     assert "8 days" in told
+
+
+@pytest.mark.parametrize("zone", ["Mars/Base", "America/Adak", "Pacific/Kiritimati"])
+@pytest.mark.parametrize("day", ["0001-01-01", "1900-01-01", "2024-02-29", "2023-02-29", "2199-12-31", "9999-12-31"])
+def test_any_day_in_any_zone_is_answered_or_refused_in_words(tmp_path, zone, day):
+    writer = BookWriter()
+    writer.write("keeper", {"name": "Ann", "holding": "Hill", "zone": zone, "region": "uk"})
+    file = write_lines(tmp_path / "in.jsonl", *writer.documents)
+    broodline("import", file, "--data", tmp_path / "book")
+    done = broodline("report", "due", "--on", day, "--data", tmp_path / "book", "--json")
+    if day in ("1900-01-01", "2024-02-29", "2199-12-31"):
+        assert done.code == 0
+        assert done.json["computed_at"][:8] in (f"{day[:7]}-", "2024-03-", "2200-01-")
+    else:
+        assert (done.code, f"{day} is not a day. Write a day" in done.err) == (2, True)

@@ -261,3 +261,26 @@ def test_a_fault_of_our_own_tells_nothing_outside(server, monkeypatch):
 def test_replies_of_the_api_are_not_kept_by_the_browser(server):
     for path in ("/api/v1/me", "/api/v1/pull", "/healthz", "/api/v1/nothing"):
         assert server.paired().get(path).headers["cache-control"] == "no-store"
+
+
+HALF = "\\ud800"  # half of a character, as JSON can write it and UTF-8 cannot
+
+
+@pytest.mark.parametrize(
+    ("path", "body"),
+    [
+        ("push", f'{{"entries":[],"v":1,"{HALF}":1,"{HALF}":2}}'),
+        ("imports/sheet", f'{{"name":"{HALF}.xls","text":"a,b\\n1,2"}}'),
+        ("imports/sheet", f'{{"name":"x.csv","text":"a,b\\n1,2","kind":"{HALF}"}}'),
+        ("imports/sheet", f'{{"name":"x.csv","text":"a,b\\n1,2","columns":{{"{HALF}":"b"}}}}'),
+        ("imports/sheet", f'{{"name":"x.csv","text":"family,eggs\\nA,2","species":"{HALF}"}}'),
+        ("imports/sheet", f'{{"name":"x.csv","text":"family,eggs\\nA,2","breed":"{HALF}"}}'),
+        ("imports/book", f'{{"name":"x","text":"{{\\"{HALF}\\":1}}"}}'),
+        ("imports/bird", f'{{"name":"x","text":"abc","on":"2026-03-01","from":"{HALF}"}}'),
+        ("pair", f'{{"code":"{HALF}","name":"x"}}'),
+    ],
+)
+def test_half_a_character_is_answered_in_words_and_is_no_fault_of_the_server(server, path, body):
+    answer = server.paired().post(f"/api/v1/{path}", content=body.encode(), headers=JSON)
+    assert answer.status_code in (200, 400, 401), answer.text
+    assert answer.status_code == 200 or answer.json()["error"]["remedy"]
