@@ -60,14 +60,15 @@ class Holdings:
         """Become the holding a phone remembers, if this book is empty; otherwise stay what it is.
 
         That is how a server whose folder was lost gets its book back from the phones. A demo stays a demo, and
-        never becomes part of a real book.
+        never becomes part of a real book. A new history begins with it: a phone that was paired before hears so
+        with its next cursor, and asks whose book this is now before it sends what it holds.
         """
         if _ID.fullmatch(offered) and not offered.startswith(DEMO_PREFIX):
             with writing(self._connection):
                 self._connection.execute(
-                    "UPDATE holdings SET id = ? WHERE demo = 0 AND id <> ?"
+                    "UPDATE holdings SET id = ?, epoch = ? WHERE demo = 0 AND id <> ?"
                     " AND NOT EXISTS (SELECT 1 FROM log WHERE holding = holdings.id)",
-                    (offered, offered),
+                    (offered, self._random_bytes(8).hex(), offered),
                 )
         return self.current()
 

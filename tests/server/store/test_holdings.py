@@ -2,6 +2,7 @@
 
 import pytest
 
+from broodline.errors import ResetNeeded
 from broodline.store.holdings import DEMO_PREFIX
 from broodline.store.shelf import open_shelf
 from tests.server.store.log_suite import note
@@ -27,6 +28,17 @@ def test_an_empty_book_takes_over_the_holding_a_phone_remembers(shelf):
     assert device is not None
     assert device.holding == REMEMBERED, "devices come along"
     assert shelf.log.append(REMEMBERED, [note(1)], "d1")[0].status == "stored"
+
+
+def test_a_take_over_begins_a_new_history_and_pairing_again_with_it_does_not(shelf):
+    """A phone that was paired before holds another book's cursor: it has to hear so before it sends what it holds."""
+    before = shelf.log.head(shelf.holdings.current().id).cursor
+    shelf.holdings.take_over(REMEMBERED)
+    with pytest.raises(ResetNeeded):
+        shelf.log.read(REMEMBERED, before, 500)
+    after = shelf.log.head(REMEMBERED).cursor
+    shelf.holdings.take_over(REMEMBERED)
+    assert shelf.log.read(REMEMBERED, after, 500).rows == []
 
 
 def test_a_book_with_entries_stays_what_it_is(shelf):
