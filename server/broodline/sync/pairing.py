@@ -99,8 +99,11 @@ class Tries:
 
     def _recent(self, address: str) -> deque[int]:
         recent = self._wrong.get(address, deque())
-        while recent and recent[0] <= self._now_ms() - TRIES_WINDOW_MS:
+        now_ms = self._now_ms()
+        while recent and recent[0] <= now_ms - TRIES_WINDOW_MS:
             recent.popleft()
+        while recent and recent[-1] > now_ms:  # from before the clock was set back: nobody waits until it comes round
+            recent.pop()
         return recent
 
 

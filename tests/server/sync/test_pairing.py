@@ -94,6 +94,18 @@ def test_after_five_wrong_codes_an_address_waits_a_minute_even_with_a_right_one(
     assert pairing(code()).device
 
 
+def test_a_clock_that_is_set_back_makes_nobody_wait_for_hours(tries, clock):
+    """As a machine without a clock of its own does when it has asked the network for the time."""
+    for _ in range(WRONG_TRIES):
+        tries.take("192.0.2.1")
+    clock.go_on(hours=-3)
+    for _ in range(WRONG_TRIES):
+        tries.take("192.0.2.1")
+    with pytest.raises(TooManyTries) as waits:
+        tries.take("192.0.2.1")
+    assert waits.value.retry_after_s == 60
+
+
 def test_right_codes_do_not_count_as_tries(pairing, code):
     for _ in range(2 * WRONG_TRIES):
         pairing(code())
