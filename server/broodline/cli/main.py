@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from importlib import import_module
 
 from broodline import __version__
-from broodline.cli.printing import warn
+from broodline.cli.printing import mark_what_cannot_be_written, warn
 from broodline.errors import BroodlineError, Busy, EnvelopeError, NotFound, WrongUse
 
 # Each module declares its commands with `declare`. Only the module of the command that was typed is loaded: the
@@ -42,6 +42,7 @@ WRONG_USE = (WrongUse, EnvelopeError, NotFound, Busy)
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run one command and leave with its exit code. The process is this command's alone."""
     gc.set_threshold(*COLLECT_AFTER)
+    mark_what_cannot_be_written()
     sys.exit(run(sys.argv[1:] if arguments is None else arguments))
 
 

@@ -8,7 +8,7 @@ from typing import Any
 import segno
 
 from broodline.cli.place import add_place, folder_of, last_address, last_install_page, open_book
-from broodline.cli.printing import say, say_json, say_table
+from broodline.cli.printing import holds, say, say_json, say_table
 from broodline.errors import WrongUse
 from broodline.store.devices import ROLES, Device
 from broodline.sync.pairing import invite, read_name
@@ -40,7 +40,8 @@ def run_pair(options: Namespace) -> int:
     if (address := install_page or last_address(folder_of(options))) is not None:
         picture = io.StringIO()
         segno.make(address, micro=False).terminal(picture, compact=True)
-        say(picture.getvalue())
+        if holds(picture.getvalue()):
+            say(picture.getvalue())
         if install_page is not None:
             say(f"Open {address} on the phone and follow its steps. Then type this in the app:")
         else:
