@@ -74,20 +74,25 @@ class NoCommands(_Lock):
     remedy = "Wait until it is done, then try again."
 
 
-def _take(descriptor: int, shared: bool) -> None:
-    """Lock the file without waiting. Raises OSError where another holds it."""
-    if sys.platform != "win32":
-        fcntl.flock(descriptor, (fcntl.LOCK_SH if shared else fcntl.LOCK_EX) | fcntl.LOCK_NB)
-        return
-    if not shared:
-        msvcrt.locking(descriptor, msvcrt.LK_NBLCK, MOST_COMMANDS)
-        return
-    for place in range(MOST_COMMANDS):
-        os.lseek(descriptor, place, os.SEEK_SET)
-        try:
-            msvcrt.locking(descriptor, msvcrt.LK_NBLCK, 1)
-        except OSError:
-            if place == MOST_COMMANDS - 1:
-                raise
-        else:
+if sys.platform == "win32":
+
+    def _take(descriptor: int, shared: bool) -> None:
+        """Lock the file without waiting. Raises OSError where another holds it."""
+        if not shared:
+            msvcrt.locking(descriptor, msvcrt.LK_NBLCK, MOST_COMMANDS)
             return
+        for place in range(MOST_COMMANDS):
+            os.lseek(descriptor, place, os.SEEK_SET)
+            try:
+                msvcrt.locking(descriptor, msvcrt.LK_NBLCK, 1)
+            except OSError:
+                if place == MOST_COMMANDS - 1:
+                    raise
+            else:
+                return
+
+else:
+
+    def _take(descriptor: int, shared: bool) -> None:
+        """Lock the file without waiting. Raises OSError where another holds it."""
+        fcntl.flock(descriptor, (fcntl.LOCK_SH if shared else fcntl.LOCK_EX) | fcntl.LOCK_NB)

@@ -260,9 +260,8 @@ def test_nothing_is_restored_while_a_command_works_and_no_command_begins_meanwhi
     shelf, backup, folder, clock, chance
 ):
     shelf.close()
-    with CommandLock(folder), CommandLock(folder):
-        with pytest.raises(Busy, match="Another command"):
-            put_back(backup, folder, clock, chance)
+    with CommandLock(folder), CommandLock(folder), pytest.raises(Busy, match="Another command"):
+        put_back(backup, folder, clock, chance)
     with NoCommands(folder), pytest.raises(Busy, match="being replaced"), CommandLock(folder):
         pass
     put_back(backup, folder, clock, chance)
