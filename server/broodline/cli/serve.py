@@ -2,23 +2,23 @@
 
 import asyncio
 import errno
-import ipaddress
 import signal
 import socket
 from argparse import Namespace, _SubParsersAction
 from contextlib import suppress
 from dataclasses import replace
 from typing import Any
-from urllib.parse import urlsplit
 
 import uvicorn
 
+from broodline.cli.addresses import EVERYWHERE, read_origin, read_proxies, served_at
 from broodline.cli.house import House, InstallServer, house_origin, lines_of, open_house, renew_by_itself
 from broodline.cli.place import add_place, folder_of, note_address
 from broodline.cli.printing import say, warn
 from broodline.cli.push import add_push, note_push, push_warnings, read_contact, read_services
 from broodline.errors import Busy, WrongUse
 from broodline.jobs.backup import back_up_daily
+from broodline.jobs.own_faults import place_of
 from broodline.settings import HOUSE_NAME, INSTALL_PORT, LOOPBACK, SERVE_PORT, Settings
 from broodline.store.server_lock import ServerLock
 from broodline.store.start_check import warnings_at_start
@@ -27,7 +27,6 @@ from broodline.web.desk import Desk
 
 LISTEN_BACKLOG = 128
 STOP_WITHIN_S = 5
-EVERYWHERE = "0.0.0.0"
 MOST_PORT = 65535
 _WHY = {
     errno.EADDRINUSE: "another program uses that port",
@@ -86,7 +85,8 @@ def run_serve(options: Namespace) -> int:
 
 
 def serve(settings: Settings, house: House | None = None) -> int:
-    """Open the book, say where it is served once it answers, and serve until stopped.
+    """Open the book, say where it is served once it answers, and serve until stopped. Returns 1 where a part of it
+    ended by a fault, so that whatever keeps it running starts it again: half a server looks whole from outside.
 
     Raises Busy where another server has the folder or the port, WrongUse where a demo's folder is not served as
     one or the other way round.
@@ -101,10 +101,10 @@ def serve(settings: Settings, house: House | None = None) -> int:
                 "This folder holds the demo's book." if not settings.demo else "This folder holds a real book.",
                 remedy="Use `broodline demo` for the demo's folder and `broodline serve` for any other.",
             )
-        address = settings.public_origin or f"http://{_in_address(settings.host)}:{settings.port}"
+        addresses = [settings.public_origin] if settings.public_origin else served_at(settings.host, settings.port)
         certificate = None if house is None else house.certify(desk.clock())
         config = uvicorn.Config(
-            create_app(desk, warn, warn),
+            create_app(desk, warn, warn, lambda: announced.end_with_fault()),
             log_level="warning",
             access_log=False,
             server_header=False,
@@ -115,23 +115,26 @@ def serve(settings: Settings, house: House | None = None) -> int:
             ssl_certfile=None if certificate is None else str(certificate[0]),
             ssl_keyfile=None if certificate is None else str(certificate[1]),
         )
-        note_address(settings.data_dir, address, None if house is None else house.install_page)
+        note_address(settings.data_dir, addresses[0], None if house is None else house.install_page)
         note_push(settings)
-        lines = [f"Broodline answers at {address}/", *([] if house is None else lines_of(house))]
+        others = [f"The same book also at {one}/" for one in addresses[1:]]
+        lines = [f"Broodline answers at {addresses[0]}/", *others, *([] if house is None else lines_of(house))]
         warnings = [*warnings_at_start(desk.writer.shelf.connection), *push_warnings(settings)]
         announced = _Announced(config, lines, warnings)
         signal.signal(signal.SIGTERM, signal.default_int_handler)  # being told to stop is no fault either
         with suppress(KeyboardInterrupt):  # stopping it by hand is the usual end
             asyncio.run(_serve_with_jobs(announced, listener, desk, house))
-    return 0
+    return 1 if announced.faulty else 0
 
 
-async def _serve_with_jobs(server: uvicorn.Server, listener: socket.socket, desk: Desk, house: House | None) -> None:
+async def _serve_with_jobs(server: "_Announced", listener: socket.socket, desk: Desk, house: House | None) -> None:
     jobs = [back_up_daily(desk.settings.data_dir, desk.clock, desk.random_bytes, warn)]
     if house is not None:
         jobs.append(renew_by_itself(house, lambda: server.config.ssl, desk.clock, warn))
         jobs.append(InstallServer(house).serve([house.install_listener]))
     running = [asyncio.create_task(job) for job in jobs]
+    for task in running:
+        task.add_done_callback(server.look_after)
     try:
         await server.serve([listener])
     finally:
@@ -146,36 +149,29 @@ class _Announced(uvicorn.Server):
         super().__init__(config)
         self._lines = lines
         self._warnings = warnings
+        self.faulty = False
 
     async def startup(self, sockets: list[socket.socket] | None = None) -> None:
         await super().startup(sockets)
         if self.started:
-            for line in self._lines:
-                say(line)
+            with suppress(OSError):  # where nobody can be told, phones are served all the same
+                for line in self._lines:
+                    say(line)
             for words in self._warnings:
                 warn(words)
 
+    def end_with_fault(self) -> None:
+        """Answer what was asked, then end."""
+        self.faulty = True
+        self.should_exit = True
 
-def read_origin(url: str) -> str:
-    """The origin in an address. Raises WrongUse for anything that is none."""
-    try:
-        parts = urlsplit(url)
-        well = parts.scheme in ("http", "https") and parts.hostname and parts.path in ("", "/")
-    except ValueError:
-        well = False
-    if not well or parts.query or parts.fragment or parts.username:
-        raise WrongUse(f"{url} is not an origin.", remedy="Write it as https://book.example.")
-    return f"{parts.scheme}://{parts.netloc.lower()}"
-
-
-def read_proxies(addresses: list[str]) -> frozenset[str]:
-    """The addresses of proxies. Raises WrongUse for anything that is none."""
-    for one in addresses:
-        try:
-            ipaddress.ip_address(one)
-        except ValueError as fault:
-            raise WrongUse(f"{one} is no address.", remedy="Write the proxy's address as 127.0.0.1.") from fault
-    return frozenset(addresses)
+    def look_after(self, job: "asyncio.Task[None]") -> None:
+        """End with a job that ended by itself: none of them should."""
+        if job.cancelled() or self.should_exit:
+            return
+        fault = job.exception()
+        warn(f"The server ends, to be started anew: {'a part of it stopped' if fault is None else place_of(fault)}.")
+        self.end_with_fault()
 
 
 def listen(settings: Settings, port_option: str = "--port") -> socket.socket:
@@ -198,7 +194,3 @@ def listen(settings: Settings, port_option: str = "--port") -> socket.socket:
         ) from fault
     # asyncio lets small answers go at once only on sockets that call themselves TCP; on others each waits 40 ms.
     return socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP, fileno=listener.detach())
-
-
-def _in_address(host: str) -> str:
-    return f"[{host}]" if ":" in host else host

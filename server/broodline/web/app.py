@@ -2,7 +2,7 @@
 
 import asyncio
 import secrets
-from collections.abc import AsyncIterator, Callable
+from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import asynccontextmanager
 from datetime import UTC, datetime
 from functools import partial
@@ -16,6 +16,7 @@ from starlette.types import ASGIApp
 
 from broodline.errors import BroodlineError
 from broodline.jobs.kept_answers import KeptAnswers, keep_answers_fresh
+from broodline.jobs.own_faults import place_of
 from broodline.jobs.push_line import FindWay, public_way
 from broodline.jobs.push_sender import PushSender, contact_of
 from broodline.jobs.reminders import remind_by_itself
@@ -171,20 +172,31 @@ def open_desk(
 
 
 def create_app(
-    desk: Desk, tell: Callable[[str], None] = lambda _: None, write: Callable[[str], None] = lambda _: None
+    desk: Desk,
+    tell: Callable[[str], None] = lambda _: None,
+    write: Callable[[str], None] = lambda _: None,
+    end: Callable[[], None] = lambda: None,
 ) -> ASGIApp:
     """The app over an open desk; it sends reminders and keeps reports ready, and closes the desk when it shuts down.
 
-    tell: hears what stood in the way of a reminder. write: takes a line of the journal.
+    tell: hears what stood in the way of a reminder. write: takes a line of the journal. end: ends the server, where
+    something that goes on by itself ended by a fault.
     """
+
+    async def watch(job: Callable[..., Awaitable[None]], *what: object) -> None:
+        try:
+            await job(*what)
+        except Exception as fault:
+            end()  # first: what stopped the job may be that nothing can be told
+            tell(f"The server ends, to be started anew: {place_of(fault)}.")
 
     @asynccontextmanager
     async def lifespan(_: Starlette) -> AsyncIterator[None]:
         try:
             async with create_task_group() as jobs:
-                jobs.start_soon(remind_by_itself, desk.look, desk.writer.run, desk.push.send, desk.clock, tell)
+                jobs.start_soon(watch, remind_by_itself, desk.look, desk.writer.run, desk.push.send, desk.clock, tell)
                 desk.news.set()  # so that the book is added up before the first phone asks
-                jobs.start_soon(keep_answers_fresh, desk.news, partial(waiting_reports, desk), desk.renew, tell)
+                jobs.start_soon(watch, keep_answers_fresh, desk.news, partial(waiting_reports, desk), desk.renew, tell)
                 yield
                 jobs.cancel_scope.cancel()  # and then waits for a thread that is writing: the desk closes after it
         finally:

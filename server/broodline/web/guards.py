@@ -95,8 +95,10 @@ def origin_asked_for(headers: Headers, settings: Settings) -> str:
     """
     hosts = headers.getlist("host")
     host = hosts[0].lower() if len(hosts) == 1 else ""
-    if settings.public_origin is not None and host == urlsplit(settings.public_origin).netloc.lower():
-        return settings.public_origin
+    if settings.public_origin is not None:
+        scheme, _, public = settings.public_origin.lower().partition("://")
+        if host in (public, f"{public}:{443 if scheme == 'https' else 80}"):
+            return settings.public_origin
     name = _name_in(host)
     if name is not None and (is_loopback(name) or (_is_address(name) and not is_loopback(settings.host))):
         return f"{'https' if settings.house else 'http'}://{host}"

@@ -14,8 +14,8 @@ import uvicorn
 from cryptography import x509
 
 from broodline.cli import house as house_module
+from broodline.cli.addresses import read_proxies
 from broodline.cli.house import house_origin, open_house, renew_by_itself
-from broodline.cli.serve import read_proxies
 from broodline.errors import WrongUse
 from broodline.settings import Settings
 from tests.browser.serving import ServedHouse, free_port

@@ -14,10 +14,11 @@ import httpx2 as httpx
 import pytest
 
 from broodline.book.wire import canonical_bytes, content_hash
-from broodline.cli.serve import listen, read_origin
-from broodline.errors import WrongUse
+from broodline.cli import serve
+from broodline.cli.serve import listen
 from broodline.settings import Settings
 from broodline.store.log import CHAIN_START, next_link
+from broodline.web import app
 from tests.browser.serving import Served, free_port
 from tests.server.cli.commands import apart, broodline, document, phone, write_lines
 
@@ -212,32 +213,59 @@ def test_backup_beside_the_server_restore_only_without_it_and_the_phone_is_told(
     assert len(everything(keeper)[0]) == 31
 
 
-@pytest.mark.parametrize(
-    ("typed", "origin"),
-    [
-        ("https://book.example", "https://book.example"),
-        ("https://Book.Example/", "https://book.example"),
-        ("http://192.168.1.5:8420", "http://192.168.1.5:8420"),
-    ],
-)
-def test_a_public_origin_is_read(typed, origin):
-    assert read_origin(typed) == origin
+def test_what_listens_everywhere_says_addresses_that_phones_can_open(tmp_path):
+    served = Served(tmp_path / "book", "--host", "0.0.0.0")
+    served.start()
+    told = (tmp_path / "book" / "address.txt").read_text().strip()
+    assert "0.0.0.0" not in told
+    assert httpx.get(told + "/healthz").json()["ok"] is True
+    served.stop()
 
 
-@pytest.mark.parametrize(
-    "typed",
-    [
-        "book.example",
-        "ftp://book.example",
-        "https://book.example/path",
-        "https://u@book.example",
-        "http://[",
-        "https://",
-    ],
-)
-def test_what_is_no_origin_is_wrong_use(typed):
-    with pytest.raises(WrongUse):
-        read_origin(typed)
+def test_it_serves_although_nothing_can_be_written_about_it(tmp_path):
+    """/dev/full refuses every write as a full disk does (full(4)); the journal and the words of the start go there."""
+    port = free_port()
+    with open("/dev/full", "w") as full:
+        process = subprocess.Popen(
+            [sys.executable, "-m", "broodline", "serve", "--data", str(tmp_path / "book"), "--port", str(port)],
+            stdout=full,
+            stderr=full,
+        )
+    with httpx.Client(base_url=f"http://127.0.0.1:{port}", transport=httpx.HTTPTransport(retries=8)) as client:
+        assert client.get("/healthz").json()["ok"] is True
+        assert client.get("/api/v1/pull").status_code == 401, "refused, and so a line of the journal"
+        assert client.get("/healthz").json()["ok"] is True
+    process.send_signal(signal.SIGTERM)
+    process.wait(20)
+
+
+@pytest.fixture
+def own_signals():
+    kept = signal.getsignal(signal.SIGTERM)
+    yield
+    signal.signal(signal.SIGTERM, kept)
+
+
+def test_where_a_job_ends_by_a_fault_the_process_ends_and_says_that_it_was_one(
+    tmp_path, monkeypatch, own_signals, capsys
+):
+    """So that what keeps it running starts it again: a server without its backups looks whole from outside."""
+
+    async def fall(*_):
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(serve, "back_up_daily", fall)
+    assert serve.serve(Settings(tmp_path / "book", port=free_port())) == 1
+    assert "The server ends, to be started anew: ZeroDivisionError" in capsys.readouterr().err
+
+
+def test_where_the_apps_own_work_ends_by_a_fault_the_process_ends_too(tmp_path, monkeypatch, own_signals, capsys):
+    async def fall(*_):
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(app, "remind_by_itself", fall)
+    assert serve.serve(Settings(tmp_path / "book", port=free_port())) == 1
+    assert "The server ends, to be started anew: ZeroDivisionError" in capsys.readouterr().err
 
 
 def test_hostile_bytes_on_the_line_do_not_stop_it(served, keeper):
