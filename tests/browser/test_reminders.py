@@ -90,6 +90,9 @@ def test_a_phone_asks_to_be_reminded_and_a_click_on_a_reminder_opens_its_screen(
     for message, titles in zip(messages, ([LOCKDOWN], BOTH), strict=True):
         wait_until(lambda message=message, titles=titles: deliver(message) == titles)
 
+    page.goto(f"{running.url}/due")  # where nothing stands typed: the page goes there by itself
+    expect(page.get_by_role("heading", level=1)).to_be_visible()
+    page.evaluate("window.same = true")
     [worker] = phone.context.service_workers
     worker.evaluate(
         """async () => {
@@ -97,7 +100,8 @@ def test_a_phone_asks_to_be_reminded_and_a_click_on_a_reminder_opens_its_screen(
           self.dispatchEvent(new NotificationEvent("notificationclick", { notification }));
         }"""
     )
-    page.wait_for_url(f"{running.url}/rooms")
+    expect(page).to_have_url(f"{running.url}/rooms")
+    assert page.evaluate("window.same"), "it was not loaded anew"
     assert page.evaluate(SHOWN) == ["Something is due"]
 
     page.goto("about:blank")  # no window of the app is open: a script may not open one, so that alone is a stand-in

@@ -1,5 +1,7 @@
-import { isTold, KEEP_ME, KEPT, TAKE_OVER } from "../service-worker/messages.ts";
+import { isTold, KEEP_ME, KEPT, SHOW, TAKE_OVER } from "../service-worker/messages.ts";
 import { newerApp, readyOffline, whenSafe, workerFault } from "../state/newer-app.ts";
+import { goTo } from "../state/whereabouts.ts";
+import { isHalfTyped } from "./half-typed.ts";
 
 const WORKER = "/sw.js";
 const HOUR_MS = 3_600_000;
@@ -15,8 +17,12 @@ export async function bridgeUpdates(page: Window & typeof globalThis): Promise<v
   let asked = false;
   readyOffline.value = false;
 
-  container.addEventListener("message", ({ data }) => {
+  container.addEventListener("message", ({ data, ports }) => {
     if (isTold(data, KEPT)) readyOffline.value = true;
+    if (!isTold(data, SHOW)) return;
+    const goes = !isHalfTyped();
+    ports[0]?.postMessage(goes);
+    if (goes) goTo(String(data.path));
   });
   container.startMessages();
   /** A page that came while the worker took over belongs to none, and its later screens would not come offline. */

@@ -15,6 +15,8 @@ import { dateInYear, dayKey } from "./told-time.ts";
 const DAY_MS = 86_400_000;
 const SHOWN = 12;
 
+import { isDay } from "./told-day.ts";
+
 export function PapersScreen() {
   const now_ms = useNow();
   const { settings, keeper } = standing.value;
@@ -95,7 +97,7 @@ function OfDays(props: { title: string; what: string; path: string; from: string
         onType={setUntil}
         fault={isWrong ? words.wrongDays : null}
       />
-      {!isWrong && (
+      {!isWrong && isDay(from) && isDay(until) && (
         <div class="acts">
           <Paper path={`${props.path}?from=${from}&until=${until}`} what={props.what} of={props.title} />
         </div>

@@ -1,4 +1,4 @@
-import { isTold, KEEP_ME, KEPT, TAKE_OVER } from "./messages.ts";
+import { isTold, KEEP_ME, KEPT, SHOW, TAKE_OVER } from "./messages.ts";
 import { noticeOf, pathOf } from "./notices.ts";
 import { completeCache, dropOldCaches, fillCache, type Surroundings } from "./precache.ts";
 import { renewSubscription } from "./renewal.ts";
@@ -63,9 +63,29 @@ async function keep(page: ExtendableMessageEvent["source"]): Promise<void> {
   page?.postMessage(KEPT);
 }
 
+/** A page that is up answers at once; one that does not is loaded anew. */
+const HEARD_MS = 1_000;
+
 /** The page in the window that is open already, or in a new one. */
 async function open(path: string): Promise<void> {
   const [client] = await self.clients.matchAll({ type: "window" });
-  const shown = await client?.navigate(path).catch(() => null);
+  const went = client ? await wentThere(client, path) : false;
+  if (client && went) return void (await client.focus().catch(() => undefined));
+  // What stands half typed in the window stays there.
+  const shown = went === null ? await client?.navigate(path).catch(() => null) : null;
   await (shown ? shown.focus() : self.clients.openWindow(path));
+}
+
+/** Whether the page shows the path by itself; null where it does not answer. */
+function wentThere(client: WindowClient, path: string): Promise<boolean | null> {
+  const { port1, port2 } = new MessageChannel();
+  return new Promise((settle) => {
+    const done = (went: boolean | null) => {
+      port1.close();
+      settle(went);
+    };
+    port1.onmessage = ({ data }) => done(data === true);
+    self.setTimeout(() => done(null), HEARD_MS);
+    client.postMessage({ ...SHOW, path }, [port2]);
+  });
 }

@@ -1,7 +1,10 @@
+// @vitest-environment happy-dom
 import { expect, it } from "vitest";
+import { noticeTyping } from "../../../pwa/src/app/half-typed.ts";
 import { bridgeUpdates } from "../../../pwa/src/app/update-bridge.ts";
-import { KEEP_ME, KEPT, type Told } from "../../../pwa/src/service-worker/messages.ts";
+import { KEEP_ME, KEPT, SHOW, type Told } from "../../../pwa/src/service-worker/messages.ts";
 import { readyOffline } from "../../../pwa/src/state/newer-app.ts";
+import { path } from "../../../pwa/src/state/whereabouts.ts";
 
 /** A page, and the worker that is installing when it comes. */
 function browser() {
@@ -25,7 +28,8 @@ function browser() {
     page: page as unknown as Window & typeof globalThis,
     told,
     activate,
-    say: (data: unknown) => container.dispatchEvent(new MessageEvent("message", { data })),
+    say: (data: unknown, ports: MessagePort[] = []) =>
+      container.dispatchEvent(new MessageEvent("message", { data, ports })),
     lookAgain: () => page.document.dispatchEvent(new Event("visibilitychange")),
   };
 }
@@ -65,4 +69,27 @@ it("promises nothing where the browser keeps no app", async () => {
   const page = { navigator: {} } as unknown as Window & typeof globalThis;
   await bridgeUpdates(page);
   expect(readyOffline.value).toBeNull();
+});
+
+it("shows what a tapped notice is about, unless something stands half typed; it answers both times", async () => {
+  const { page, say } = browser();
+  await bridgeUpdates(page);
+  const answered = async (to: string) => {
+    const { port1, port2 } = new MessageChannel();
+    const heard = new Promise((done) => port1.addEventListener("message", ({ data }) => done(data)));
+    port1.start();
+    say({ ...SHOW, path: to }, [port2]);
+    return heard.finally(() => port1.close());
+  };
+  expect(await answered("/rooms")).toBe(true);
+  expect(path.value).toBe("/rooms");
+  noticeTyping(document);
+  const field = document.body.appendChild(document.createElement("input"));
+  field.value = "12";
+  field.dispatchEvent(new Event("input", { bubbles: true }));
+  expect(await answered("/due")).toBe(false);
+  expect(path.value).toBe("/rooms");
+  field.remove();
+  expect(await answered("/due")).toBe(true);
+  expect(path.value).toBe("/due");
 });

@@ -5,11 +5,12 @@ import { beforeEach, expect, it, vi } from "vitest";
 const WORKER = new URL("../../../pwa/src/service-worker/worker.ts", import.meta.url).href;
 const ORIGIN = "https://book.example";
 const listeners = new Map<string, (event: unknown) => void>();
-let windows: { navigate: (path: string) => Promise<unknown> }[];
+let windows: { navigate: (path: string) => Promise<unknown>; postMessage: unknown; focus: unknown }[];
 let did: string[];
 let shown: { title: string; options: Record<string, unknown> }[];
 
 const scope = {
+  setTimeout: (then: () => void) => setTimeout(then, 50),
   addEventListener: (kind: string, listener: (event: unknown) => void) => listeners.set(kind, listener),
   location: { origin: ORIGIN },
   caches: {},
@@ -43,7 +44,13 @@ async function happen(kind: string, event: object): Promise<void> {
 const click = (data: unknown) =>
   happen("notificationclick", { notification: { data, close: () => did.push("closed") } });
 
-const tab = (goes: () => Promise<unknown>) => ({
+/** A window. went: what its page answers; null where it does not. */
+const tab = (goes: () => Promise<unknown>, went: boolean | null = null) => ({
+  postMessage: (told: { kind: string; path: string }, [port]: MessagePort[]) => {
+    did.push(`told to ${told.kind} ${told.path}`);
+    if (went !== null) port?.postMessage(went);
+  },
+  focus: async () => did.push("focused"),
   navigate: async (path: string) => {
     did.push(`went to ${path}`);
     return goes();
@@ -56,10 +63,22 @@ it("opens a window at the screen where none is open", async () => {
   expect(did).toEqual(["closed", "opened /setting/0195"]);
 });
 
-it("goes there in the window that is open, and brings it to the front", async () => {
+it("lets the open page show it by itself, so that what is half typed there stays", async () => {
+  windows = [tab(async () => focused, true)];
+  await click("/setting/0195");
+  expect(did).toEqual(["closed", "told to show /setting/0195", "focused"]);
+});
+
+it("opens another window where something stands half typed in the open one", async () => {
+  windows = [tab(async () => focused, false)];
+  await click("/setting/0195");
+  expect(did).toEqual(["closed", "told to show /setting/0195", "opened /setting/0195"]);
+});
+
+it("goes there in the window that is open but does not answer, and brings it to the front", async () => {
   windows = [tab(async () => focused)];
   await click("/setting/0195");
-  expect(did).toEqual(["closed", "went to /setting/0195", "focused"]);
+  expect(did).toEqual(["closed", "told to show /setting/0195", "went to /setting/0195", "focused"]);
 });
 
 it.each([
@@ -68,7 +87,12 @@ it.each([
 ])("opens another window where the open one %s", async (_, goes) => {
   windows = [tab(goes)];
   await click("/setting/0195");
-  expect(did).toEqual(["closed", "went to /setting/0195", "opened /setting/0195"]);
+  expect(did).toEqual([
+    "closed",
+    "told to show /setting/0195",
+    "went to /setting/0195",
+    "opened /setting/0195",
+  ]);
 });
 
 it.each([["https://elsewhere.example/x"], [null]])(
