@@ -17,6 +17,7 @@ import { kept, otherBooks, room, surroundings } from "../state/opening.ts";
 import { type UnpairingOutcome, unpairPhone } from "../state/pairing.ts";
 import { standing } from "../state/standing.ts";
 import { AttentionNotices } from "./attention.tsx";
+import { later } from "./later.tsx";
 import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Notice } from "./parts/notice.tsx";
@@ -24,10 +25,12 @@ import { Press } from "./parts/press.tsx";
 import { PhoneChoices } from "./phone-choices.tsx";
 import { PhotoCopy } from "./photo-copy.tsx";
 import { ReadCopy } from "./read-copy.tsx";
-import { RemindersSection } from "./reminders.tsx";
 import { SaveCopy } from "./save-copy.tsx";
 import { Section } from "./section.tsx";
 import { clock, dayWords } from "./told-time.ts";
+
+/** What to be reminded of is asked of the server and told to it. */
+const Reminders = later(() => import("./server-pages.tsx").then((it) => it.ServerPages), true);
 
 export function PhoneScreen() {
   const state = connection.value;
@@ -66,7 +69,7 @@ export function PhoneScreen() {
           {holding.link}
         </a>
       </div>
-      <RemindersSection />
+      <Reminders page="reminders" />
       <PhoneChoices />
       <Section title={words.alarm}>
         <p>{safety.alarm}</p>

@@ -9,13 +9,15 @@ import { Page } from "./page.tsx";
 import { PairScreen } from "./pair.tsx";
 import { PapersScreen } from "./papers.tsx";
 import { ReadyScreen } from "./ready.tsx";
+import { RemindersSection } from "./reminders.tsx";
 import { TablesScreen } from "./tables.tsx";
 
 export function ServerPages({
   page,
 }: {
-  page: "calendar" | "devices" | "pair" | "papers" | "ready" | "tables";
+  page: "calendar" | "devices" | "pair" | "papers" | "ready" | "reminders" | "tables";
 }) {
+  if (page === "reminders") return <RemindersSection />;
   if (page === "pair") return <PairScreen />;
   const card = desk.value?.card;
   if (!card) return null;
