@@ -26,7 +26,7 @@ import { kitOfLot, kitOfPlace } from "./brood-kit.ts";
 import { isCared } from "./cared.ts";
 import type { Chore } from "./chores.ts";
 import { byCodePoint } from "./code-points.ts";
-import { broodHatchedMs } from "./hatch-day.ts";
+import { hatchedMs } from "./hatch-day.ts";
 import type { Standing } from "./standing.ts";
 import { broods } from "./whereabouts.ts";
 
@@ -60,7 +60,7 @@ function chores(standing: Standing, nowMs: number): Chore[] {
   const byPlace = new Map<string, Course[]>();
   const found = broods(standing).flatMap((brood) => {
     const lot = standing.lots.get(brood.lot);
-    const bornMs = broodHatchedMs(standing, brood);
+    const bornMs = lot === undefined ? null : hatchedMs(standing, lot, brood.among);
     const isBrooded = brood.stages.has("brooding") || brood.stages.has("growing");
     if (lot === undefined || brood.place === "" || !isBrooded || bornMs === null || bornMs > nowMs) return [];
     const course = courseOf(standing, brood, lot, bornMs, nowMs);

@@ -6,29 +6,23 @@ import { localDate } from "../trade/calendar.ts";
 import { DAY_MS, dayNumber, HOUR_MS, heldMs, MINUTE_MS } from "./moments.ts";
 import { outOfShell } from "./out-of-shell.ts";
 import type { Lot, Move, Setting, Standing } from "./standing.ts";
-import type { Brood } from "./whereabouts.ts";
 
 const LOOK_MS = 30 * MINUTE_MS;
 
-/** Milliseconds since 1970 of the look by which half of a lot's chicks were out; null where nobody wrote it. */
-export function hatchedMs(standing: Standing, lot: Lot): number | null {
+/**
+ * Milliseconds since 1970 of the look by which half of a lot's chicks were out, or of those that may be of any of
+ * `among`; null where nobody wrote it.
+ */
+export function hatchedMs(standing: Standing, lot: Lot, among: readonly string[] = []): number | null {
   if (lot.came) return noonMs(writtenOn(standing, lot) ?? "");
   const setting = lot.setting === null ? undefined : standing.settings.get(lot.setting);
   if (setting === undefined) return null;
   const own = outOfShell(lot.moves);
-  const shared =
-    own.length > 0 ? own : outOfShell(setting.among.filter(({ among }) => among.includes(lot.id)));
-  return halfMs(standing, setting, shared);
-}
-
-/** As hatchedMs, of a brood; of unknown family, the look by which half of those were. */
-export function broodHatchedMs(standing: Standing, { lot: name, among }: Brood): number | null {
-  const lot = standing.lots.get(name);
-  if (lot === undefined) return null;
-  const setting = lot.setting === null ? undefined : standing.settings.get(lot.setting);
-  if (setting === undefined || among.length === 0) return hatchedMs(standing, lot);
-  const shared = setting.among.filter((move) => move.among.every((one) => among.includes(one)));
-  return halfMs(standing, setting, outOfShell(shared)) ?? hatchedMs(standing, lot);
+  const may = (names: readonly string[]) =>
+    among.length > 0 ? names.every((name) => among.includes(name)) : names.includes(lot.id);
+  const shared = outOfShell(setting.among.filter((move) => may(move.among)));
+  const [first, second] = among.length > 0 ? [shared, own] : [own, shared];
+  return halfMs(standing, setting, first.length > 0 ? first : second);
 }
 
 function halfMs(standing: Standing, setting: Setting, out: readonly Move[]): number | null {

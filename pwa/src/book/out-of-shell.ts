@@ -1,6 +1,6 @@
 /** Chicks that come out of their shells; a missing chick that is put back is none. Mirrors server/broodline/book/out_of_shell.py. */
 import { inTime } from "./moves.ts";
-import { CHICK_STAGES, MISSING } from "./stages.ts";
+import { CHICK_STAGES, comesOut, MISSING } from "./stages.ts";
 import type { Move } from "./standing.ts";
 
 /**
@@ -8,21 +8,16 @@ import type { Move } from "./standing.ts";
  * chicks that are missing by then; n is that of the eggs.
  */
 export function outOfShell(moves: readonly Move[]): Move[] {
-  const out = moves.filter(({ source, target }) => target === "hatched" && !CHICK_STAGES.includes(source));
-  return out.some(({ source }) => source === MISSING) ? withoutChicks(inTime(moves)) : inTime(out);
-}
-
-function withoutChicks(moves: readonly Move[]): Move[] {
   let missing = 0;
-  return moves.flatMap((move) => {
-    if (CHICK_STAGES.includes(move.source)) {
-      missing += move.target === MISSING ? move.n : 0;
-      return [];
+  return inTime(moves).flatMap((move) => {
+    const { source, target, n } = move;
+    const isBack = source === MISSING && CHICK_STAGES.includes(target);
+    const back = isBack ? Math.min(missing, n) : 0;
+    if (comesOut(move)) {
+      missing -= back;
+      return n > back ? [{ ...move, n: n - back }] : [];
     }
-    const isBack = move.source === MISSING && CHICK_STAGES.includes(move.target);
-    const back = isBack ? Math.min(missing, move.n) : 0;
-    missing -= back;
-    if (move.target !== "hatched" || move.n <= back) return [];
-    return [back > 0 ? { ...move, n: move.n - back } : move];
+    missing += CHICK_STAGES.includes(source) && target === MISSING ? n : -back;
+    return [];
   });
 }

@@ -4,7 +4,7 @@
  */
 import { byCodePoint } from "./code-points.ts";
 import { CHICK_STAGES, MISSING } from "./stages.ts";
-import type { Lot, Move, Setting, Stages, Standing } from "./standing.ts";
+import { inStage, type Lot, type Move, type Setting, type Stages, type Standing } from "./standing.ts";
 import { stagesOf, type Tied, tiedGroups } from "./tied.ts";
 
 const LIVING: readonly string[] = ["hatched", "brooding", "growing", "flock"];
@@ -43,7 +43,6 @@ export function broods(standing: Standing): Brood[] {
 /** The young of one lot, by place. */
 export function broodsOf(standing: Standing, lot: Lot): Brood[] {
   const held = ownOf(standing, lot);
-  for (const stage of YOUNG) leave(held, stage, Math.max(0, lot.stages.get(stage) ?? 0));
   return byPlace(held, lot.id, []);
 }
 
@@ -111,15 +110,14 @@ function shared(standing: Standing, tied: Tied, shell: string): Brood[] {
   const held: Held = new Map();
   walk(standing, held, tied.among, shell);
   const every = stagesOf(tied);
-  const beyond = (stage: string) =>
-    (every.get(stage) ?? 0) -
-    tied.lots.reduce((sum, lot) => sum + Math.max(0, lot.stages.get(stage) ?? 0), 0);
-  for (const stage of YOUNG) leave(held, stage, Math.max(0, beyond(stage)));
-  let room = Math.max(
-    0,
-    LIVING.reduce((sum, stage) => sum + beyond(stage), 0),
-  );
-  for (const stage of [...LIVING].reverse()) room -= leave(held, stage, room);
+  let room = 0;
+  for (const stage of LIVING) {
+    const known = tied.lots.reduce((n, lot) => n + Math.max(0, inStage(lot, stage)), 0);
+    const beyond = (every.get(stage) ?? 0) - known;
+    room += beyond;
+    leave(held, stage, Math.max(0, beyond));
+  }
+  for (const stage of [...LIVING].reverse()) room -= leave(held, stage, Math.max(0, room));
   const names = tied.lots.map(({ id }) => id);
   return byPlace(held, names[0] ?? "", names);
 }

@@ -10,19 +10,8 @@ import { BroodHeat } from "./brood-heat.tsx";
 import { DeathsNow, LossForm, WhomToCall } from "./brood-losses.tsx";
 import { Minding } from "./brood-minding.tsx";
 import { BroodNeeds } from "./brood-needs.tsx";
-import {
-  ageWords,
-  groupWords,
-  isMachine,
-  keyOf,
-  lotsOf,
-  type Nest,
-  NOWHERE,
-  nestAt,
-  nestPath,
-  odd,
-} from "./brood-view.ts";
-import { GroupLink, nestHeadline } from "./broods.tsx";
+import { isMachine, lotsOf, type Nest, NOWHERE, nestAt, nestPath, odd } from "./brood-view.ts";
+import { GroupRows, nestHeadline } from "./broods.tsx";
 import { HeldBackAt } from "./held-back.tsx";
 import { KeptApart } from "./kept-apart.tsx";
 import { placeName } from "./names.ts";
@@ -72,14 +61,7 @@ export function BroodPlaceScreen({ id }: { id: string }) {
 function Who({ nest }: { nest: Nest }) {
   return (
     <Section title={words.who}>
-      <ul class="lines">
-        {nest.groups.map((group) => (
-          <li key={keyOf(group)}>
-            <GroupLink group={group} label={words.batchOf(group.name)} />
-            <span>{`${groupWords(group)}, ${ageWords([group]) || words.ageUnknown}`}</span>
-          </li>
-        ))}
-      </ul>
+      <GroupRows groups={nest.groups} />
     </Section>
   );
 }

@@ -5,7 +5,7 @@ import { listed } from "../app/words/everywhere.ts";
 import { young } from "../app/words/species.ts";
 import type { Place } from "../book/bodies.generated.ts";
 import { speciesOf } from "../book/brood-course.ts";
-import { broodHatchedMs, wholeDays } from "../book/hatch-day.ts";
+import { hatchedMs, wholeDays } from "../book/hatch-day.ts";
 import type { Lot, Stages, Standing } from "../book/standing.ts";
 import { canBe, tiedTo } from "../book/tied.ts";
 import { type Brood, broods } from "../book/whereabouts.ts";
@@ -68,7 +68,7 @@ function nestOf(standing: Standing, id: string, list: readonly Brood[], nowMs: n
   const groups = list.flatMap((one): Group[] => {
     const lot = standing.lots.get(one.lot);
     if (lot === undefined) return [];
-    const bornMs = broodHatchedMs(standing, one);
+    const bornMs = hatchedMs(standing, lot, one.among);
     const ageDays = bornMs === null ? null : Math.max(0, wholeDays(bornMs, nowMs));
     const { n, stages, among } = one;
     const tied = tiedTo(standing, lot);

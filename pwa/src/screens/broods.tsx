@@ -61,14 +61,7 @@ export function NestCard({ nest, totals, children }: NestCardProps) {
       {children}
       {nest.id === "" && <p class="quiet">{words.inNoPlaceRemedy}</p>}
       {isMachine(nest) && <p class="quiet">{words.inMachine}</p>}
-      <ul class="lines">
-        {nest.groups.map((group) => (
-          <li key={keyOf(group)}>
-            <GroupLink group={group} />
-            <span>{`${groupWords(group)}, ${ageWords([group]) || words.ageUnknown}`}</span>
-          </li>
-        ))}
-      </ul>
+      <GroupRows groups={nest.groups} />
       {nest.n > 0 && (
         <div class="acts">
           <a class="press firm" href={nestPath(nest.id)} aria-label={words.seeOf(name)}>
@@ -80,13 +73,23 @@ export function NestCard({ nest, totals, children }: NestCardProps) {
   );
 }
 
-/** Of unknown family there is no page of one batch. */
-export function GroupLink({ group, label }: { group: Group; label?: string }) {
-  if (group.among.length > 0) return <span>{group.name}</span>;
+/** Who is in a place, with how many and how old. Of unknown family there is no page of one batch. */
+export function GroupRows({ groups }: { groups: readonly Group[] }) {
   return (
-    <a href={broodPath(group.lot.id)} class="press bare" aria-label={label}>
-      {group.name}
-    </a>
+    <ul class="lines">
+      {groups.map((group) => (
+        <li key={keyOf(group)}>
+          {group.among.length > 0 ? (
+            <span>{group.name}</span>
+          ) : (
+            <a class="press bare" href={broodPath(group.lot.id)} aria-label={words.batchOf(group.name)}>
+              {group.name}
+            </a>
+          )}
+          <span>{`${groupWords(group)}, ${ageWords([group]) || words.ageUnknown}`}</span>
+        </li>
+      ))}
+    </ul>
   );
 }
 

@@ -113,8 +113,6 @@ def broods(standing: Standing) -> list[Brood]:
 def broods_of(standing: Standing, lot: Lot) -> list[Brood]:
     """The young of one lot, by place."""
     held = _own(standing, lot)
-    for stage in YOUNG:
-        held.leave(stage, max(0, lot.stages.get(stage, 0)))
     return _by_place(held, lot.id, ())
 
 
@@ -184,11 +182,11 @@ def _shared(standing: Standing, tied: Tied, shell: str | None) -> list[Brood]:
     every, known = tied.stages, Counter[str]()
     for lot in tied.lots:
         known.update({stage: max(0, n) for stage, n in lot.stages.items()})
-    for stage in YOUNG:
+    room = sum(every.get(stage, 0) - known[stage] for stage in LIVING)
+    for stage in LIVING:
         held.leave(stage, max(0, every.get(stage, 0) - known[stage]))
-    room = max(0, sum(every.get(stage, 0) - known[stage] for stage in LIVING))
     for stage in reversed(LIVING):
-        room -= held.leave(stage, room)
+        room -= held.leave(stage, max(0, room))
     names = tuple(lot.id for lot in tied.lots)
     return _by_place(held, names[0], names)
 

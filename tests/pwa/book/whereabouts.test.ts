@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { fold } from "../../../pwa/src/book/fold.ts";
-import { broodHatchedMs, hatchedMs } from "../../../pwa/src/book/hatch-day.ts";
+import { hatchedMs } from "../../../pwa/src/book/hatch-day.ts";
+import type { Lot } from "../../../pwa/src/book/standing.ts";
 import { broods } from "../../../pwa/src/book/whereabouts.ts";
 import { readVectors } from "../vectors.ts";
 import { entriesOf } from "./entries-of.ts";
@@ -21,7 +22,7 @@ describe("chicks are where the server says, and hatched when it says", () => {
         among,
         place,
         stages: Object.fromEntries(stages),
-        hatched_ms: broodHatchedMs(standing, brood),
+        hatched_ms: hatchedMs(standing, standing.lots.get(lot) as Lot, among),
       };
     });
     const lots = [...standing.lots.values()].map((lot) => [lot.id, hatchedMs(standing, lot)]);

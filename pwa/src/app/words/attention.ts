@@ -65,7 +65,7 @@ export const attention = {
   clock: (behind_ms: number) => ({
     what: `This phone's clock is ${span(Math.abs(behind_ms))} ${behind_ms > 0 ? "behind" : "ahead of"} the server's.`,
     remedy:
-      "The book goes by the server's clock: counts, days and times in it are right. Set this one where the server is near.",
+      "The book goes by the server's clock: its days and times are right. Set this one where the server is near.",
   }),
   other_book: {
     what: "A book begun before pairing is still on this phone.",

@@ -68,7 +68,7 @@ export const bird = {
   whyChances: {
     about: "these chances",
     formula:
-      "Each day of laying counts alike; on each, hens count by their shares, and so do the cocks with them then or so shortly before that semen may still serve.",
+      "Each day of laying counts alike; hens count by their shares, and so do the cocks with them then or shortly before, as long as semen may serve.",
   },
   whyInbreeding: {
     about: "its inbreeding",
@@ -78,7 +78,7 @@ export const bird = {
   forebears: "Forebears as a tree",
   kin: "Kinship and chicks",
   noParents:
-    "The server works out who the parents can be, from the batch and the pens. It has not said anything of this bird yet.",
+    "The server works out who the parents can be, from batch and pens. It said nothing of this bird yet.",
   inbreeding: (percent: string, generations: string) =>
     `Inbreeding ${percent} %, with ${generations} generations of forebears known.`,
   inbreedingUnknown: "Inbreeding unknown: nothing is written of its forebears.",

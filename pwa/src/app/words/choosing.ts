@@ -29,8 +29,7 @@ export const choosing = {
   keptSaid: (n: number) => `${plural(n, "bird", "birds")} kept.`,
   undo: "Take back",
   keptHere: "Kept from this batch",
-  parents:
-    "Each bird that is kept brings its candidate parents from this batch and its pen; the server works out their chances.",
+  parents: "Each brings its candidate parents from batch and pen; the server works out their chances.",
   parentsTitle: "Who the parents can be",
   howMany: "How many",
   goSave: (n: number, what: string) => `${n} ${what}`,

@@ -22,7 +22,7 @@ export const rescue = (n: number) =>
 export const photoCopies = {
   save: "Save the photos",
   read: "Take photos in",
-  hint: "Photos are too large for the copy of the book. They are saved as one file of those on this phone, and taken in again from it or as pictures.",
+  hint: "Photos are too large for the copy of the book. Those on this phone are saved as one file, and taken in again from it or as pictures.",
   saved: (n: number, name: string) => `${plural(n, "photo", "photos")} saved as ${name}.`,
   noneHere: "No photo lies on this phone.",
   elsewhere: (n: number) =>

@@ -8,7 +8,7 @@ export const start = {
   alone: "All works on this phone alone; pair it once you have a server",
   wanted: "If you need it",
   demo: "This is the demo: an invented place to look round in. Nothing of it reaches a real book. Your own begins on your own server: README, “Put it to work at home”.",
-  own: "To look round first, the server's demo (“make demo”) shows an invented place. Nothing of it reaches your book.",
+  own: "To look round first, the server's demo (“make demo”) shows an invented place, apart from your book.",
   done: "Done.",
   steps: {
     place: {

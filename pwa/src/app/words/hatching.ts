@@ -77,7 +77,7 @@ export const hatching = {
     lidUnseen:
       "No pip is written down. Look in before you open: while an egg is pipped the lid stays shut; if none is, it may be opened quickly to take out dry chicks.",
     about: "when to take chicks out",
-    why: "The clock runs from the look at which the first of the chicks still inside was seen out. That the lid stays shut while an egg is pipped is common practice, no source.",
+    why: "It runs from the look at which the first chick still inside was seen out. That the lid stays shut while an egg is pipped is common practice, no source.",
     inputs: {
       firstOut: "First chick still inside, seen out",
       feedBy: "Feed and water within",

@@ -3,7 +3,7 @@ export const judging = {
   link: "Judge by points",
   title: (label: string) => `Judge ${label}`,
   under:
-    "Name what you judge and give it points; what is wrong with the bird cuts some off. Use the same parts for all birds you compare.",
+    "Name what you judge and give it points; faults cut some off. Use the same parts for all birds you compare.",
   trait: "What is judged",
   points: "Points",
   fault: "What is wrong",

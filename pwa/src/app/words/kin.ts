@@ -29,7 +29,7 @@ export const kin = {
   lent: "lent",
   known: (generations: string) => `${generations} generations known`,
   range: (low: string, high: string) => `${low} to ${high}`,
-  note: "Inbreeding: from all candidate parents by their chance; unknown is not none. Mean kinship: with all living birds of its breed; the lower, the better to keep.",
+  note: "Inbreeding: from all candidate parents by their chance; unknown is not none. Mean kinship: with all living birds of its breed; the lower, the better.",
   warnings: "What to mind",
   one: {
     title: (label: string, inbreeding: string) => `${label}: inbreeding ${inbreeding}`,

@@ -8,8 +8,7 @@ export const meaning = {
   waiting: "Asking the server",
   none: {
     title: "No answer from the server yet",
-    unpaired:
-      "What stands out, and what may be behind it, is worked out by the server. Pair this phone with it once.",
+    unpaired: "The server works out what stands out, and why it may. Pair this phone with it once.",
     go: "Pair this phone",
     away: "What stands out, and what may be behind it, is worked out by the server. It cannot be reached now.",
     again: "Ask again",

@@ -47,7 +47,7 @@ export const needs = {
   why: {
     about: "room, feed and water",
     formula:
-      "Birds times what the sources say for their age. Where they differ the range holds all; where one speaks alone of feed or water, our judgement makes it wider.",
+      "Birds times what the sources say for their age. Where they differ the range holds all; of one source alone for feed or water our judgement widens it.",
     ofKind: (unit: string, kind: string) => `${unit}, ${kind}`,
     value: (value: string, unit: string, title: string) => `${value} ${unit}, ${title}`,
   },

@@ -2,8 +2,7 @@
 export const never = {
   link: "Never pair",
   title: (label: string) => `${label}: never pair`,
-  under:
-    "What is ruled out here is ruled out in every plan of pens, with your reason beside it. Nothing is blocked in the yard.",
+  under: "Ruled out in every plan of pens, with your reason beside it. Nothing is blocked in the yard.",
   carries: "What it carries",
   carriesHint: "With commas: crest, short legs",
   carriesSave: "Write down what it carries",

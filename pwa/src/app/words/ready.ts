@@ -116,6 +116,6 @@ export const ready = {
   address: "The address",
   addressIs: (origin: string) => `This phone keeps its book under ${origin}.`,
   addressStays:
-    "That address must not change: under another one the app begins with an empty book. Before a move let the server take everything, or save a copy and take it in at the new address.",
+    "That address must not change: under another the app begins with an empty book. Before a move let the server take all, or save a copy and take it in there.",
   toPhone: "This phone",
 } as const;

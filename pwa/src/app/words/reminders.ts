@@ -7,7 +7,7 @@ export const unreadNotice = {
 
 export const reminders = {
   title: "Reminders",
-  why: "This phone can be reminded of what is due, also while the app is closed: by the server, over the internet and the browser maker's push service. Only this phone can read it.",
+  why: "This phone can be reminded of what is due, also while the app is closed, over the browser maker's push service. Only this phone can read it.",
   on: "Remind this phone",
   off: "No more reminders",
   again: "Turn them on again",

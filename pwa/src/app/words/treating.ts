@@ -69,7 +69,7 @@ export const orders = {
   all: "Orders before",
   sheet: "Daily sheet",
   sheetHint:
-    "Counted from the book. How many are ill or suspected only you can say: write it beside the day by hand, and sign as your rules ask.",
+    "Counted from the book. How many are ill or suspected only you can say: write it in by hand, and sign as your rules ask.",
   columns: {
     day: "Day",
     kept: "Kept",

@@ -58,8 +58,7 @@ export const growth = {
   waiting: "Asking the server",
   none: {
     title: "The server has not said anything of the weights yet",
-    unpaired:
-      "Curves are worked out by the server. Pair this phone with it; weights are kept on the phone as well.",
+    unpaired: "The server works out curves. Pair this phone with it; weights are kept here as well.",
     away: "The server cannot be asked now. What was weighed is kept; ask again with a signal.",
     go: "Pair this phone",
     again: "Ask again",
@@ -92,7 +91,7 @@ export const growth = {
   goals: "How even is even",
   goal: (percent: number, words: string) => `${percent} ${words}`,
   goalNote:
-    "Expected: weights spread by chance with that CV; far fewer means a group apart. Figures of commercial flocks; a rare breed's small batch may be more mixed.",
+    "Expected: weights spread by chance with that CV; far fewer means a group apart. Figures of commercial flocks; a rare breed's may be more mixed.",
   slow: "Slow growers",
   slowHint: "More than a tenth lighter than the mean of their own batch and sex at the last weighing.",
   slowLine: (mass: string, percent: number, of: number) => `${mass}, ${percent} % of the mean of ${of}`,

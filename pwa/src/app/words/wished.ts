@@ -37,6 +37,6 @@ export const wished = {
     `${plural(settings, "setting", "settings")} from ${from} to ${to}`,
   running: (n: number, place: string) => `${n} running, ${place}`,
   calendarNote:
-    "Each bar is a setting, those that run already first: open while the eggs are turned, filled from lockdown to hatch.",
+    "Each bar is a setting, running ones first: open while eggs are turned, filled from lockdown to hatch.",
   granted: "What this rests on",
 } as const;
