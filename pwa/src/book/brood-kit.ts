@@ -16,8 +16,6 @@ const { ages } = table;
 const [PAN, PAN_OVER] = pairOf(ages.pan);
 const RAISE = pairOf(ages.raise);
 const GRIT: readonly number[] = ages.grit.value;
-/** The sizes in the table are of chickens; of others none was read. */
-const GRITTED = "chicken";
 
 /** A pan instead of paper, grit of the next size, rings of the next size. Nothing but rings under a hen. */
 export function kitOfLot(course: Course): Chore[] {
@@ -35,11 +33,12 @@ export function kitOfPlace(courses: readonly Course[], youngest: Course): Chore[
 
 /** At each change of size, until the next; four weeks after the last no more. */
 function grit(course: Course): Chore[] {
-  if (speciesOf(course.standing, course.lot) !== GRITTED) return [];
+  const species = speciesOf(course.standing, course.lot);
   return GRIT.flatMap((day, i) => {
     const end = GRIT[i + 1] ?? day + ages.feed_open.value;
-    return course.age < end
-      ? [{ ...aged(course, "grit", day), figure: `${gritMm(day).join(" to ")} mm` }]
+    const size = gritMm(species, day);
+    return size && course.age < end
+      ? [{ ...aged(course, "grit", day), figure: `${size.join(" to ")} mm` }]
       : [];
   });
 }

@@ -196,7 +196,7 @@ function FeedOf({ species, groups, isNamed }: FeedOfProps) {
   const on = (day: number) => dayWords(bornMs + day * DAY_MS, zone);
   const [male, female] = [turkeyProteinPct(ageDays / 7, "male"), turkeyProteinPct(ageDays / 7, "female")];
   const [hotLow, hotHigh] = endsOf(HOT);
-  const [gritLow, gritHigh] = gritMm(ageDays);
+  const grit = gritMm(species, ageDays);
   return (
     <>
       {isNamed && <h3 class="section">{speciesName(species)}</h3>}
@@ -209,7 +209,7 @@ function FeedOf({ species, groups, isNamed }: FeedOfProps) {
       {change && ageDays <= change.days[1] && (
         <p>{words.changeFeed(on(change.days[0]), on(change.days[1]))}</p>
       )}
-      {species === "chicken" && <p>{words.grit(gritLow, gritHigh)}</p>}
+      {grit && <p>{words.grit(...grit)}</p>}
       {note && <p>{note.replace("drinkers", `${termsOf(region).drinker}s`)}</p>}
       {WATERFOWL.includes(species) && <p>{words.swim}</p>}
       <p class="quiet">{words.hot(hotLow, hotHigh)}</p>
@@ -228,9 +228,7 @@ function sourcesOf(groups: readonly (Group & { readonly ageDays: number })[]) {
       ...waterFigures(species, ageDays),
     ].map(({ kind, unit, ...one }) => ({ ...one, unit: words.why.ofKind(unit, kind) })),
     SPREAD,
-    ...[feedChange(species), species === "chicken" ? gritFigure(ageDays) : undefined].flatMap(
-      (one) => one ?? [],
-    ),
+    ...[feedChange(species), gritFigure(species, ageDays)].flatMap((one) => one ?? []),
     HOT,
     LAYER_FEED,
   ]);

@@ -6,7 +6,7 @@ import { addsUp, canBe, mostLost, movesOf, type Tied } from "../book/tied.ts";
 import { askBrood, broodTold } from "../state/brood-answers.ts";
 import type { BroodReport, SurvivalGroup } from "../state/brood-report.ts";
 import { standing } from "../state/standing.ts";
-import { FEW, firstWeek, firstWeekBounds, numberOf, WORDS } from "../trade/losses.ts";
+import { FEW, firstWeek, firstWeekBounds, firstWeekWords, WORDS } from "../trade/losses.ts";
 import { sourceTitle } from "../trade/sources.ts";
 import type { Batch } from "./brood-batch-view.ts";
 import { unknownFamily } from "./names.ts";
@@ -44,7 +44,7 @@ export function FirstWeek({ batch, now_ms }: { batch: Batch; now_ms: number }) {
         {weekWords(own)} {own !== null && more > 0 && words.week.perhaps(more)}
       </p>
       {isTied && <p>{words.week.together(families, weekWords(all))}</p>}
-      {bounds && <p class="quiet">{words.week.commercial(numberOf(bounds.most), numberOf(bounds.ideal))}</p>}
+      {bounds && <p class="quiet">{firstWeekWords(species)}</p>}
       {isAbove && (
         <Notice tone="watch">
           <p>{WORDS.first_week}</p>
@@ -56,8 +56,8 @@ export function FirstWeek({ batch, now_ms }: { batch: Batch; now_ms: number }) {
           formula={words.week.why.formula}
           sources={[
             {
-              title: sourceTitle(bounds.most.source) ?? bounds.most.source,
-              status: bounds.most.status as "seen",
+              title: sourceTitle(bounds[1].source) ?? bounds[1].source,
+              status: bounds[1].status as "seen",
             },
           ]}
         />

@@ -91,11 +91,15 @@ export function feedChange(species: string): (Published & { readonly days: Ends 
   return written && { ...written, days: endsOf(written) };
 }
 
-/** The size of grit for chickens of that age, millimetres. */
-export const gritMm = (ageDays: number): Ends => endsOf(gritFigure(ageDays));
+/** The size of grit for that age, millimetres; null for all but chickens, of which alone it was read. */
+export function gritMm(species: string, ageDays: number): Ends | null {
+  const figure = gritFigure(species, ageDays);
+  return figure ? endsOf(figure) : null;
+}
 
-/** Where that size was read; undefined before the hatch. */
-export function gritFigure(ageDays: number): Published | undefined {
+/** Where that size was read; undefined before the hatch, and for all but chickens. */
+export function gritFigure(species: string, ageDays: number): Published | undefined {
+  if (species !== "chicken") return undefined;
   return rowsAt<Aged & { readonly size: Published }>(table.grit, ageDays)[0]?.size;
 }
 

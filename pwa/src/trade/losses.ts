@@ -5,14 +5,17 @@
 import table from "@tables/losses.json";
 import type { Published } from "./ranges.ts";
 
-type Bounds = { readonly ideal: Published; readonly most: Published };
+type Bounds = readonly [Published, Published];
+type Week =
+  | { readonly ideal: Published; readonly most: Published }
+  | { readonly hens: Published; readonly toms: Published };
 interface AgeRow {
   readonly from_day: number;
   readonly to_day?: number;
   readonly words: { readonly value: string; readonly source: string; readonly status: string };
 }
 
-const FIRST_WEEK: Readonly<Record<string, Bounds | undefined>> = table.first_week;
+const FIRST_WEEK: Readonly<Record<string, Week | undefined>> = table.first_week;
 const AGES: readonly AgeRow[] = table.ages;
 
 /** Causes that take several chicks at once: no chance, left out of the alarms. */
@@ -23,9 +26,24 @@ export const FEW = table.few.value;
 export const CALL_AT = table.alarm.call;
 export const WORDS = table.words;
 
-/** What commercial flocks lose in the first week, percent; undefined where none was read. */
+/**
+ * What commercial flocks lose in the first week, percent: [at best, at most], or at most [of hens, of toms]; undefined
+ * where none was read.
+ */
 export function firstWeekBounds(species: string): Bounds | undefined {
-  return Object.hasOwn(FIRST_WEEK, species) ? FIRST_WEEK[species] : undefined;
+  const week = weekOf(species);
+  if (week === undefined) return undefined;
+  return "hens" in week ? [week.hens, week.toms] : [week.ideal, week.most];
+}
+
+/** The same in words; null where none was read. */
+export function firstWeekWords(species: string): string | null {
+  const week = weekOf(species);
+  if (week === undefined) return null;
+  return Object.entries(week).reduce(
+    (words, [name, figure]) => words.replace(`{${name}}`, String(numberOf(figure))),
+    "hens" in week ? WORDS.week_by_sex : WORDS.week,
+  );
 }
 
 /** "below", "between" or "above" the published bounds; null where there are none, or no chicks. */
@@ -33,8 +51,12 @@ export function firstWeek(species: string, died: number, n: number): "below" | "
   const bounds = firstWeekBounds(species);
   if (bounds === undefined || n <= 0) return null;
   const share = (100 * died) / n;
-  if (share > numberOf(bounds.most)) return "above";
-  return share > numberOf(bounds.ideal) ? "between" : "below";
+  if (share > numberOf(bounds[1])) return "above";
+  return share > numberOf(bounds[0]) ? "between" : "below";
+}
+
+function weekOf(species: string): Week | undefined {
+  return Object.hasOwn(FIRST_WEEK, species) ? FIRST_WEEK[species] : undefined;
 }
 
 /** What to think of first when chicks of that age die. */

@@ -15,9 +15,6 @@ from broodline.reports.cared import cared_on
 from broodline.trade.calendar import local_date
 from broodline.trade.feeding import grit_mm
 
-_GRITTED = "chicken"
-"""The sizes in the table are of chickens; of others none was read."""
-
 
 def kit_of_lot(course: Course) -> Iterator[Task]:
     """A pan instead of paper, grit of the next size, rings of the next size. Nothing but rings under a hen."""
@@ -39,13 +36,12 @@ def kit_of_place(courses: list[Course], youngest: Course) -> Iterator[Task]:
 
 def _grit(course: Course) -> Iterator[Task]:
     """At each change of size, until the next; four weeks after the last no more."""
-    if course.species != _GRITTED:
-        return
     days: list[int] = DAYS["grit"]
     for number, day in enumerate(days):
         end = days[number + 1] if number + 1 < len(days) else day + DAYS["feed_open"]
-        if course.age < end:
-            low, high = grit_mm(day)[0]
+        size = grit_mm(course.species, day)
+        if course.age < end and size is not None:
+            low, high = size[0]
             yield course.task("grit", day, figure=f"{low:g} to {high:g} mm")
 
 

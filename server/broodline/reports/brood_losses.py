@@ -23,6 +23,7 @@ from broodline.trade.losses import (
     alarms,
     first_week,
     first_week_cells,
+    first_week_words,
     later_alive_cell,
     later_alive_pct,
     words_for_age,
@@ -74,10 +75,10 @@ def _week_json(tied: Tied, species: str, now_ms: int, *, sound: bool) -> dict[st
         "commercial": None
         if bounds is None
         else {
-            "ideal_pct": bounds[0].value,
+            "low_pct": bounds[0].value,
             "most_pct": bounds[1].value,
             "where": where,
-            "words": f"Commercial flocks: at most {bounds[1].value:g} % in a first week, at best {bounds[0].value:g}.",
+            "words": first_week_words(species),
             "source": origin(bounds[1]),
         },
         "advice": WORDS["first_week"] if where == "above" and (k > 1 or n >= FEW) else None,

@@ -104,7 +104,7 @@ def feed_json(species: str, age: int | None, n: int | None, date_of: DateOf) -> 
             "words": change[1].unit,
             "source": origin(change[1]),
         },
-        "grit_mm": list(grit_mm(age)[0]),
+        "grit_mm": None if (grit := grit_mm(species, age)) is None else list(grit[0]),
         "note": None if note is None else note.value,
         "words": f"{slow['words']} {LOOK}" if slow["words"] else "No source was read for what these eat at this age.",
     }

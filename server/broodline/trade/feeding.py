@@ -69,8 +69,13 @@ def feed_change(species: str) -> tuple[Range, Cell] | None:
     return None if written is None else (ends_of(cell(written).value), cell(written))
 
 
-def grit_mm(age_days: int) -> tuple[Range, Cell]:
-    """The size of grit for chickens of that age, millimetres. age_days of 0 or more."""
+def grit_mm(species: str, age_days: int) -> tuple[Range, Cell] | None:
+    """The size of grit for that age, millimetres; None for all but chickens, of which alone it was read.
+
+    age_days of 0 or more.
+    """
+    if species != "chicken":
+        return None
     (row,) = _rows_at(_TABLE["grit"], age_days)
     return ends_of(cell(row["size"]).value), cell(row["size"])
 

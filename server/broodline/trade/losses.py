@@ -47,19 +47,38 @@ def daily_share(species: str, age_days: int) -> float | None:
     >>> round(daily_share("chicken", 2), 6), round(daily_share("chicken", 30), 6), daily_share("goose", 2) is None
     (0.001429, 0.000286, True)
     """
-    week = _TABLE["first_week"].get(species)
-    if week is None:
+    bounds = first_week_cells(species)
+    if bounds is None:
         return None
     if age_days < _WEEK:
-        return float(cell(week["most"]).value) / 100 / _WEEK
+        return float(bounds[1].value) / 100 / _WEEK
     later = _TABLE["later_weeks"].get(species)
     return None if later is None else float(cell(later).value[1]) / 100 / _WEEK
 
 
 def first_week_cells(species: str) -> tuple[Cell, Cell] | None:
-    """What commercial flocks lose in the first week: (at best, at most), percent; None where none was read."""
+    """What commercial flocks lose in the first week, percent: (at best, at most), or at most (of hens, of toms).
+
+    None where none was read.
+    """
     week = _TABLE["first_week"].get(species)
-    return None if week is None else (cell(week["ideal"]), cell(week["most"]))
+    if week is None:
+        return None
+    low, high = ("hens", "toms") if "hens" in week else ("ideal", "most")
+    return cell(week[low]), cell(week[high])
+
+
+def first_week_words(species: str) -> str | None:
+    """What commercial flocks lose in the first week; None where none was read.
+
+    >>> first_week_words("turkey")
+    'Commercial flocks: at most 1.5 % of hens and 2.5 % of toms in a first week.'
+    """
+    week = _TABLE["first_week"].get(species)
+    if week is None:
+        return None
+    kind = "week_by_sex" if "hens" in week else "week"
+    return WORDS[kind].format(**{name: f"{cell(figure).value:g}" for name, figure in week.items()})
 
 
 def first_week(species: str, died: int, n: int) -> str | None:

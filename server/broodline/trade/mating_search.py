@@ -9,7 +9,7 @@ plans that are good in a second or two. Limited by work and drawn from a fixed s
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -57,6 +57,7 @@ def search_pens(
     """
     chance = np.random.default_rng(seed)
     cocks, hens = table.shape
+    asked = replace(asked, hens=min(asked.hens, hens))  # places for hens that nobody has cost time alone
     of_cocks, of_hens = merits or (np.zeros(cocks), np.zeros(hens))
     bad = np.zeros(table.shape)
     for pair in asked.forbidden:

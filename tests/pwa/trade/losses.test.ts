@@ -4,6 +4,7 @@ import {
   FEW,
   firstWeek,
   firstWeekBounds,
+  firstWeekWords,
   numberOf,
   TOGETHER,
   wordsForAge,
@@ -14,7 +15,7 @@ interface LossVectors {
   cases: {
     name: string;
     in: { species: string; died: number; n: number; age_days: number };
-    out: { where: string | null; bounds: number[] | null; think_of: string };
+    out: { where: string | null; bounds: number[] | null; words: string | null; think_of: string };
   }[];
 }
 
@@ -24,7 +25,8 @@ describe("losses against what was published", () => {
   it.each(cases)("are the server's: $name", ({ in: { species, died, n, age_days }, out }) => {
     const bounds = firstWeekBounds(species);
     expect(firstWeek(species, died, n)).toBe(out.where);
-    expect(bounds ? [numberOf(bounds.ideal), numberOf(bounds.most)] : null).toEqual(out.bounds);
+    expect(bounds ? bounds.map(numberOf) : null).toEqual(out.bounds);
+    expect(firstWeekWords(species)).toBe(out.words);
     expect(wordsForAge(age_days)?.value).toBe(out.think_of);
   });
 

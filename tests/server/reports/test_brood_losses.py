@@ -49,6 +49,13 @@ def test_deaths_of_unknown_family_are_in_the_first_week_of_both_together() -> No
         assert (found["alive"], found["alive_least"], found["open"]) == (n, n - 2, {"died": 2})
 
 
+def test_poults_are_held_against_what_hens_and_toms_lose() -> None:
+    """Aziz: at most 1.5 % of hens and 2.5 % of toms; neither is what flocks lose at best."""
+    found = Nest(species="turkey").report(9)["first_week"]["commercial"]
+    assert found["words"] == "Commercial flocks: at most 1.5 % of hens and 2.5 % of toms in a first week."
+    assert (found["low_pct"], found["most_pct"]) == (1.5, 2.5)
+
+
 def test_deaths_of_unknown_family_after_the_first_week_leave_it_as_it_was() -> None:
     """Two on the last hour of the seventh day, three an hour later: up to two more died in the first week."""
     pair = Pair()

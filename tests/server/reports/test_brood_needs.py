@@ -22,6 +22,11 @@ def test_feed_water_and_room_are_for_all_birds_and_ranges() -> None:
     assert found["space"]["next_on"] == "2026-05-03", "at 42 days"
 
 
+def test_grit_is_of_chickens_since_it_was_read_of_no_other() -> None:
+    assert Nest().report(10.5)["feed"]["grit_mm"] == [1, 2]
+    assert [Nest(species=other).report(10.5)["feed"]["grit_mm"] for other in ("duck", "coturnix")] == [None, None]
+
+
 def test_turkeys_of_sixteen_weeks_eat_by_the_one_source_that_speaks_of_them() -> None:
     """Jensen 1977: large turkeys 22.2 lb from week 16 to 20; the small ones' column ends, at 15 weeks for four more."""
     found = Nest(species="turkey").report(112.5)["feed"]

@@ -51,7 +51,8 @@ def test_vectors(case: dict[str, Any]) -> None:
     reckoned = with_spread(feed_g_between(species, day, day + 28), [figure for _, figure in four])
     assert close(reckoned) == out["four_weeks_reckoned_g"]
     assert close(with_spread(water_ml_a_day(species, day), [one for _, one in water])) == out["water_reckoned_ml"]
-    assert (None if day < 0 else list(grit_mm(day)[0])) == out["grit_mm"]
+    grit = None if day < 0 else grit_mm(species, day)
+    assert (None if grit is None else list(grit[0])) == out["grit_mm"]
     assert (None if note is None else note.value) == out["note"]
 
 
@@ -224,7 +225,8 @@ def test_changes_grit_and_notes() -> None:
     change = feed_change("chicken")
     assert change
     assert (change[0], change[1].status) == ((42, 56), "practice")
-    assert [grit_mm(day)[0] for day in (0, 28, 400)] == [(1, 2), (2, 4), (4, 6)]
+    sizes = [grit_mm("chicken", day) for day in (0, 28, 400)]
+    assert [None if size is None else size[0] for size in sizes] == [(1, 2), (2, 4), (4, 6)]
     niacin = note_for("duck")
     assert niacin
     assert "niacin" in niacin.value

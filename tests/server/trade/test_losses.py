@@ -16,6 +16,7 @@ from broodline.trade.losses import (
     expected_alive,
     first_week,
     first_week_cells,
+    first_week_words,
     later_alive_cell,
     later_alive_pct,
     words_for_age,
@@ -30,6 +31,7 @@ def test_vectors(case: dict[str, Any]) -> None:
     bounds = first_week_cells(asked["species"])
     assert first_week(asked["species"], asked["died"], asked["n"]) == out["where"]
     assert (None if bounds is None else [bound.value for bound in bounds]) == out["bounds"]
+    assert first_week_words(asked["species"]) == out["words"]
     assert words_for_age(asked["age_days"]).value == out["think_of"]
 
 

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from scipy.optimize import milp
 
-from broodline.trade import mating
+from broodline.trade import mating, mating_search
 from broodline.trade.mating import Limits, mean_f, plan_pens
 from broodline.trade.mating_search import Asked, search_pens
 from tests.server.oracles.every_mating_plan import every_plan
@@ -44,6 +44,23 @@ def test_seventeen_cocks_and_thirty_four_hens_in_three_pens_of_two() -> None:
     )
     assert plan.total <= best + 0.02
     assert plan_pens(table, limits) == plan
+
+
+def test_no_places_are_gone_through_for_hens_that_nobody_has(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A thousand hens a pen, asked for among 34: the plan of 34 a pen, through tables of no more places."""
+    table, widest = kin_flock(), 0
+    share = mating_search.linear_sum_assignment
+
+    def seen(side: mating.Matrix) -> Any:
+        nonlocal widest
+        widest = max(widest, side.shape[1])
+        return share(side)
+
+    monkeypatch.setattr(mating_search, "linear_sum_assignment", seen)
+    monkeypatch.setattr(mating_search, "LEAST_TABLES", 40)
+    monkeypatch.setattr(mating_search, "WORK", 0)
+    assert search_pens(table, Asked(3, 1000, 11, 2)) == search_pens(table, Asked(3, 34, 11, 2))
+    assert widest == 3 * 34
 
 
 def test_one_seed_one_plan() -> None:

@@ -51,8 +51,6 @@ export const losses = {
       `Not known: nobody wrote what became of ${plural(n, "chick", "chicks")} of this batch.`,
     cannotBe: "Not told: these counts cannot be.",
     culled: (n: number) => `${n} more were culled.`,
-    commercial: (most: number, ideal: number) =>
-      `Commercial flocks: at most ${most} % in a first week, at best ${ideal}.`,
     why: {
       about: "the first week",
       formula:
