@@ -101,7 +101,7 @@ function Pairing({ report, when, wishes, onWish }: PairingProps) {
       />
       <PairingTable report={report} />
       <PairingBirds birds={report.birds} />
-      <PairingMoves rotation={report.rotation} />
+      <PairingMoves rotation={report.rotation} season={report.season} />
       <AnswerProblems problems={report.problems} />
     </Page>
   );

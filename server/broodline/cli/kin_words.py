@@ -85,7 +85,7 @@ def say_matings(report: Mapping[str, Any], standing: Standing) -> None:
     rotation = report["rotation"]
     if rotation["moves"]:
         say()
-        say(f"Moving males among {own.families} next season:")
+        say(f"Moving males among {own.families}, season {report['season']}:")
     for words in (*rotation["moves"], *rotation_words(rotation, own)):
         say(f"- {words}")
     say_problems(report["problems"])

@@ -40,6 +40,12 @@ def plan_by_moves(
     pens = asked[0] or len(sizes)
     across = [at for at, _ in of_hens]
     back = {at: n for n, at in enumerate(across)}
+    named = limits.must_hens | {hen for _, hen in limits.together}
+    if stray := [hens[at].label for at in sorted(named) if at not in back]:
+        is_are = "is" if len(stray) == 1 else "are"
+        return Plan(
+            (), 0.0, relax=(f"{' and '.join(stray)} {is_are} of no family that takes part in the moves of males.",)
+        )
     serving = {family: _serving(cocks, sources[family], family) for family in sizes}
     forbidden = {(cock, back[hen]) for cock, hen in limits.forbidden if hen in back}
     forbidden |= {

@@ -19,6 +19,7 @@ from broodline.reports.mating_pens import is_told, mean_of, not_known_of, notes_
 from broodline.reports.mating_table import birds_json, mating_table
 from broodline.reports.pens import pens_of
 from broodline.reports.rotation_of import circle_of, rotation_json, sources_in
+from broodline.reports.season_year import season_planned
 from broodline.trade.calendar import local_date
 from broodline.trade.kin import kin_of
 from broodline.trade.mating import Limits, Matrix, Plan, compared, mean_known, plan_pens
@@ -95,7 +96,10 @@ def wished(asked: Mapping[str, str | None]) -> Wishes | None:
 
 
 def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[str, Any]:
-    """Pens proposed from the living, sexed birds kept here, with what each mating brings. now: aware."""
+    """Pens proposed from the living, sexed birds kept here, with what each mating brings. now: aware.
+
+    season: that in which they are to breed, and whose moves of males are told.
+    """
     today = local_date(now, standing.keeper.zone)
     flock = flock_of(standing, today)
     here = [bird for bird in flock.birds.values() if bird.where == "here" and bird.sex != "unknown"]
@@ -110,9 +114,10 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
     cocks, hens = ([bird for bird in here if bird.sex == sex] for sex in ("male", "female"))
     asked = asked_pairs(wishes.never, wishes.together, wishes.must, cocks, hens)
     pens = pens_of(standing)
-    circle, year = circle_of(standing, here), now.year + 1
+    circle, year = circle_of(standing, here), season_planned(today, standing.keeper.season_starts or 1)
     breeding = breeders_of(pens, here, today).birds
     answer: dict[str, Any] = {
+        "season": year,
         "breed": breed,
         "breeds": breeds,
         "limit": wishes.limit,

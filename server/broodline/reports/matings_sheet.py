@@ -36,7 +36,7 @@ def matings_sheet(standing: Standing, wishes: Wishes, now: datetime) -> dict[str
     young_to_go = {one["bird"] for one in choice["birds"] if not one["keep"]}
     return {
         "breed": report["breed"],
-        "year": now.year + 1,
+        "year": report["season"],
         "group": own.family.capitalize(),
         "pens": [_pen(standing, flock, pen, table, report["limit"]) for pen in report["pens"]],
         "relax": report.get("infeasible", {}).get("relax", []),

@@ -1,11 +1,12 @@
 """Pens that follow the year's moves of males: whose cocks go where, what is said where that cannot be."""
 
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 import pytest
 
 from broodline.reports.matings import Wishes, matings_report, wished
+from broodline.reports.matings_sheet import matings_sheet
 from broodline.trade.rotation import forecast, serving, usual_jumps
 from tests.server.reports.pen_book import PenBook
 
@@ -62,6 +63,34 @@ def test_the_pens_are_the_moves() -> None:
     assert sorted(len(pen["dams"]) for pen in report["pens"]) == [1, 2, 3, 4]
     curve = forecast(families=4, cocks=1, hens=2, jumps=usual_jumps(4), generations=20)
     assert report["rotation"]["forecast"] == curve
+
+
+@pytest.mark.parametrize(
+    ("starts", "of_2027"),
+    [
+        (1, ["2026-07-01", "2026-12-30", "2027-01-03", "2027-06-30"]),
+        (7, ["2027-01-01", "2027-06-30", "2027-07-01", "2027-12-31"]),
+        (10, ["2027-04-01", "2027-09-30", "2027-10-01", "2028-03-31"]),
+    ],
+)
+def test_moves_stay_while_pens_are_put_together(starts: int, of_2027: list[str]) -> None:
+    """Half a year before a season starts until half a year after; the day before and the day after are of others."""
+    book, _ = four_families()
+    book.keeper(season_starts=starts)
+    standing, by_rule = book.standing(), by_the_rule()
+    first, last = date.fromisoformat(of_2027[0]), date.fromisoformat(of_2027[-1])
+    for day in [first - timedelta(days=1), *map(date.fromisoformat, of_2027), last + timedelta(days=1)]:
+        report = matings_report(standing, Wishes(), datetime(day.year, day.month, day.day, 9, tzinfo=UTC))
+        assert report["season"] == (2026 if day < first else 2028 if day > last else 2027)
+        assert (served(report) == by_rule) == (report["season"] == 2027)
+
+
+def test_the_season_is_that_of_the_keepers_clock() -> None:
+    book, _ = four_families()
+    book.keeper(zone="Australia/Sydney", season_starts=1)
+    late = datetime(2026, 6, 30, 20, tzinfo=UTC)
+    assert matings_report(book.standing(), Wishes(), late)["season"] == 2027
+    assert matings_sheet(book.standing(), Wishes(), late)["year"] == 2027
 
 
 def test_birds_that_are_not_in_the_plan_do_not_better_the_forecast() -> None:
@@ -164,6 +193,18 @@ def test_hens_of_no_family_are_left_out_of_the_moves() -> None:
     pens = plan(book)["pens"]
     assert stray not in {hen for pen in pens for hen in pen["dams"]}
     assert len(pens) == 4
+
+
+def test_a_hen_that_is_to_be_used_is_not_left_out_of_the_moves_in_silence() -> None:
+    book, _ = four_families()
+    stray = book.bird("female", name="Stray hen", breed="Marsh Speckle")
+    cock = next(bird["bird"] for bird in plan(book)["birds"] if bird["sex"] == "male")
+    why = "Stray hen is of no family that takes part in the moves of males."
+    for wish in ({"must": frozenset({stray})}, {"together": frozenset({(cock, stray)})}):
+        report = plan(book, **wish)
+        assert stray in {hen for pen in report["pens"] for hen in pen["dams"]}
+        assert why in report["rotation"]["words"]
+        assert plan(book, moves=True, **wish)["infeasible"]["relax"][0] == why
 
 
 def test_pairs_named_by_the_keeper_hold_in_the_moves_too() -> None:

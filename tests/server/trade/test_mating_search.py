@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from scipy.optimize import milp
+from scipy.optimize import linear_sum_assignment, milp
 
 from broodline.trade import mating, mating_search
 from broodline.trade.mating import Limits, mean_f, plan_pens
@@ -49,12 +49,11 @@ def test_seventeen_cocks_and_thirty_four_hens_in_three_pens_of_two() -> None:
 def test_no_places_are_gone_through_for_hens_that_nobody_has(monkeypatch: pytest.MonkeyPatch) -> None:
     """A thousand hens a pen, asked for among 34: the plan of 34 a pen, through tables of no more places."""
     table, widest = kin_flock(), 0
-    share = mating_search.linear_sum_assignment
 
     def seen(side: mating.Matrix) -> Any:
         nonlocal widest
         widest = max(widest, side.shape[1])
-        return share(side)
+        return linear_sum_assignment(side)
 
     monkeypatch.setattr(mating_search, "linear_sum_assignment", seen)
     monkeypatch.setattr(mating_search, "LEAST_TABLES", 40)
