@@ -43,7 +43,7 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
     alarm: { call: (alarm as Table).call },
     together: { causes: (together as Table).causes },
     ages,
-    words,
+    words: spoken(words as Table),
   }),
   "marks.json": ({ law, holding, practice, ring_colours }) => ({
     law: eachRow(law, ({ source }) => ({ source })),
@@ -131,6 +131,10 @@ function chosenFirst(row: Table): Table {
     key.startsWith("vents") ? [chosen] : [chosen, ...others.map(({ value, source }) => ({ value, source }))];
   return Object.fromEntries(Object.entries(row).map(([key, list]) => [key, slim(key, list as Table[])]));
 }
+
+/** What the phone says of losses: alarms are the server's. */
+const spoken = ({ day: _, day_alone: __, sum: ___, from: ____, later: _____, ...words }: Table): Table =>
+  words;
 
 function eachRow(rows: unknown, slim: (row: Table) => Table): Rows {
   return Object.fromEntries(Object.entries(rows as Rows).map(([key, row]) => [key, slim(row)]));

@@ -31,7 +31,7 @@ export function FirstWeek({ batch, now_ms }: { batch: Batch; now_ms: number }) {
     mostLost(lot, tied),
     within.reduce((sum, { n }) => sum + n, 0),
   );
-  const bounds = firstWeekBounds(species);
+  const [, most] = firstWeekBounds(species);
   const judged = isTied ? all : own;
   const isAbove =
     judged !== null &&
@@ -44,20 +44,20 @@ export function FirstWeek({ batch, now_ms }: { batch: Batch; now_ms: number }) {
         {weekWords(own)} {own !== null && more > 0 && words.week.perhaps(more)}
       </p>
       {isTied && <p>{words.week.together(families, weekWords(all))}</p>}
-      {bounds && <p class="quiet">{firstWeekWords(species)}</p>}
+      {most && <p class="quiet">{firstWeekWords(species)}</p>}
       {isAbove && (
         <Notice tone="watch">
           <p>{WORDS.first_week}</p>
         </Notice>
       )}
-      {bounds && (
+      {most && (
         <Why
           about={words.week.why.about}
           formula={words.week.why.formula}
           sources={[
             {
-              title: sourceTitle(bounds[1].source) ?? bounds[1].source,
-              status: bounds[1].status as "seen",
+              title: sourceTitle(most.source) ?? most.source,
+              status: most.status as "seen",
             },
           ]}
         />

@@ -1,4 +1,4 @@
-// Which family's cocks go where this season and next, and what inbreeding is to be expected over the generations.
+// Which family's cocks go where this year and next, and what inbreeding is to be expected over the generations.
 import { pairing as words } from "../app/words/pairing.ts";
 import type { Rotation } from "../state/pairing-report.ts";
 import { LineChart, type Mark, ticksBetween } from "./parts/line-chart.tsx";
@@ -7,7 +7,7 @@ import { Wide } from "./parts/wide.tsx";
 const TOLD = [1, 5, 10, 15, 20];
 const told = (share: number | undefined) => (share === undefined ? "" : (100 * share).toFixed(1));
 
-export function PairingMoves({ rotation, season }: { rotation: Rotation; season: number | null }) {
+export function PairingMoves({ rotation }: { rotation: Rotation }) {
   const { curve, oneFlock, closed, rolling } = rotation;
   const tenth = curve[9];
   const closedTenth = closed[9];
@@ -21,7 +21,7 @@ export function PairingMoves({ rotation, season }: { rotation: Rotation; season:
   const marks = (values: readonly number[]): Mark[] => values.map((y, i) => ({ x: i + 1, y: 100 * y }));
   return (
     <section class="section">
-      <h2>{words.moves(season)}</h2>
+      <h2>{words.moves}</h2>
       {rotation.moves.length > 0 && (
         <ul class="rows">
           {rotation.moves.map((move) => (

@@ -101,7 +101,7 @@ function Pairing({ report, when, wishes, onWish }: PairingProps) {
       />
       <PairingTable report={report} />
       <PairingBirds birds={report.birds} />
-      <PairingMoves rotation={report.rotation} season={report.season} />
+      <PairingMoves rotation={report.rotation} />
       <AnswerProblems problems={report.problems} />
     </Page>
   );

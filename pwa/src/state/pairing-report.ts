@@ -87,8 +87,6 @@ export interface Rotation {
 }
 
 export interface PairingReport {
-  /** In which the pens are to breed, and whose moves are told; null where the server is too old to say. */
-  readonly season: number | null;
   readonly breed: string;
   readonly breeds: readonly string[];
   readonly limit: number;
@@ -129,7 +127,6 @@ export function parsePairing(value: unknown): PairingReport {
       : { mean: figure(mean), notKnown: { n: figure(n) ?? 0, of: figure(of) ?? 0 } };
   };
   return {
-    season: figure(report.season),
     breed: text(report.breed),
     breeds: texts(report.breeds),
     limit: figure(report.limit) ?? 0,

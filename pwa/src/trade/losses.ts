@@ -5,10 +5,8 @@
 import table from "@tables/losses.json";
 import type { Published } from "./ranges.ts";
 
-type Bounds = readonly [Published, Published];
-type Week =
-  | { readonly ideal: Published; readonly most: Published }
-  | { readonly hens: Published; readonly toms: Published };
+/** [At best, at most], or at most [of hens, of toms], by these names in the table's order. */
+type Week = Readonly<Record<string, Published>>;
 interface AgeRow {
   readonly from_day: number;
   readonly to_day?: number;
@@ -26,38 +24,26 @@ export const FEW = table.few.value;
 export const CALL_AT = table.alarm.call;
 export const WORDS = table.words;
 
-/**
- * What commercial flocks lose in the first week, percent: [at best, at most], or at most [of hens, of toms]; undefined
- * where none was read.
- */
-export function firstWeekBounds(species: string): Bounds | undefined {
-  const week = weekOf(species);
-  if (week === undefined) return undefined;
-  return "hens" in week ? [week.hens, week.toms] : [week.ideal, week.most];
-}
+/** What commercial flocks lose in the first week, percent: the lower bound and the upper; none where none was read. */
+export const firstWeekBounds = (species: string): readonly Published[] => Object.values(weekOf(species));
 
-/** The same in words; null where none was read. */
-export function firstWeekWords(species: string): string | null {
+/** The same in words; empty where none was read. */
+export function firstWeekWords(species: string): string {
   const week = weekOf(species);
-  if (week === undefined) return null;
-  return Object.entries(week).reduce(
-    (words, [name, figure]) => words.replace(`{${name}}`, String(numberOf(figure))),
-    "hens" in week ? WORDS.week_by_sex : WORDS.week,
-  );
+  const words = week.hens ? WORDS.week_by_sex : week.most && WORDS.week;
+  return (words ?? "").replace(/{(\w+)}/g, (_, name) => String(week[name]?.value));
 }
 
 /** "below", "between" or "above" the published bounds; null where there are none, or no chicks. */
 export function firstWeek(species: string, died: number, n: number): "below" | "between" | "above" | null {
-  const bounds = firstWeekBounds(species);
-  if (bounds === undefined || n <= 0) return null;
+  const [low, most] = firstWeekBounds(species);
+  if (low === undefined || most === undefined || n <= 0) return null;
   const share = (100 * died) / n;
-  if (share > numberOf(bounds[1])) return "above";
-  return share > numberOf(bounds[0]) ? "between" : "below";
+  if (share > numberOf(most)) return "above";
+  return share > numberOf(low) ? "between" : "below";
 }
 
-function weekOf(species: string): Week | undefined {
-  return Object.hasOwn(FIRST_WEEK, species) ? FIRST_WEEK[species] : undefined;
-}
+const weekOf = (species: string): Week => (Object.hasOwn(FIRST_WEEK, species) && FIRST_WEEK[species]) || {};
 
 /** What to think of first when chicks of that age die. */
 export function wordsForAge(ageDays: number): AgeRow["words"] | undefined {

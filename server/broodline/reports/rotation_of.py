@@ -89,6 +89,7 @@ def rotation_json(
                 f"{own.family}, {100 * curve[9]:.0f} % inbreeding is to be expected after 10 generations; as one flock "
                 f"of the same birds {100 * pooled[9]:.0f} %. That is reckoned from {own.families} that are not kin; "
                 f"what they share by now comes on top. Keep a spare cock in each {own.family}.",
+                f"These are the moves of season {year}.",
             )
         ),
     }

@@ -82,6 +82,7 @@ def test_moves_stay_while_pens_are_put_together(starts: int, of_2027: list[str])
     for day in [first - timedelta(days=1), *map(date.fromisoformat, of_2027), last + timedelta(days=1)]:
         report = matings_report(standing, Wishes(), datetime(day.year, day.month, day.day, 9, tzinfo=UTC))
         assert report["season"] == (2026 if day < first else 2028 if day > last else 2027)
+        assert f"These are the moves of season {report['season']}." in report["rotation"]["words"]
         assert (served(report) == by_rule) == (report["season"] == 2027)
 
 

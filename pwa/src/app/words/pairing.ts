@@ -104,8 +104,7 @@ export const pairing = {
   hatchTold: (hatched: number, eggs: number, helped: number, weak: number) =>
     `${Math.round(hatched)} of ${Math.round(eggs)} hatched${helped >= 0.5 ? `, ${Math.round(helped)} helped` : ""}${weak >= 0.5 ? `, ${Math.round(weak)} weak` : ""}`,
   carries: "Carries",
-  moves: (season: number | null) =>
-    `Moving cocks between families${season === null ? "" : `, season ${season}`}`,
+  moves: "Moving cocks between families",
   movesNext: "The year after",
   curve: "Inbreeding over 20 generations",
   curveFinding: (circle: number, closed: number) =>
