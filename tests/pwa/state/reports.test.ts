@@ -18,7 +18,7 @@ const report = (year: number) => ({
   by_egg_age: [],
   by_place: [],
   by_month: [],
-  verdict: "Nothing to compare yet.",
+  titles: { headline: "Nothing to compare yet", under: "" },
   problems: [],
   computed_at: "2026-03-08T19:40:00Z",
   entries: 12,
@@ -54,7 +54,7 @@ describe("a season's report", () => {
     await askSeason(2026);
     expect(season.value).toMatchObject({
       kind: "fresh",
-      report: { year: 2026, verdict: "Nothing to compare yet." },
+      report: { year: 2026, titles: { headline: "Nothing to compare yet", funnel: "–" } },
     });
     away = true;
     await askSeason(2026);
