@@ -161,6 +161,14 @@ describe("a press that writes", () => {
     expect(counting).toHaveBeenCalledTimes(4); // keys that count are counted one by one
   });
 
+  it("takes a tap that others came before: that is no double tap", () => {
+    const { writing, counting, one, other } = buttons();
+    tapAt(one, start_ms);
+    tapAt(other, start_ms + 100, { clientX: 95 });
+    tapAt(one, start_ms + 200);
+    expect([writing.mock.calls.length, counting.mock.calls.length]).toEqual([2, 1]);
+  });
+
   it("hears a key that is held down once", () => {
     const { writing, one } = buttons();
     for (let n = 0; n < 4; n += 1) one.click();

@@ -28,12 +28,13 @@ const DOUBLE_PX = 24;
 
 type Tap = UIEvent & { readonly clientX: number; readonly clientY: number };
 
-/** The last tap that wrote; moves on with each tap that was swallowed. */
+/** The last tap, where it wrote or was swallowed. */
 let wrote: { readonly tap: Tap; readonly on: EventTarget | null } | null = null;
 
 /** A click that comes without a pointer has no place: then only the button itself counts. */
 function isSecond(tap: Tap): boolean {
-  if (!wrote || tap.timeStamp - wrote.tap.timeStamp >= DOUBLE_MS) return false;
+  const ms = wrote ? tap.timeStamp - wrote.tap.timeStamp : 0; // where the page's clock stands still, nobody can tell
+  if (!wrote || ms <= 0 || ms >= DOUBLE_MS) return false;
   const apart = Math.abs(tap.clientX - wrote.tap.clientX) + Math.abs(tap.clientY - wrote.tap.clientY);
   return wrote.on === tap.currentTarget || (tap.type !== "click" && apart < DOUBLE_PX);
 }
@@ -70,7 +71,7 @@ export function Press(props: PressProps) {
     const before = newest();
     if (!second) props.onPress();
     // A form that was refused for a fault in it wrote nothing, and may be sent again as fast as it is put right.
-    if (second || (!props.counts && newest() > before)) wrote = { tap, on };
+    wrote = second || (!props.counts && newest() > before) ? { tap, on } : null;
   };
   const spoken = {
     role: props.role,
