@@ -5,6 +5,7 @@
  * first; a batch with days of laying takes only from those days.
  */
 import { localDate } from "../trade/calendar.ts";
+import { birdId } from "./birds.ts";
 import type { Gathered } from "./bodies.generated.ts";
 import { byAscii, byCodePoint } from "./code-points.ts";
 import { dayNumber, heldMs } from "./moments.ts";
@@ -91,7 +92,7 @@ function setsOf(standing: Standing): [family: string, draw: Draw][] {
     return body.lots.flatMap((lot, index): [string, Draw][] => {
       const isFirst = body.lots.findIndex((one) => one.lot === lot.lot) === index;
       if (lot.from || !isFirst || standing.lots.get(lot.lot)?.setting !== root) return [];
-      const dams = new Set((lot.dams ?? []).map((share) => rootOf(standing, share.bird)));
+      const dams = new Set((lot.dams ?? []).map((share) => birdId(standing, share.bird)));
       const last = lot.laid_to && lot.laid_to < day ? lot.laid_to : day;
       const draw = { day, isSet: true, root, index, n: lot.n, first: lot.laid_from ?? "", last, dams };
       return [[rootOf(standing, lot.family), draw]];
@@ -146,7 +147,7 @@ function inTurn(a: Draw, b: Draw): number {
 function takeFrom(standing: Standing, bodies: readonly Gathered[], left: number[], draw: Draw): number {
   let wanted = draw.n;
   bodies.forEach(({ on, dam }, i) => {
-    const ofAnotherHen = draw.dams.size > 0 && dam && !draw.dams.has(rootOf(standing, dam));
+    const ofAnotherHen = draw.dams.size > 0 && dam && !draw.dams.has(birdId(standing, dam));
     if (on < draw.first || on > draw.last || ofAnotherHen) return;
     const n = Math.min(wanted, left[i] ?? 0);
     left[i] = (left[i] ?? 0) - n;

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, cast
 
+from broodline.book.birds import bird_id
 from broodline.book.bodies_eggs import EggsOut, Gathered, Set
 from broodline.book.moments import instant
 from broodline.book.standing import Head, Standing
@@ -72,7 +73,7 @@ def _sets(standing: Standing) -> Iterator[tuple[str, Draw]]:
                 continue
             if standing.lots[lot.lot].setting != head.root:
                 continue
-            dams = frozenset(standing.root_of.get(share.bird, share.bird) for share in lot.dams or ())
+            dams = frozenset(bird_id(standing, share.bird) for share in lot.dams or ())
             last = day if lot.laid_to is None else min(lot.laid_to, day)
             family = standing.root_of.get(lot.family, lot.family)
             yield family, Draw(day, True, head.root, index, lot.n, lot.laid_from or "", last, dams)
@@ -89,7 +90,7 @@ def _family_json(
     for draw in sorted(draws, key=lambda one: (one.day, one.is_set, one.root, one.index)):
         wanted = draw.n
         for i, body in enumerate(bodies):
-            dam = None if body.dam is None else standing.root_of.get(body.dam, body.dam)
+            dam = None if body.dam is None else bird_id(standing, body.dam)
             of_another_hen = bool(draw.dams) and dam is not None and dam not in draw.dams
             if wanted and draw.first <= body.on <= draw.last and not of_another_hen:
                 n = min(wanted, left[i])
