@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from datetime import date, timedelta
+from itertools import pairwise
 from typing import Any, cast
 
 from broodline.book.bodies_eggs import Gathered
@@ -16,24 +17,26 @@ _STANDS_FOR_DAYS = 3  # our judgement: eggs are gathered daily, over a busy week
 def laying_by_family(standing: Standing, year: int) -> dict[str, dict[str, Any]]:
     """Family -> {eggs, from, to, days, hen_days, hen_day_pct, hen_housed_pct} over the days its eggs were gathered.
 
-    A gathering stands for its own day and those since the one before, three at most: where nobody gathered for longer,
-    nobody knows what was laid. Only families whose pen is known on each of those days: one on which nobody wrote who
-    stood there would make the hens look better than they are. A dead or sold hen counts until she left.
+    A gathering stands for its own day and those since the one before, three at most. Where nobody gathered for longer,
+    or ever before, nobody knows over which days its eggs were laid: they count for nothing. Only families whose pen is
+    known on each of those days: one on which nobody wrote who stood there would make the hens look better than they
+    are. A dead or sold hen counts until she left.
     """
     starts = standing.keeper.season_starts or 1
-    by_family: dict[str, list[Gathered]] = {}
+    by_family: dict[str, dict[str, int]] = {}
     for head in standing.heads.get("gathered", ()):
         body = cast(Gathered, head.body)
-        if season_year(body.on, starts) == year:
-            by_family.setdefault(root(standing, body.family), []).append(body)
+        eggs_on = by_family.setdefault(root(standing, body.family), {})
+        eggs_on[body.on[:10]] = eggs_on.get(body.on[:10], 0) + body.n
     pens = pens_of(standing)
     found = {}
-    for family, bodies in sorted(by_family.items()):
-        days = _days(sorted({body.on[:10] for body in bodies}))
+    for family, eggs_on in sorted(by_family.items()):
+        known = {on: days for on, days in _days(sorted(eggs_on)).items() if season_year(on, starts) == year}
+        days = [day for stood_for in known.values() for day in stood_for]
         hens = [len(_hens_on(pens, family, day)) for day in days]
-        if not all(hens):
+        if not days or not all(hens):
             continue
-        eggs = sum(body.n for body in bodies)
+        eggs = sum(eggs_on[on] for on in known)
         found[family] = {
             "eggs": eggs,
             "from": days[0],
@@ -46,14 +49,14 @@ def laying_by_family(standing: Standing, year: int) -> dict[str, dict[str, Any]]
     return found
 
 
-def _days(gathered: Sequence[str]) -> list[str]:
-    """The days that gatherings stand for, in order. gathered: days, in order."""
-    found: list[str] = []
-    for on in gathered:
-        day = date.fromisoformat(on)
-        since = date.fromisoformat(found[-1]) if found else day - timedelta(days=1)
-        first = since + timedelta(days=1) if (day - since).days <= _STANDS_FOR_DAYS else day
-        found += [(first + timedelta(days=past)).isoformat() for past in range((day - first).days + 1)]
+def _days(gathered: Sequence[str]) -> dict[str, list[str]]:
+    """Gathering -> the days it stands for, in order, of those of which that is known. gathered: days, in order."""
+    found: dict[str, list[str]] = {}
+    for before, on in pairwise(gathered):
+        since = date.fromisoformat(before)
+        past = (date.fromisoformat(on) - since).days
+        if past <= _STANDS_FOR_DAYS:
+            found[on] = [(since + timedelta(days=day)).isoformat() for day in range(1, past + 1)]
     return found
 
 
