@@ -1,18 +1,20 @@
 """A season's return to a breed society: by breed and variety, and by where the eggs came from. Made on request only."""
 
-from typing import Any, cast
+from datetime import date
+from typing import Any
 
-from broodline.book.birds import bird_id, birds_of
-from broodline.book.bodies_flock import Penned
+from broodline.book.birds import birds_of
 from broodline.book.moments import instant
 from broodline.book.stages import CHICK_STAGES
 from broodline.book.standing import Lot, Standing
+from broodline.reports.pens import pens_of
 from broodline.reports.season_year import season_of, season_year
 from broodline.reports.untold import count_untold
 from broodline.trade.calendar import local_date
 
 _REARED = ("growing", "flock")
 _YOUNG = ("hatched", "brooding")
+_YEAR_DAYS = 365
 
 
 def society_return(standing: Standing, year: int) -> list[dict[str, Any]]:
@@ -51,19 +53,27 @@ def _row(standing: Standing, year: int, key: tuple[str, str, str, str], lots: li
 
 
 def _breeders(standing: Standing, lots: list[Lot], families: set[str | None]) -> tuple[int, int]:
-    """Birds in those families' pens on a day between the first egg laid and the last set."""
+    """Birds that stood, alive and here, in those families' pens on a day between the first egg laid and the last set."""
     zone = standing.keeper.zone
-    sets = [local_date(instant(standing.settings[lot.setting or ""].set_at_ms), zone) for lot in lots]
-    first, last = min([*sets, *(lot.laid_from for lot in lots if lot.laid_from)]), max(sets)
+    sets = [date.fromisoformat(local_date(instant(standing.settings[lot.setting or ""].set_at_ms), zone)) for lot in lots]
+    firsts = [_first_laid(lot, on) for lot, on in zip(lots, sets, strict=True)]
+    pens = pens_of(standing)
+    stays = [stay for stay in pens.stays if stay.family in families]
     males: set[str] = set()
     females: set[str] = set()
-    for head in standing.heads.get("penned", ()):
-        pen = cast(Penned, head.body)
-        family = standing.root_of.get(pen.family, pen.family)
-        if family in families and pen.since[:10] <= last and (pen.until is None or pen.until[:10] >= first):
-            males.update(bird_id(standing, one.bird) for one in pen.sires)
-            females.update(bird_id(standing, one.bird) for one in pen.dams)
+    for number in range(min(firsts), max(sets).toordinal() + 1):
+        day = date.fromordinal(number).isoformat()
+        for stay in stays:
+            if stay.stands_on(day):
+                males.update(bird for bird in stay.sires if pens.was_here(bird, day))
+                females.update(bird for bird in stay.dams if pens.was_here(bird, day))
     return len(males), len(females)
+
+
+def _first_laid(lot: Lot, set_on: date) -> int:
+    """The first day of laying as a number, a year before setting at most: a day long ago is a slip of the pen."""
+    laid = set_on if lot.laid_from is None else date.fromisoformat(lot.laid_from)
+    return min(set_on.toordinal(), max(laid.toordinal(), set_on.toordinal() - _YEAR_DAYS, 1))
 
 
 def _rings(standing: Standing, year: int, families: set[str | None]) -> list[str]:

@@ -51,3 +51,43 @@ def test_rows_by_breed_and_by_where_the_eggs_came_from():
          "rings": ["R26-1"]},
     ]  # fmt: skip
     assert society_return(standing, 2025) == []
+
+
+def test_only_birds_that_stood_there_while_the_eggs_were_laid_count():
+    """An open pen ends where the next of its family begins; a hen of the later one died before any egg was laid. A day
+    of laying years back is a slip: a year before setting at most, when only the second pen stood and she still lived.
+    """
+    writer = BookWriter()
+    writer.keeper()
+    rowan, place = writer.family("Rowan"), writer.incubator()
+    cocks = [writer.write("bird", {"name": name, "sex": "male"}) for name in "AB"]
+    hens = [writer.write("bird", {"name": name, "sex": "female"}) for name in "CDEFG"]
+    for since, sires, dams in (("2023-01-10", cocks[:1], hens[:2]), ("2025-01-10", cocks[1:], hens[2:])):
+        pen = {"family": rowan, "since": since, "sires": [{"bird": one} for one in sires]}
+        writer.write("penned", {**pen, "dams": [{"bird": one} for one in dams]})
+    for on, bird in (("2024-10-01", cocks[0]), ("2025-10-01", hens[4])):
+        writer.write("left", {"bird": bird, "on": on, "how": "died"})
+    lot = {"lot": writer.lot(), "family": rowan, "n": 6, "laid_from": "2026-02-25"}
+    body = {"place": place, "species": "chicken", "set_at": "2026-03-01T08:00:00Z", "lots": [lot]}
+    root = writer.write("set", body, at=SET)
+    (row,) = society_return(fold(writer.entries()), 2026)
+    assert (row["males"], row["females"]) == (1, 2)
+    lots = [{**lot, "laid_from": "2016-02-25"}]
+    writer.write("set", {**body, "lots": lots}, at=SET, amends=root)
+    (row,) = society_return(fold(writer.entries()), 2026)
+    assert (row["males"], row["females"]) == (1, 3)
+
+
+def test_chicks_are_reared_once_they_grow_and_missing_ones_are_still_hatched():
+    """12 hatched: 6 grow out of the brooder, 2 are missing there; 1 was found again among the grown, not reared twice."""
+    writer = BookWriter()
+    writer.keeper()
+    rowan, lot = writer.family("Rowan"), writer.lot()
+    writer.set_eggs(writer.incubator(), [(lot, rowan, 20)])
+    for source, target, n in (
+        ("set", "hatched", 12), ("hatched", "brooding", 12), ("brooding", "growing", 6), ("brooding", "unaccounted", 2),
+        ("growing", "unaccounted", 1), ("unaccounted", "growing", 1), ("growing", "flock", 5),
+    ):  # fmt: skip
+        writer.move(lot, source, target, n)
+    (row,) = society_return(fold(writer.entries()), 2026)
+    assert (row["eggs"], row["hatched"], row["reared"]) == (20, 12, 6)
