@@ -117,7 +117,8 @@ def _all_pens(report: Mapping[str, Any]) -> str:
 def say_plan(report: Mapping[str, Any], standing: Standing) -> None:
     """Eggs for each family with their chance, the days of setting, what is taken for granted."""
     if not report["targets"]:
-        say("No such family is in the book.")
+        for words in report["assumptions"] or ["No family is in the book."]:
+            say(words)
         return
     for target in report["targets"]:
         options = ", ".join(f"with {one['eggs']} eggs {_chance(one['chance'])}" for one in target["options"])

@@ -9,6 +9,7 @@ from broodline.book.own_words import own_words
 from broodline.book.standing import Standing
 from broodline.reports.chance import in_words
 from broodline.reports.egg_store import egg_store
+from broodline.reports.plan_families import planned_day, planned_families
 from broodline.reports.plan_lockdowns import clash_words, shared_words
 from broodline.reports.plan_parents import parents_json, yard_of
 from broodline.reports.plan_places import Place, Round, homes_of, incubators, rounds
@@ -45,7 +46,7 @@ def wanted_of(asked: Mapping[str, str | None]) -> Wanted | None:
         chance = float(asked.get("chance") or 90) / 100
         hatch_on = asked.get("hatch_on") or None
         if hatch_on is not None:
-            day_asked(hatch_on)
+            hatch_on = day_asked(hatch_on).isoformat()
     except ValueError:
         return None
     sound = 0 <= pullets <= 100 and 0 <= cockerels <= 100 and 0.01 <= chance < 0.9991
@@ -57,30 +58,24 @@ def plan_report(standing: Standing, wanted: Wanted, now: datetime) -> dict[str, 
 
     chance: with the eggs that the settings place, of each target and of all; eggs that find no place hatch nothing.
     """
-    names = sorted(
-        (
-            key
-            for key, family in standing.families.items()
-            if wanted.family is None or wanted.family in (key, family.name)
-        ),
-        key=lambda key: (standing.families[key].name, key),
-    )
-    outcomes = _outcomes(standing, round(now.timestamp() * 1000))
-    each = wanted.chance ** (1 / len(names)) if names else wanted.chance
     store = egg_store(standing, now)
     stored = {one["family"]: one["n"] for one in store["families"]}
+    today = local_date(now, standing.keeper.zone)
+    names, heeded = planned_families(standing, wanted.family, stored, today)
+    hatch_on, days_heeded = planned_day(wanted.hatch_on, today, standing.keeper.region)
+    outcomes = _outcomes(standing, round(now.timestamp() * 1000))
+    each = wanted.chance ** (1 / len(names)) if names else wanted.chance
     steps = {key: _shares(standing, key, outcomes) for key in names}
     targets = [
         {**target, "store": store_json(supplies(store).get(key), target["eggs"])}
         for key in names
         for target in (_target(standing, key, wanted, each, steps[key], stored.get(key, 0)),)
     ]
-    today = local_date(now, standing.keeper.zone)
     yard = yard_of(standing, today)
     parcels = {one["family"]: one["parcels"] for one in store["families"]}
     for target in targets:
         target["parents"] = parents_json(yard, target["family"], parcels.get(target["family"], ()))
-    settings, waiting, notes = _settings(standing, targets, wanted, today, supplies(store))
+    settings, waiting, notes = _settings(standing, targets, hatch_on, today, supplies(store))
     wish = {"pullets": wanted.pullets, "cockerels": wanted.cockerels}
     reached = 1.0
     for target in targets:
@@ -92,7 +87,12 @@ def plan_report(standing: Standing, wanted: Wanted, now: datetime) -> dict[str, 
         "eggs": sum(target["eggs"] for target in targets),
         "settings": settings,
         "chance": reached if targets else None,
-        "assumptions": [*_assumptions(standing, names, wanted, outcomes, store["families"]), *notes],
+        "assumptions": [
+            *heeded,
+            *days_heeded,
+            *(_assumptions(standing, names, wanted, outcomes, store["families"]) if names else ()),
+            *notes,
+        ],
     }
 
 
@@ -144,7 +144,7 @@ def _target(
 
 
 def _settings(
-    standing: Standing, targets: Sequence[dict[str, Any]], wanted: Wanted, today: str, store: Mapping[str, Supply]
+    standing: Standing, targets: Sequence[dict[str, Any]], hatch_on: str | None, today: str, store: Mapping[str, Supply]
 ) -> tuple[list[dict[str, Any]], dict[str, int], list[str]]:
     """Settings, the eggs of each family that are in none, and what to mind."""
     settings: list[dict[str, Any]] = []
@@ -162,7 +162,7 @@ def _settings(
         if species is None:
             notes.append(f"How long {code} takes is not known here: no day of setting is given.")
             continue
-        placed = rounds(standing, species, eggs, wanted.hatch_on, today, planned, store, homes)
+        placed = rounds(standing, species, eggs, hatch_on, today, planned, store, homes)
         planned.extend(placed.rounds)
         notes.extend(placed.notes)
         waiting |= placed.waiting

@@ -8,12 +8,15 @@ from typing import NamedTuple
 from broodline.book.moments import instant
 from broodline.book.standing import Standing
 from broodline.book.told_days import day_told
+from broodline.reports.plan_families import MOST_AHEAD_DAYS
 from broodline.reports.plan_store import Supply
+from broodline.reports.readings import place_in
 from broodline.trade.calendar import local_date
 from broodline.trade.sources import cell, read_table
 from broodline.trade.species import Species, species_named
 
 MOST_TURNS = 30
+_LAST_DAY = date(9990, 1, 1)
 _USUAL = read_table("breeding")["planning"]
 _BETWEEN, _STAGGER, _LEAST = (
     int(cell(_USUAL[name]).value) for name in ("between_settings", "stagger", "least_setting")
@@ -99,6 +102,7 @@ def rounds(
     locks: dict[Place, set[date]] = {}
     shared: set[Place] = set()
     few = min(_LEAST, sum(waiting.values()))
+    end = set_on + timedelta(days=MOST_AHEAD_DAYS)
     for _ in range(MOST_TURNS):
         held = {place: [*running(standing, place), *held_by([*planned, *found], place)] for place in places}
         clashes = {place: _clashes(held[place], species, set_on) for place in places}
@@ -122,7 +126,7 @@ def rounds(
         frees += [date.fromisoformat(one.hatch_on) + timedelta(days=_BETWEEN) for one in found]
         later = set_on + timedelta(days=_STAGGER)
         limited = any(family in store for family in waiting)
-        set_on = later if limited else min((day for day in frees if day > set_on), default=later)
+        set_on = later if limited else min((day for day in frees if set_on < day <= end), default=later)
     notes.extend(_waiting_words(standing, waiting, store, few))
     days_of = {place: frozenset(days) for place, days in locks.items()}
     return Placed(tuple(found), waiting, days_of, frozenset(shared), tuple(notes))
@@ -203,14 +207,25 @@ def _beside(held: Sequence[Held], species: Species, set_on: date) -> list[Held]:
 
 
 def running(standing: Standing, place: Place) -> Iterator[Held]:
-    """Settings that run in a machine, be it a hatcher."""
+    """Settings that run in a machine, be it a hatcher: from lockdown on where they were moved to."""
     for setting in standing.settings.values():
         species = species_named(setting.species)
-        if setting.place == place.id and setting.runs and species is not None:
-            begins = date.fromisoformat(local_date(instant(setting.set_at_ms), standing.keeper.zone))
-            locks = begins + timedelta(days=int(setting.lockdown_day or species.lockdown_day))
+        locked_ms = setting.locked_at_ms
+        where = place_in(setting, "setter" if locked_ms is None else "hatcher")
+        if standing.root_of.get(where, where) == place.id and setting.runs and species is not None:
+            set_on = _held_day(local_date(instant(setting.set_at_ms), standing.keeper.zone))
+            last = species.period_days[1]
+            locks = set_on + timedelta(days=int(min(setting.lockdown_day or species.lockdown_day, last)))
+            if locked_ms is not None:
+                locks = _held_day(local_date(instant(locked_ms), standing.keeper.zone))
             eggs = sum(max(0, setting.stages.get(stage, 0)) for stage in ("set", "locked"))
-            yield Held(begins, locks, begins + timedelta(days=species.period_days[1]), eggs, species.code)
+            begins = locks if place.id != standing.root_of.get(setting.place, setting.place) else set_on
+            yield Held(begins, locks, set_on + timedelta(days=last), eggs, species.code)
+
+
+def _held_day(on: str) -> date:
+    """The day, or the last from which a hatch can still be reckoned: entries may name any day of the calendar."""
+    return min(date.fromisoformat(on), _LAST_DAY)
 
 
 def held_by(planned: Sequence[Round], place: Place) -> Iterator[Held]:

@@ -54,7 +54,7 @@ class Supply:
         days = (on - self.today).days
         coming = [
             (self.today + timedelta(days=day), int(self.pace * day + 1e-9) - int(self.pace * (day - 1) + 1e-9))
-            for day in range(1, days + 1)
+            for day in range(max(1, days - MOST_DAYS), days + 1)
         ]
         oldest = on - timedelta(days=MOST_DAYS)
         return [(laid, n) for laid, n in (*self.parcels, *coming) if laid >= oldest and n > 0]

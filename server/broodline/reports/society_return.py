@@ -55,7 +55,9 @@ def _row(standing: Standing, year: int, key: tuple[str, str, str, str], lots: li
 def _breeders(standing: Standing, lots: list[Lot], families: set[str | None]) -> tuple[int, int]:
     """Birds that stood, alive and here, in those families' pens on a day between the first egg laid and the last set."""
     zone = standing.keeper.zone
-    sets = [date.fromisoformat(local_date(instant(standing.settings[lot.setting or ""].set_at_ms), zone)) for lot in lots]
+    sets = [
+        date.fromisoformat(local_date(instant(standing.settings[lot.setting or ""].set_at_ms), zone)) for lot in lots
+    ]
     firsts = [_first_laid(lot, on) for lot, on in zip(lots, sets, strict=True)]
     pens = pens_of(standing)
     stays = [stay for stay in pens.stays if stay.family in families]

@@ -5,7 +5,11 @@ from typing import Any
 
 import pytest
 
+from broodline.book.fold import fold
+from broodline.reports.plan_lockdowns import _room_words
+from broodline.reports.plan_places import Held, Place, _free, running
 from broodline.trade.planning import Share, chance_of
+from broodline.trade.species import species_named
 from tests.server.reports.test_plan import book, gathered, plan
 
 
@@ -70,3 +74,37 @@ def test_a_hatcher_too_small_for_what_is_due_there_is_said() -> None:
     assert [f"up to {due} are due there on 19 Sep 2026" in words for words in said] == [True]
     writer.write("place", {**hatcher, "capacity": due}, amends=root)
     assert not any("Warm cupboard takes" in words for words in plan(writer)["assumptions"])
+
+
+def test_eggs_moved_to_a_hatcher_are_there_and_leave_the_setter_free() -> None:
+    """30 eggs of 14 August, moved on 1 September, are due to the 4th. A setter of 30 is free at once."""
+    writer, rowan, place = book(capacity=30)
+    lot = writer.lot()
+    setting = writer.set_eggs(place, [(lot, rowan, 30)], set_at=datetime(2026, 8, 14, 9, tzinfo=UTC))
+    setter = Place(place, "Loft box", 30)
+    held = Held(date(2026, 8, 14), date(2026, 9, 1), date(2026, 9, 4), 30, "chicken")
+    assert list(running(fold(writer.entries()), setter)) == [held]
+    assert plan(writer)["settings"][0]["set_on"] == "2026-09-06"
+    cupboard = writer.write("place", {"name": "Warm cupboard", "role": "hatcher", "capacity": 40})
+    at = datetime(2026, 9, 1, 9, tzinfo=UTC)
+    writer.write("locked", {"setting": setting, "place": cupboard}, at=at)
+    writer.move(lot, "set", "locked", 30, at=at)
+    standing = fold(writer.entries())
+    assert list(running(standing, setter)) == []
+    assert list(running(standing, Place(cupboard, "Warm cupboard", 40))) == [held._replace(begins=held.locks)]
+    assert plan(writer)["settings"][0]["set_on"] == "2026-09-01"
+
+
+def test_eggs_fill_a_machine_to_the_last_day_of_their_hatch() -> None:
+    held = [Held(date(2026, 9, 1), date(2026, 9, 19), date(2026, 9, 22), 30, "chicken")]
+    chicken = species_named("chicken")
+    assert chicken is not None
+    place = Place("x", "Loft box", 40)
+    assert [_free(held, place, chicken, date(2026, 9, day)) for day in (21, 22, 23)] == [10, 10, 40]
+    late = held[0]._replace(begins=date(2026, 9, 22), n=20)
+    for begins, said in ((22, True), (23, False)):
+        there = [*held, late._replace(begins=date(2026, 9, begins), ends=date(2026, 9, 30))]
+        words = list(_room_words([place], there))
+        assert [
+            one.startswith("Loft box takes 40 eggs, but up to 50 are due there on 2026-09-22") for one in words
+        ] == ([True] if said else [])
