@@ -20,6 +20,7 @@ def tray_cards(standing: Standing, setting_id: str, now: datetime) -> dict[str, 
     if setting is None:
         raise NotFound("There is no such setting.")
     dates = report["calendar"]
+    place = report["place_name"] or "a place that is not in the book"
     set_at = local_time(instant(setting.set_at_ms), standing.keeper.zone)
     window = dict.fromkeys(day for day in (dates["hatch_from"], dates["hatch_to"]) if day is not None)
     cards = []
@@ -34,7 +35,7 @@ def tray_cards(standing: Standing, setting_id: str, now: datetime) -> dict[str, 
             cards.append(
                 {
                     "kind": kind,
-                    "title": report["place_name"] if kind == "tray" else "Chicks from " + report["place_name"],
+                    "title": place[:1].upper() + place[1:] if kind == "tray" else f"Chicks from {place}",
                     "family": "unknown family" if family is None else family.name,
                     "sign": lot.sign or (None if family is None else family.sign),
                     "lot": lot.id,
@@ -42,4 +43,4 @@ def tray_cards(standing: Standing, setting_id: str, now: datetime) -> dict[str, 
                     "lines": lines,
                 }
             )
-    return {"setting": setting.id, "set": set_at, "place": report["place_name"], "cards": cards}
+    return {"setting": setting.id, "set": set_at, "place": place, "cards": cards}
