@@ -79,8 +79,8 @@ def _laying_days(standing: Standing, lot: Lot) -> list[str]:
     set_on = local_date(instant(set_at), standing.keeper.zone)
     first, last = sorted((lot.laid_from or lot.laid_to or set_on, lot.laid_to or lot.laid_from or set_on))
     begin, end = date.fromisoformat(first), date.fromisoformat(last)
-    begin = max(begin, end - timedelta(days=MOST_DAYS))
-    return [(begin + timedelta(days=day)).isoformat() for day in range((end - begin).days + 1)]
+    days = min((end - begin).days, MOST_DAYS)
+    return [(end - timedelta(days=past)).isoformat() for past in range(days, -1, -1)]
 
 
 def _dams(family: str, pens: Pens, day: str, named: Mapping[str | None, float]) -> dict[str | None, float]:

@@ -221,3 +221,10 @@ def test_dozens_of_books_egg_by_egg() -> None:
         assert set(drawn) <= set(found)
         for pair, share in found.items():
             assert share == pytest.approx(drawn.get(pair, 0.0), abs=0.032)
+
+
+def test_days_of_laying_long_before_the_year_120_are_no_fault() -> None:
+    """At most 120 days of laying count, the last ones; before the first day of the calendar there is none."""
+    book = PenBook()
+    lot = book.eggs("0001-01-01", "0001-01-03")
+    assert [pair.sire for pair in book.parents(lot).pairs] == [None]
