@@ -45,6 +45,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
     pattern = pattern_json(standing, setting, lots, outcomes, whole)
     told = list(zip(lots, outcomes, strict=True))
     ages = {lot.id: egg_age_days(SeasonLot(setting, lot, outcome), standing.keeper.zone) for lot, outcome in told}
+    unseen = sum(lot.stages.get("unhatched", 0) for lot, outcome in told if not outcome.fertility.n)
     problems = [
         *problems_about(standing, [setting]),
         *date_problems(standing, setting, lots),
@@ -61,7 +62,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
         "place_name": place.name if place is not None else None,
         "set_at": instant_text(instant(setting.set_at_ms)),
         "day": day,
-        "summary": summary_words(setting, day, whole),
+        "summary": summary_words(setting, day, whole, unseen),
         "so_far": setting.runs,
         "calendar": _calendar(standing, setting, standing.keeper.zone),
         "lots": [_lot_json(standing, lot, outcome, ages[lot.id]) for lot, outcome in told],

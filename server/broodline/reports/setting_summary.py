@@ -16,14 +16,16 @@ _DEATHS = {
 }
 
 
-def summary_words(setting: Setting, day: int, whole: Outcome) -> str:
-    """The sentences. day: whole days since setting. whole: the outcome of all its eggs."""
+def summary_words(setting: Setting, day: int, whole: Outcome, unseen: int) -> str:
+    """The sentences. day: whole days since setting. whole: the outcome of all its eggs. unseen: eggs left over of
+    batches into which nobody looked: they may as well have been clear as have died.
+    """
     if not whole.sound:
         return "The counts of this setting do not fit together; what to look at is told below."
-    return " ".join(_sentences(setting, day, whole))
+    return " ".join(_sentences(setting, day, whole, unseen))
 
 
-def _sentences(setting: Setting, day: int, whole: Outcome) -> Iterator[str]:
+def _sentences(setting: Setting, day: int, whole: Outcome, unseen: int) -> Iterator[str]:
     hatched, fertile = whole.hatch_of_set, whole.fertility
     if setting.runs:
         inside = sum(max(0, setting.stages.get(stage, 0)) for stage in ("set", "locked"))
@@ -34,10 +36,13 @@ def _sentences(setting: Setting, day: int, whole: Outcome) -> Iterator[str]:
     if fertile.n:
         by = "by candling" if fertile.basis == "candled" else "by candling and opening"
         yield f"{fertile.k} of {fertile.n} looked into were fertile{_share(fertile)}, judged {by}."
-    died = {name: n for name, n in whole.deaths.items() if n > 0}
+    deaths = {**whole.deaths, "unopened": whole.deaths["unopened"] - unseen}
+    died = {name: n for name, n in deaths.items() if n > 0}
     if died:
         told = ", ".join(f"{n} {_DEATHS[name]}" for name, n in died.items())
         yield f"{sum(died.values())} died in the shell: {told}."
+    if unseen:
+        yield f"{unseen} did not hatch and {'was' if unseen == 1 else 'were'} not opened."
 
 
 def _share(rate: Rate) -> str:

@@ -53,7 +53,7 @@ def _row(standing: Standing, year: int, key: tuple[str, str, str, str], lots: li
 
 
 def _breeders(standing: Standing, lots: list[Lot], families: set[str | None]) -> tuple[int, int]:
-    """Birds that stood, alive and here, in those families' pens on a day between the first egg laid and the last set."""
+    """Birds that stood here, in those families' pens, on a day between the first egg laid and the last set."""
     zone = standing.keeper.zone
     sets = [
         date.fromisoformat(local_date(instant(standing.settings[lot.setting or ""].set_at_ms), zone)) for lot in lots

@@ -39,6 +39,14 @@ def test_over() -> None:
     assert said.endswith("judged by candling and opening. 5 died in the shell: 3 early, 2 at internal pip.")
 
 
+def test_what_is_left_of_eggs_nobody_looked_into_need_not_have_died() -> None:
+    """Not candled, not opened: clear or dead, who knows. Of a batch that was candled they had lived."""
+    said = summary(("set", "locked", 24), ("locked", "hatched", 17), ("locked", "unhatched", 7))
+    assert said == "17 of 24 eggs hatched (71 %, likely 51 to 85 %). 7 did not hatch and were not opened."
+    said = summary(("set", "clear", 4), ("set", "locked", 20), ("locked", "hatched", 13), ("locked", "unhatched", 7))
+    assert said.endswith("7 died in the shell: 7 not opened.")
+
+
 def test_counts_that_do_not_fit() -> None:
     assert summary(("set", "hatched", 30)).startswith("The counts of this setting do not fit together")
 

@@ -79,7 +79,7 @@ def test_only_birds_that_stood_there_while_the_eggs_were_laid_count():
 
 
 def test_chicks_are_reared_once_they_grow_and_missing_ones_are_still_hatched():
-    """12 hatched: 6 grow out of the brooder, 2 are missing there; 1 was found again among the grown, not reared twice."""
+    """12 hatched: 6 grow out of the brooder, 2 are missing there; 1 of the grown was lost and found: reared once."""
     writer = BookWriter()
     writer.keeper()
     rowan, lot = writer.family("Rowan"), writer.lot()
