@@ -5,10 +5,12 @@
  * first; a batch with days of laying takes only from those days.
  */
 import { localDate } from "../trade/calendar.ts";
+import { sum } from "../trade/weight-loss.ts";
 import { birdId } from "./birds.ts";
 import type { Gathered } from "./bodies.generated.ts";
 import { byAscii, byCodePoint } from "./code-points.ts";
 import { dayNumber, heldMs } from "./moments.ts";
+import { root as rootOf } from "./readings.ts";
 import type { Head, Standing } from "./standing.ts";
 
 const PACE_DAYS = 7;
@@ -72,11 +74,7 @@ export function eggStore(standing: Standing, nowMs: number): EggStore {
   const families = named.map((name) =>
     familyStore(standing, name, gathered.get(name) ?? [], draws.get(name) ?? [], on),
   );
-  return { on, n: families.reduce((sum, family) => sum + family.n, 0), families };
-}
-
-function rootOf(standing: Standing, name: string): string {
-  return standing.rootOf.get(name) ?? name;
+  return { on, n: sum(families.map((family) => family.n)), families };
 }
 
 function put<T>(lists: Map<string, T[]>, key: string, one: T): void {
@@ -158,8 +156,4 @@ function takeFrom(standing: Standing, bodies: readonly Gathered[], left: number[
 
 function parcelOf({ on, dam, store }: Gathered, n: number, ageDays: number): Parcel[] {
   return n > 0 ? [{ on, n, ageDays, dam: dam ?? null, store: store ?? null }] : [];
-}
-
-function sum(numbers: readonly number[]): number {
-  return numbers.reduce((total, n) => total + n, 0);
 }

@@ -194,6 +194,7 @@ function sorted<H extends Head>(heads: readonly H[]): H[] {
   return [...heads].sort((a, b) => a.atMs - b.atMs || (a.id < b.id ? -1 : 1));
 }
 
-function root(standing: Standing, name: string): string {
+/** The identity behind any id of a tree. */
+export function root(standing: Standing, name: string): string {
   return standing.rootOf.get(name) ?? name;
 }

@@ -225,6 +225,7 @@ function within([low, high]: Range, value: number): number {
   return Math.max(low, Math.min(high, value));
 }
 
-function sum(values: readonly number[]): number {
+/** All of them added up. */
+export function sum(values: readonly number[]): number {
   return values.reduce((total, value) => total + value, 0);
 }
