@@ -46,7 +46,7 @@ def wanted_of(asked: Mapping[str, str | None]) -> Wanted | None:
         chance = float(asked.get("chance") or 90) / 100
         hatch_on = asked.get("hatch_on") or None
         if hatch_on is not None:
-            hatch_on = day_asked(hatch_on).isoformat()
+            day_asked(hatch_on)
     except ValueError:
         return None
     sound = 0 <= pullets <= 100 and 0 <= cockerels <= 100 and 0.01 <= chance < 0.9991

@@ -6,10 +6,8 @@ from typing import Any
 
 import pytest
 
-from broodline.book.fold import fold
 from broodline.book.told_days import day_told
-from broodline.reports.plan import Wanted, plan_report, wanted_of
-from tests.server.reports.test_plan import NOW, book, gathered, plan
+from tests.server.reports.test_plan import book, gathered, plan
 
 
 def names(report: dict[str, Any]) -> list[str]:
@@ -85,7 +83,7 @@ def test_a_day_that_is_past_or_too_far_away_is_not_planned_for(on: str) -> None:
     """Two years from 1 September 2026 are over on 31 August 2028."""
     writer, rowan, _ = book()
     gathered(writer, rowan, date(2026, 8, 26), 7, 3)
-    report = plan_report(fold(writer.entries()), wanted_of({"hatch_on": on}) or Wanted(), NOW)
+    report = plan(writer, hatch_on=on)
     assert report["settings"][0]["set_on"] == "2026-09-01"
     end = "is past" if on < "2027" else "is too far away to plan for, 31 Aug 2028 at most"
     assert report["assumptions"][0] == f"{day_told(on, None)} {end}: the eggs are set as soon as can be."
