@@ -78,7 +78,7 @@ def run_devices(options: Namespace) -> int:
         say_json({"devices": [device_json(device) for device in devices]})
         return 0
     say_table(
-        ("id", "name", "role", "paired", "last seen", "revoked"),
+        ("id", "name", "role", "paired (UTC)", "last seen (UTC)", "revoked (UTC)"),
         [
             (
                 device.id,

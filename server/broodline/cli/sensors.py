@@ -50,7 +50,7 @@ def run_sensors(options: Namespace) -> int:
         say_json({"sensors": [sensor_json(standing, one) for one in sensors]})
         return 0
     rows = [_row(sensor_json(standing, one)) for one in sensors]
-    say_table(("id", "name", "place", "added", "last heard", "revoked"), rows)
+    say_table(("id", "name", "place", "added (UTC)", "last heard (UTC)", "revoked (UTC)"), rows)
     return 0
 
 

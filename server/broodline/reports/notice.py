@@ -7,6 +7,7 @@ may show it hours later, and its keeper read it the next day: so it names its da
 
 import base64
 import hashlib
+import json
 from collections.abc import Container, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
@@ -28,6 +29,8 @@ CAUGHT_UP = _HOURS["caught_up"]
 _FAR = CAUGHT_UP + timedelta(days=3)  # no slot of a task lies further from it than a day and its quiet hours
 TOPIC_LENGTH = 32  # RFC 8030, section 5.4: at most 32 letters of the URL-safe base 64
 _AT_THE_MARKS = ("webs_again", "rings")
+# A message holds 3,993 bytes (RFC 8291, section 4), with its address and its frame. A phone shows less than this.
+MOST_TITLE, MOST_BODY = 800, 1600
 SHOWN_DECLARATIVELY = 8030  # the number that marks a message a phone can show without our worker
 
 
@@ -96,8 +99,30 @@ def shown(title: str, body: str, navigate: str, tag: str) -> dict[str, Any]:
 
     A newer one of a tag takes the older one's place and is heard again: the morning of, after the evening before.
     """
+    title, body = cut(title, MOST_TITLE), cut(body, MOST_BODY)
     told = {"title": title, "body": body, "navigate": navigate, "tag": tag, "renotify": True}
     return {"web_push": SHOWN_DECLARATIVELY, "notification": told}
+
+
+def cut(words: str, most_bytes: int) -> str:
+    """Words of at most so many bytes as they stand in JSON; what had to be cut ends in an ellipsis.
+
+    >>> cut("Loft box", 100), cut("Loft box", 9)
+    ('Loft box', 'Loft…')
+    """
+    if _size(words) <= most_bytes:
+        return words
+    room, kept = most_bytes - _size("…"), ""
+    for letter in words:
+        room -= _size(letter)
+        if room < 0:
+            break
+        kept += letter
+    return kept.rstrip() + "…"
+
+
+def _size(words: str) -> int:
+    return len(json.dumps(words, ensure_ascii=False).encode()) - len('""')
 
 
 def _latest(standing: Standing, task: Task, now: datetime, wishes: Wishes) -> Notice | None:

@@ -54,6 +54,11 @@ def test_a_name_that_is_not_ours_is_refused_also_through_it(behind):
     assert_refused(through(behind, host="evil.example").get("/healthz"), 400, "host")
 
 
+def test_a_proxy_that_tells_the_usual_port_with_the_name_means_the_same_name(behind):
+    assert through(behind, host="book.example:443").get("/healthz").status_code == 200
+    assert_refused(through(behind, host="book.example:80").get("/healthz"), 400, "host")
+
+
 def test_nobody_else_is_believed(behind):
     """The same words from another machine: the name it asked under is the server's own, in digits or not at all."""
     assert_refused(
