@@ -43,7 +43,7 @@ def test_what_holds_words_apart_or_joins_pictures_is_kept_and_what_turns_the_wri
 @pytest.mark.parametrize("encoding", ["cp1252", "ascii", "utf-8"])
 def test_a_terminal_of_few_letters_gets_its_code_and_its_tables(tmp_path, encoding):
     """Python's own name for the letters of a terminal: PYTHONIOENCODING (docs.python.org/3/using/cmdline.html)."""
-    (tmp_path / "address.txt").write_text("http://127.0.0.1:8420")
+    (tmp_path / "address.txt").write_text("http://h\u00fchner.example \n", encoding="utf-8")
 
     def run(*words):
         return subprocess.run(
