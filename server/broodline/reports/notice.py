@@ -107,7 +107,7 @@ def shown(title: str, body: str, navigate: str, tag: str) -> dict[str, Any]:
 def cut(words: str, most_bytes: int) -> str:
     """Words of at most so many bytes as they stand in JSON; what had to be cut ends in an ellipsis.
 
-    >>> cut("Loft box", 100), cut("Loft box", 9)
+    >>> cut("Loft box", 8), cut("Loft box", 7)
     ('Loft box', 'Loft…')
     """
     if _size(words) <= most_bytes:
