@@ -1,7 +1,8 @@
 """A young bird's weight beside those of its own hatch and sex, drawn back to their mean as far as is known.
 
 Birds of one setting and sex grew up alike, whichever their family: they alone are compared. Each by its last weighing,
-among those weighed that day. Of what it is above them only a part is passed on: the heritability, where one was read.
+among those weighed that day, each once. Of what it is above them only a part is passed on: the heritability, where one
+was read.
 """
 
 from collections.abc import Mapping, Sequence
@@ -40,16 +41,16 @@ class Beside:
 
 def beside_contemporaries(standing: Standing, species: str) -> Mapping[str, Beside]:
     """Bird -> its last weight beside its hatch and sex. Birds that were not weighed by themselves are left out."""
-    groups: dict[tuple[str, str, str], list[Weight]] = {}
+    groups: dict[tuple[str, str, str], dict[str | int, Weight]] = {}
     last: dict[str, tuple[tuple[str, str, str], Weight]] = {}
-    for weight in weights_of(standing):
+    for number, weight in enumerate(weights_of(standing)):
         if not weight.lot:
             continue
         key = (_hatch(standing, weight.lot), weight.sex, weight.on)
-        groups.setdefault(key, []).append(weight)
+        groups.setdefault(key, {})[number if weight.bird is None else weight.bird] = weight
         if weight.bird is not None and (weight.bird not in last or last[weight.bird][1].on <= weight.on):
             last[weight.bird] = (key, weight)
-    return {bird: _beside(key[0], groups[key], weight, species) for bird, (key, weight) in last.items()}
+    return {bird: _beside(key[0], list(groups[key].values()), weight, species) for bird, (key, weight) in last.items()}
 
 
 def _hatch(standing: Standing, lot: str) -> str:

@@ -45,6 +45,13 @@ def test_out_of_season_last_years_pens_count_and_older_ones_do_not() -> None:
     assert (late.cocks, late.hens, late.counted) == (2, 3, "living")
 
 
+def test_a_pen_of_just_a_year_ago_is_of_the_last_year() -> None:
+    book = PenBook()
+    book.pen(book.birds("male", 1), book.birds("female", 1), "2026-01-01", "2026-06-01")
+    days = ("2027-05-31", "2027-06-01", "2027-06-02")
+    assert [counted(book, day).counted for day in days] == ["last_pens", "last_pens", "living"]
+
+
 def test_a_pen_that_lost_its_cock_counts_nobody() -> None:
     book = PenBook()
     cock, hens = book.bird("male", family=book.rowan), book.birds("female", 2)

@@ -51,6 +51,32 @@ def test_weights_beside_hatch_and_sex_and_what_is_passed_on() -> None:
     assert (found["p"]["weight"]["n"], found["p"]["weight"]["above_g"]) == (1, None), "one bird has no contemporaries"
 
 
+def test_three_are_contemporaries_and_two_are_not() -> None:
+    yard = Yard()
+    yard.chick("a", "male", 700)
+    yard.chick("b", "male", 800)
+    found = named(yard.choose())["b"]["weight"]
+    assert (found["n"], found["above_g"], found["z"]) == (2, None, None)
+    yard.chick("c", "male", 900)
+    assert named(yard.choose())["b"]["weight"]["above_g"] == 0
+
+
+def test_a_bird_weighed_twice_on_a_day_is_one_of_its_contemporaries_with_its_last_weight() -> None:
+    """700, 800 and 900 g, the last first taken for 600: a mean of 800, not of 750."""
+    yard = Yard()
+    for name, mass in (("a", 700), ("b", 800)):
+        yard.chick(name, "male", mass)
+    twice = yard.chick("c", "male", 600)
+    birds = [{"bird": twice, "mass_g": 900}]
+    yard.write("weighed", {"lot": yard.hatch, "birds": birds, "sex": "male", "on": WEIGHED})
+    found = named(yard.choose())
+    assert [(found[name]["weight"]["n"], found[name]["weight"]["above_g"]) for name in "abc"] == [
+        (3, -100),
+        (3, 0),
+        (3, 100),
+    ]
+
+
 def test_the_heaviest_is_kept_and_as_many_as_stand_in_the_pens() -> None:
     yard = Yard()
     for name, mass in (("light", 700), ("heavy", 900), ("middle", 800)):

@@ -56,6 +56,13 @@ def test_a_fall_after_a_silence_looks_like_a_power_cut() -> None:
     assert suspected_cuts(fallen[-2:]) == []
 
 
+def test_a_silence_of_just_twice_the_usual_spacing_is_one() -> None:
+    """Readings every hour: two hours without one are a silence, a quarter less is none."""
+    usual = [Reading(hour, 0.0) for hour in range(5)]
+    assert [one.from_h for one in suspected_cuts([*usual, Reading(6, -9 * F)])] == [4]
+    assert suspected_cuts([*usual, Reading(5.75, -9 * F)]) == []
+
+
 @given(st.lists(st.tuples(st.integers(1, 60), st.integers(-80, 80)), min_size=1, max_size=9))
 def test_spells_are_those_of_a_walk_through_time(steps: list[tuple[int, int]]) -> None:
     """steps: (quarters of an hour since the last reading, tenths of °F from the target)."""
