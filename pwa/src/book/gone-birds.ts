@@ -13,7 +13,7 @@ export interface GoneBird {
 }
 
 /** The cause that is written of a forebear known from another holding's papers. */
-const NEVER_HERE = "never here";
+export const NEVER_HERE = "never here";
 
 /** The birds gone by a local day, of each batch that has any, in order of days. */
 export function goneBirds(standing: Standing, today: string): ReadonlyMap<string, readonly GoneBird[]> {

@@ -2,10 +2,12 @@
  * Who came, who left, who died and what was given, by day: what an inspector may ask for. From the book alone, so that
  * it can be shown at the gate with no signal.
  */
-import { birdsOf } from "./birds.ts";
+import { birdId, birdsOf } from "./birds.ts";
 import { byAscii } from "./code-points.ts";
-import { CHICK_STAGES, NOT_WRITTEN } from "./stages.ts";
+import { NEVER_HERE } from "./gone-birds.ts";
+import { CHICK_STAGES, MISSING, NOT_WRITTEN } from "./stages.ts";
 import type { Standing } from "./standing.ts";
+import { LIVING } from "./whereabouts.ts";
 
 export type Way = "came" | "left" | "died" | "culled" | "missing" | "treated" | "eggs_came" | "eggs_left";
 
@@ -48,7 +50,7 @@ export function trafficOf(standing: Standing, dayOf: (atMs: number) => string): 
 function ofBirds(standing: Standing): Passage[] {
   const { heads } = standing;
   const families = new Map([...birdsOf(standing, null)].map(([id, { body }]) => [id, body.family ?? null]));
-  const familyOf = (bird: string) => families.get(standing.rootOf.get(bird) ?? bird) ?? null;
+  const familyOf = (bird: string) => families.get(birdId(standing, bird)) ?? null;
   const came = (heads.came ?? []).map(({ root, body }): Passage => {
     const { bird = null, lot = null, n, on, how, from: who = null } = body;
     const family = body.family ?? (bird ? familyOf(bird) : null);
@@ -65,10 +67,14 @@ function ofBirds(standing: Standing): Passage[] {
       who,
     };
   });
-  const left = (heads.left ?? []).map(({ root, body }): Passage => {
+  const told = new Set<string>();
+  const left = (heads.left ?? []).flatMap(({ root, body }): Passage[] => {
     const { bird, on, how, to: who = null, cause: more = null } = body;
+    const once = `${birdId(standing, bird)} ${on} ${how}`;
+    if (more === NEVER_HERE || told.has(once)) return [];
+    told.add(once); // a bird that goes by two names leaves once
     const way = how === "died" || how === "culled" ? how : how === "lost" ? "missing" : "left";
-    return { ...NOTHING, entry: root, on, way, how, n: 1, bird, family: familyOf(bird), who, more };
+    return [{ ...NOTHING, entry: root, on, way, how, n: 1, bird, family: familyOf(bird), who, more }];
   });
   return [...came, ...left];
 }
@@ -76,11 +82,12 @@ function ofBirds(standing: Standing): Passage[] {
 function ofChicks({ heads, lots }: Standing, dayOf: (atMs: number) => string): Passage[] {
   return (heads.moved ?? []).flatMap(({ root, atMs, body }) =>
     body.moves.flatMap(({ lot = null, from, to, n }): Passage[] => {
-      const way = LOST[to];
-      if (way === undefined || !CHICK_STAGES.includes(from) || body.cause === NOT_WRITTEN) return [];
+      const isFound = from === MISSING && to !== "hatched" && LIVING.includes(to);
+      const way = isFound ? "came" : CHICK_STAGES.includes(from) ? LOST[to] : undefined;
+      if (way === undefined || body.cause === NOT_WRITTEN) return [];
       const family = lots.get(lot ?? "")?.family ?? null;
       const about = { n, lot, family, who: body.who ?? null, more: body.cause ?? null };
-      return [{ ...NOTHING, entry: root, on: dayOf(atMs), way, how: to, ...about }];
+      return [{ ...NOTHING, entry: root, on: dayOf(atMs), way, how: isFound ? "found" : to, ...about }];
     }),
   );
 }

@@ -7,7 +7,7 @@ import { CHICK_STAGES, MISSING } from "./stages.ts";
 import { inStage, type Lot, type Move, type Setting, type Stages, type Standing } from "./standing.ts";
 import { stagesOf, type Tied, tiedGroups } from "./tied.ts";
 
-const LIVING: readonly string[] = ["hatched", "brooding", "growing", "flock"];
+export const LIVING: readonly string[] = ["hatched", "brooding", "growing", "flock"];
 const YOUNG = ["hatched", "brooding", "growing"];
 const MACHINES: readonly string[] = ["incubator", "hatcher"];
 

@@ -9,14 +9,15 @@ from broodline.book.birds import NEVER_HERE, bird_id, birds_of
 from broodline.book.bodies_eggs import EggsOut, Moved
 from broodline.book.bodies_flock import Came, Left
 from broodline.book.bodies_rooms import Order, Treated
+from broodline.book.kept_here import is_found, kept_here
 from broodline.book.moments import instant
 from broodline.book.stages import NOT_WRITTEN
-from broodline.book.standing import Lot, Move, Standing
+from broodline.book.standing import Move, Standing
+from broodline.book.whereabouts import LIVING
 from broodline.trade.calendar import local_date
 
 _DEAD = ("died", "culled", "lost")
 _BATCH_ENDS = {"died": "died", "culled": "culled", "unaccounted": "missing", "parted": "sold or given"}
-_LIVING = ("hatched", "brooding", "growing", "flock")
 
 
 def inspection(standing: Standing, first: date, last: date) -> dict[str, Any]:
@@ -42,6 +43,7 @@ class _Told:
     def __init__(self, standing: Standing, first: str, last: str) -> None:
         self._standing, self._first, self._last = standing, first, last
         self._birds = birds_of(standing, last)
+        self._kept = kept_here(standing, last)
         self._zone = standing.keeper.zone
 
     def _within(self, on: str) -> bool:
@@ -70,21 +72,28 @@ class _Told:
                 what = self._bird(one.bird) if one.bird else f"{one.n or '?'} chicks, {self._family(one.family)}"
                 row = {"on": one.on, "what": what, "how": one.how, "from": one.from_, "apart_until": one.apart_until}
                 found.append(row)
+        for move in self._moves():
+            if is_found(move) and self._within(self._day(move.at_ms)):
+                row = {"on": self._day(move.at_ms), "what": f"{move.n}, {self._whose(move)}", "how": "found"}
+                found.append({**row, "from": None, "apart_until": None})
         return sorted(found, key=lambda row: (str(row["on"]), str(row["what"])))
 
     def gone(self) -> dict[str, list[dict[str, Any]]]:
         """Birds by themselves, and chicks of batches by day."""
         left: list[dict[str, Any]] = []
         deaths: list[dict[str, Any]] = []
+        told: set[tuple[str, str, str]] = set()  # a bird that goes by two names leaves once
         for head in self._standing.heads.get("left", ()):
             one = cast(Left, head.body)
-            if self._within(one.on) and one.cause != NEVER_HERE:
+            once = bird_id(self._standing, one.bird), one.on, one.how
+            if self._within(one.on) and one.cause != NEVER_HERE and once not in told:
+                told.add(once)
                 row = {"on": one.on, "what": self._bird(one.bird), "how": one.how, "cause": one.cause, "to": one.to}
                 (deaths if one.how in _DEAD else left).append(row)
         whom = {head.id: cast(Moved, head.body).who for head in self._standing.heads.get("moved", ())}
         sums: Counter[tuple[str, str, str, str, str | None]] = Counter()
         for move in self._moves():
-            ends = move.target in _BATCH_ENDS and move.source in _LIVING and move.cause != NOT_WRITTEN
+            ends = move.target in _BATCH_ENDS and move.source in LIVING and move.cause != NOT_WRITTEN
             if ends and self._within(self._day(move.at_ms)):
                 how = _BATCH_ENDS[move.target]
                 sums[self._day(move.at_ms), self._whose(move), how, move.cause or "", whom.get(move.entry)] += move.n
@@ -148,7 +157,7 @@ class _Told:
             n = sum(
                 move.n
                 for move in moves
-                if move.target == "hatched" and move.source not in _LIVING and self._within(self._day(move.at_ms))
+                if move.target == "hatched" and move.source not in LIVING and self._within(self._day(move.at_ms))
             )
             if n > 0:
                 place = self._standing.places.get(self._standing.root_of.get(setting.place, setting.place))
@@ -169,9 +178,8 @@ class _Told:
     def here(self) -> list[dict[str, Any]]:
         """Birds that are here on the last day, by family."""
         sums: dict[str, Counter[str]] = {}
-        for one in self._birds.values():
-            if one.where == "here" and (one.body.hatched_on or "") <= self._last:
-                sums.setdefault(self._family(one.body.family), Counter())[one.body.sex] += 1
+        for one in self._kept.birds.values():
+            sums.setdefault(self._family(one.body.family), Counter())[one.body.sex] += 1
         return [
             {"family": family, "male": by["male"], "female": by["female"], "all": by.total()}
             for family, by in sorted(sums.items())
@@ -179,22 +187,4 @@ class _Told:
 
     def batches(self) -> int:
         """Chicks and birds of batches on the last day, as many as no bird is written down of."""
-        named: Counter[str] = Counter()
-        for one in self._birds.values():
-            for lot in (one.body.lots or ())[:1]:  # of several it may have come from it is counted in the first
-                named[lot.lot] += 1
-        told = sum(max(0, self._alive(lot) - named[lot.id]) for lot in self._standing.lots.values())
-        return max(0, told + sum(self._change(move) for one in self._standing.settings.values() for move in one.among))
-
-    def _change(self, move: Move) -> int:
-        """By how much a move changed the number of living chicks until the last day."""
-        by = move.n * ((move.target in _LIVING) - (move.source in _LIVING))
-        return by if self._day(move.at_ms) <= self._last else 0
-
-    def _alive(self, lot: Lot) -> int:
-        """How many of a lot live at the end of the last day: those of today, later moves undone."""
-        n = sum(max(0, lot.stages.get(stage, 0)) for stage in _LIVING)
-        for move in lot.moves:
-            if self._day(move.at_ms) > self._last:
-                n += move.n * ((move.source in _LIVING) - (move.target in _LIVING))
-        return max(0, n)
+        return self._kept.chicks

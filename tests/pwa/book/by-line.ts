@@ -8,13 +8,16 @@ import { readBody } from "../../../pwa/src/book/body-check.ts";
 import { eggStore } from "../../../pwa/src/book/egg-store.ts";
 import { parseEntry } from "../../../pwa/src/book/entries.ts";
 import { fold } from "../../../pwa/src/book/fold.ts";
+import { keptHere } from "../../../pwa/src/book/kept-here.ts";
 import { isKind } from "../../../pwa/src/book/kinds.ts";
-import { momentMs } from "../../../pwa/src/book/moments.ts";
+import { heldMs, momentMs } from "../../../pwa/src/book/moments.ts";
 import { addOutcomes, lotOutcome, type Outcome, settingOutcome } from "../../../pwa/src/book/rates.ts";
 import { airOf } from "../../../pwa/src/book/readings.ts";
 import { type Setting, type Standing, standingJson } from "../../../pwa/src/book/standing.ts";
 import { lossOutlook, weighingsOf } from "../../../pwa/src/book/weighings.ts";
+import { staysOf } from "../../../pwa/src/book/whereabouts.ts";
 import { canonical, EnvelopeFault } from "../../../pwa/src/book/wire.ts";
+import { localDate } from "../../../pwa/src/trade/calendar.ts";
 import { entriesOf } from "./entries-of.ts";
 import { flockJson } from "./flock-json.ts";
 import { storeJson } from "./store-json.ts";
@@ -24,6 +27,7 @@ type Question =
   | { ask: "rates"; entries: unknown[]; moment: string }
   | { ask: "gauges"; entries: unknown[]; moment: string }
   | { ask: "due" | "store"; entries: unknown[]; moments: string[] }
+  | { ask: "kept"; entries: unknown[]; days: string[] }
   | { ask: "envelope" | "canonical"; value: unknown }
   | { ask: "body"; kind: string; body: Record<string, unknown> }
   | { ask: "moment"; text: string };
@@ -45,6 +49,14 @@ function answer(question: Question): unknown {
     case "store": {
       const standing = fold(entriesOf(question.entries));
       return question.moments.map((now) => storeJson(eggStore(standing, Date.parse(now))));
+    }
+    case "kept": {
+      const standing = fold(entriesOf(question.entries));
+      const dayOf = (atMs: number) => localDate(heldMs(atMs), standing.keeper.zone);
+      const stays = [...standing.lots.values()].map((lot) =>
+        staysOf(standing, lot).map(({ place, sinceMs, untilMs }) => [place, sinceMs, untilMs]),
+      );
+      return { kept: question.days.map((day) => keptHere(standing, day, dayOf)), stays };
     }
     case "envelope": {
       const found = parseEntry(question.value);

@@ -94,6 +94,7 @@ describe("comings and goings", () => {
       ["2026-03-02", "came", 1, "Fen End"],
       ["2026-03-24", "died", 1, "weak"],
       ["2026-03-25", "missing", 1, "predator_rat"],
+      ["2026-03-26", "came", 1, null], // found again
       ["2026-03-26", "came", 5, null],
       ["2026-05-20", "left", 2, "A. Reed"],
       ["2026-05-20", "culled", 1, null],
@@ -135,7 +136,7 @@ describe("the daily sheet", () => {
     ["2026-03-22", 10, 8, 0, 0, 0, 0], // 2 + 8
     ["2026-03-24", 9, 0, 0, 0, 1, 0],
     ["2026-03-25", 8, 0, 0, 0, 0, 1],
-    ["2026-03-26", 14, 0, 5, 0, 0, 0], // found again, and 5 came
+    ["2026-03-26", 14, 0, 6, 0, 0, 0], // found again, and 5 came
     ["2026-05-01", 14, 0, 0, 0, 0, 0], // moved house only
     ["2026-05-20", 11, 0, 0, 2, 1, 0], // 2 sold, 1 culled
     ["2026-05-21", 11, 0, 0, 0, 0, 0], // one chick is a bird now, counted once

@@ -42,3 +42,44 @@ def test_a_bird_that_came_of_one_of_two_batches_is_counted_once() -> None:
     pair.book.write("bird", {"sex": "female", "lots": lots}, at=OUT + timedelta(days=40))
     told = inspection(fold(pair.book.entries()), date(2026, 3, 1), LAST)
     assert (told["batches"], sum(row["all"] for row in told["here"])) == (21, 1)
+
+
+def test_a_bird_is_here_from_the_day_it_came_and_a_forebear_from_papers_never() -> None:
+    pair = Pair()
+    write = pair.book.write
+    cock, sire = (write("bird", {"sex": "male", "hatched_on": "2025-04-01"}, at=OUT) for _ in range(2))
+    write("came", {"bird": cock, "on": "2026-04-10", "how": "bought", "from": "Fen End"}, at=OUT)
+    write("left", {"bird": sire, "on": "2026-04-10", "how": "given", "cause": "never here"}, at=OUT)
+    days = [date(2026, 4, 9), date(2026, 4, 10), LAST]
+    told = [inspection(fold(pair.book.entries()), date(2026, 3, 1), last) for last in days]
+    assert [sum(row["all"] for row in one["here"]) for one in told] == [0, 1, 1]
+    assert [len(one["came"]) for one in told] == [0, 1, 1]
+    assert [one["left"] for one in told] == [[], [], []]
+
+
+def test_chicks_are_counted_by_batch_until_a_bird_of_it_is_written_down_and_not_before_they_came() -> None:
+    pair = Pair()
+    lot = pair.book.lot()
+    pair.book.write("came", {"lot": lot, "n": 5, "on": "2026-05-01", "how": "bought"}, at=OUT)
+    lots = [{"lot": lot, "share": 1}]
+    pair.book.write("bird", {"sex": "male", "lots": lots, "hatched_on": "2026-04-20"}, at=OUT + timedelta(days=60))
+    last = [date(2026, 4, 30), date(2026, 5, 1), date(2026, 5, 22)]
+    told = [inspection(fold(pair.book.entries()), date(2026, 3, 1), day) for day in last]
+    found = [(one["batches"], sum(row["all"] for row in one["here"])) for one in told]
+    assert found == [(22, 0), (27, 0), (26, 1)]
+
+
+def test_chicks_that_were_missing_are_told_when_they_are_found_and_a_bird_of_two_names_leaves_once() -> None:
+    pair = Pair()
+    pair.book.move(pair.rowan, "brooding", "unaccounted", 3, at=OUT + timedelta(days=5))
+    pair.book.move(pair.rowan, "unaccounted", "brooding", 2, at=OUT + timedelta(days=6))
+    names = [pair.book.write("bird", {"sex": "male", "name": name}, at=OUT) for name in ("Tom", "Old Tom")]
+    pair.book.write("same", {"bird": names[0], "as": names[1]}, at=OUT)
+    for name in names:
+        pair.book.write("left", {"bird": name, "on": "2026-04-10", "how": "sold"}, at=OUT)
+    told = inspection(fold(pair.book.entries()), date(2026, 3, 1), LAST)
+    assert [(row["on"], row["what"], row["how"]) for row in told["came"]] == [
+        ("2026-03-28", "2, batch of Rowan", "found")
+    ]
+    assert [(row["what"], row["how"]) for row in told["left"]] == [("Tom", "sold")]
+    assert told["batches"] == 21
