@@ -2,8 +2,6 @@
  * Who stands in which pen on a day. A bird stands in the last pen that names it and stands then; a pen ends on its last
  * day, or where the next of its house took its place, also for a bird that was left out of that one.
  */
-import { localDate } from "../trade/calendar.ts";
-import { DAY_MS, dayNumber } from "./moments.ts";
 import { birdsOfPen, type PenStay, penStays, standsOn } from "./pen-stays.ts";
 import type { Standing } from "./standing.ts";
 
@@ -27,21 +25,15 @@ export const pensNaming = (standing: Standing, bird: string): PenStay[] =>
   penStays(standing).filter((stay) => birdsOfPen(standing, stay).has(bird));
 
 /**
- * Whether a bird with these pens stood in a place on any day from the first to the last. Where it stands changes only
- * where a pen begins or is over; on the day it was moved out it stood there too.
+ * Whether a bird with these pens, the earliest first, stood in a place on any day from the first to the last; on the day
+ * it was moved out it did. Not where a later pen held it all that time.
  */
 export function stoodIn(own: readonly PenStay[], place: string, first: string, last: string): boolean {
-  const isMoved = own.some(({ since, until, ended }) => since === first || (until === first && !ended));
-  const turns = own.flatMap(({ since, until }) =>
-    until === null ? [since] : [since, until, beside(until, 1)],
+  return own.some(
+    (stay, at) =>
+      stay.place === place &&
+      stay.since <= last &&
+      (stay.until === null || first <= stay.until) &&
+      !own.slice(at + 1).some((other) => other.since < first && standsOn(other, last)),
   );
-  const days = [first, ...turns.filter((day) => first <= day && day <= last)];
-  return [...(isMoved ? [beside(first, -1)] : []), ...days].some(
-    (day) => own.filter((stay) => standsOn(stay, day)).at(-1)?.place === place,
-  );
-}
-
-/** The day so many days later or before. */
-function beside(day: string, days: number): string {
-  return localDate(((dayNumber(day) ?? 0) + days) * DAY_MS, "UTC");
 }

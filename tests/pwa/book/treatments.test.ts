@@ -154,6 +154,17 @@ describe("a treatment of all in a pen", () => {
     expect(birdsIn(totals, PEN, "2026-04-01")).toEqual([COCK_A, HEN_B]);
   });
 
+  it("is of no hen that stood in another pen all that time, though hers still names her", () => {
+    const totals = flock([
+      pen(20, "2026-02-01", [HEN_B]),
+      pen(21, "2026-02-10", [HEN_B], { family: idOf(4), place: OTHER, until: "2026-02-20" }),
+      treated(22, "2026-02-12", "2026-02-20"),
+      treated(23, "2026-02-12", "2026-02-21"),
+      treated(24, "2026-02-10", "2026-02-12"),
+    ]);
+    expect(of(totals, HEN_B)).toEqual(["P23", "P24"]); // back in hers on the 21st, moved out of it on the 10th
+  });
+
   it("is of the hen that sits where it was given", () => {
     const totals = flock([written(20, "treated", { place: BOX, product: "D", from: "2026-03-01" }, AT)]);
     expect(of(totals, HEN_C)).toEqual(["D"]);

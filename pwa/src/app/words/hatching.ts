@@ -75,7 +75,7 @@ export const hatching = {
     lidOpen:
       "No egg that was seen pipped is still in its shell: the lid may be opened quickly to take out dry chicks.",
     lidUnseen:
-      "No pip is written down. Look in before you open: while an egg is pipped the lid stays shut; if none is, it may be opened quickly to take out dry chicks.",
+      "No pip is written down. Look in before you open: if no egg is pipped, the lid may be opened quickly to take out dry chicks.",
     about: "when to take chicks out",
     why: "It runs from the look at which the first chick still inside was seen out. That the lid stays shut while an egg is pipped is common practice, no source.",
     inputs: {
