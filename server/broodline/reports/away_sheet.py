@@ -16,6 +16,7 @@ from broodline.reports.agenda import open_tasks, task_json
 from broodline.reports.agenda_task import Task, added
 from broodline.reports.setting import setting_report
 from broodline.trade.calendar import day_of, local_date, zone_named
+from broodline.trade.sources import cell, read_table
 
 MOST_DAYS = 60
 _DAY = timedelta(days=1)
@@ -24,6 +25,10 @@ _SOON_DAYS = 3
 _LATE = time(23, 59)  # of a day: what becomes due in its course is asked for too
 _ROUND = ("hatch", "drinkers", "water", "vitamins", "eat")
 """What the agenda asks for anew each day, in the order in which it is done: clean and fill, then see who eats."""
+
+_AGENDA = read_table("agenda")
+_PULL_WHY: str = _AGENDA["tasks"]["pull"]["why"]
+_WITHOUT_FEED = timedelta(hours=cell(_AGENDA["hours"]["pull_at_latest"]).value)
 
 _Days = dict[str, list[Task]]
 
@@ -37,8 +42,12 @@ def away_sheet(standing: Standing, first: date, last: date, now: datetime) -> di
     days, always = _told_once(_asked(standing, first, last), first, last)
     said: set[str] = set()
     told: list[dict[str, Any]] = []
-    for on in sorted(days):
-        tasks = [_telling(standing, task, until, on, said) for task, until in sorted(days[on], key=_turn)]
+    chicks = _chicks_due(standing, first, last, now)
+    for on in sorted({*days, *chicks}):
+        tasks = [_telling(standing, task, until, on, said) for task, until in sorted(days.get(on, ()), key=_turn)]
+        for words in chicks.get(on, ()):
+            tasks.append({"words": words, "why": "" if _PULL_WHY in said else _PULL_WHY})
+            said.add(_PULL_WHY)
         told.append({"on": on, "words": _day_words(on, standing.keeper.region), "tasks": tasks})
     return {"days": told, "machines": _machines(standing, now), "daily": _daily(standing, always)}
 
@@ -118,6 +127,27 @@ def _telling(standing: Standing, task: Task, until: str, on: str, said: set[str]
 
 def _days(first: date, last: date) -> Iterator[date]:
     return (first + n * _DAY for n in range((last - first).days + 1))
+
+
+def _chicks_due(standing: Standing, first: date, last: date, now: datetime) -> dict[str, list[str]]:
+    """Day -> words, of settings that hatch by the calendar: no chick is in the book yet that could be asked for."""
+    found: dict[str, list[str]] = {}
+    for setting in sorted(standing.settings.values(), key=lambda one: (one.set_at_ms, one.id)):
+        if not setting.runs:
+            continue
+        dates = setting_report(standing, setting.id, now)["calendar"]
+        begins, ends = dates["hatch_from"], dates["hatch_to"]
+        if begins is None or begins > last.isoformat() or ends < (first - _WITHOUT_FEED).isoformat():
+            continue
+        place = standing.places.get(standing.root_of.get(setting.locked_place or setting.place, ""))
+        name = "a place that is not in the book" if place is None else place.name
+        on = max(begins, first.isoformat())
+        found.setdefault(on, []).append(
+            f"Chicks may be out under {name} from this day on: feed and water within her reach."
+            if place is not None and place.role == "hen"
+            else f"Chicks may be out in {name} from this day on: look each day, bring the dry ones to feed and water."
+        )
+    return found
 
 
 def _machines(standing: Standing, now: datetime) -> list[dict[str, Any]]:

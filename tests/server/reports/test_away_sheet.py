@@ -144,3 +144,20 @@ def test_nothing_that_will_be_due_is_left_out_and_nothing_is_told_twice() -> Non
         assert any(name in words for words in told(found)), (task, name)
     assert sum("drinkers of 48" in words and words.startswith("Clean") for words in told(found)) == 1
     assert [day["on"] for day in found["days"]] == sorted({day["on"] for day in found["days"]})
+
+
+def test_chicks_that_come_while_the_keeper_is_away_are_brought_to_feed_and_water() -> None:
+    """Chickens set on 13 February hatch on 6 March by the calendar; nothing is in the book of them yet."""
+    book = BookWriter()
+    book.keeper("UTC")
+    box, lot = book.incubator(), book.lot()
+    book.set_eggs(box, [(lot, book.family("Rowan"), 12)], set_at=datetime(2026, 2, 13, 8, tzinfo=UTC))
+    found = sheet(book, 8)
+    (task,) = [task for day in found["days"] for task in day["tasks"] if task["words"].startswith("Chicks may be out")]
+    end = "look each day, bring the dry ones to feed and water."
+    assert task["words"] == f"Chicks may be out in Loft box from this day on: {end}"
+    assert task["why"] == "Feed and water within 24 hours of hatching, 48 at most."
+    assert on_days(found, "Chicks may be out") == ["2026-03-06"]
+    assert on_days(sheet(book, 5), "Chicks may be out") == [], "they come the day after the last"
+    book.move(lot, "set", "hatched", 12, at=datetime(2026, 3, 6, 8, tzinfo=UTC))
+    assert on_days(sheet(book, 8), "Chicks may be out") == []
