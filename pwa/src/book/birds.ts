@@ -2,13 +2,13 @@
  * The birds of the book one by one: ids of one bird joined, what it is known by, and whether it is here. Mirrors
  * server/broodline/book/birds.py over tests/vectors/flock_checks.json.
  */
-import type { Bird } from "./bodies.generated.ts";
+import type { Bird, Tag } from "./bodies.generated.ts";
 import { byAscii, byCodePoint } from "./code-points.ts";
 import type { Standing } from "./standing.ts";
 
 export type Where = "here" | "lent" | "gone";
 
-/** A bird. body: of all its ids joined. label: what a keeper knows it by. where: gone is dead, sold, given or lost. */
+/** A bird. body: of all its ids joined, its tags those it wears. label: what a keeper knows it by. where: gone is dead, sold, given or lost. */
 export interface OneBird {
   readonly id: string;
   readonly body: Readonly<Bird>;
@@ -25,6 +25,7 @@ export function birdId({ rootOf, sameBird }: Standing, name: string): string {
 /** All birds by id. today: a local day; later leavings and comings do not count. null: all count. */
 export function birdsOf(standing: Standing, today: string | null): ReadonlyMap<string, OneBird> {
   const where = whereabouts(standing, today);
+  const worn = wornTags(standing, today);
   const joined = new Map<string, Readonly<Bird>>();
   for (const { root, body } of standing.heads.bird ?? []) {
     const id = birdId(standing, root);
@@ -33,7 +34,8 @@ export function birdsOf(standing: Standing, today: string | null): ReadonlyMap<s
   }
   const sorted = [...joined].sort(([a], [b]) => byAscii(a, b));
   return new Map(
-    sorted.map(([id, body]) => {
+    sorted.map(([id, written]) => {
+      const body = { ...written, tags: [...(worn.get(id) ?? [])] };
       return [id, { id, body, label: labelOf(standing, id, body), where: where.get(id) ?? "here" }];
     }),
   );
@@ -56,6 +58,28 @@ export function whereabouts(standing: Standing, today: string | null): ReadonlyM
   for (const { body } of standing.heads.came ?? [])
     if (isThere(body.bird)) take(body.bird, body.on, 1, "here");
   return new Map([...last].map(([bird, [, , where]]) => [bird, where]));
+}
+
+/**
+ * Rings, tags and chips by bird, up to a day: those it was written down with and those put on later, in the order of
+ * the book, without those that another replaced.
+ */
+function wornTags(standing: Standing, today: string | null): ReadonlyMap<string, readonly Tag[]> {
+  const { heads, rootOf } = standing;
+  const marked = (heads.marked ?? []).filter(({ body: { on } }) => today === null || !on || on <= today);
+  const gone = new Set(
+    marked.flatMap(({ body: { replaces: old } }) => (old ? [rootOf.get(old) ?? old] : [])),
+  );
+  const worn = new Map<string, Tag[]>();
+  const put = (bird: string, root: string, tags: readonly Tag[]) => {
+    if (tags.length === 0 || gone.has(root)) return;
+    const id = birdId(standing, bird);
+    worn.set(id, [...(worn.get(id) ?? []), ...tags]);
+  };
+  for (const { root, body } of heads.bird ?? []) put(root, root, body.tags ?? []);
+  for (const { root, body } of marked)
+    if (isThere(body.bird) && body.tag && !body.recheck) put(body.bird, root, [body.tag]);
+  return worn;
 }
 
 /** The earliest id of a bird stands (heads come in order of identity), the others fill what it leaves open. */

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Any, Literal, cast
 
-from broodline.book.bodies_flock import Bird, Came, Left
+from broodline.book.bodies_flock import Bird, Came, Left, Marked, Tag
 from broodline.book.standing import Head, Standing
 
 Where = Literal["here", "lent", "gone"]
@@ -18,8 +18,9 @@ NEVER_HERE = "never here"  # cause of the leaving that is written of a forebear 
 
 @dataclass(frozen=True, slots=True)
 class OneBird:
-    """A bird. entry: the earliest that wrote it down. body: of all its ids joined. label: what a keeper knows it by.
+    """A bird. entry: the earliest that wrote it down. body: of all its ids joined, its tags those it wears.
 
+    label: what a keeper knows it by.
     where: here, lent to someone, or gone (dead, sold, given or lost).
     """
 
@@ -39,11 +40,12 @@ def bird_id(standing: Standing, name: str) -> str:
 def birds_of(standing: Standing, today: str | None) -> dict[str, OneBird]:
     """All birds by id. today: a local day; later leavings and comings do not count. None: all count."""
     where = whereabouts(standing, today)
+    worn = worn_tags(standing, today)
     heads = sorted(standing.heads.get("bird", ()), key=lambda head: (bird_id(standing, head.root), head.root))
     birds = {}
     for bird, group in groupby(heads, key=lambda head: bird_id(standing, head.root)):
         joined = tuple(group)
-        body = _joined(joined)
+        body = _joined(joined).model_copy(update={"tags": worn.get(bird)})
         birds[bird] = OneBird(bird, joined[0].id, body, _label(standing, bird, body), where.get(bird, "here"))
     return birds
 
@@ -62,6 +64,27 @@ def whereabouts(standing: Standing, today: str | None) -> dict[str, Where]:
         if came.bird is not None and (today is None or came.on <= today):
             moves.setdefault(bird_id(standing, came.bird), []).append((came.on, 1, "here"))
     return {bird: max(of)[2] for bird, of in moves.items()}
+
+
+def worn_tags(standing: Standing, today: str | None) -> dict[str, list[Tag]]:
+    """Rings, tags and chips by bird, up to a day: those it was written down with and those put on later, in the order
+    of the book, without those that another replaced."""
+    marked = [
+        (head.root, body)
+        for head in standing.heads.get("marked", ())
+        for body in [cast(Marked, head.body)]
+        if today is None or body.on is None or body.on <= today
+    ]
+    gone = {standing.root_of.get(old, old) for _, body in marked if (old := body.replaces) is not None}
+    worn: dict[str, list[Tag]] = {}
+    for head in standing.heads.get("bird", ()):
+        tags = cast(Bird, head.body).tags
+        if tags and head.root not in gone:
+            worn.setdefault(bird_id(standing, head.root), []).extend(tags)
+    for root, body in marked:
+        if body.bird is not None and body.tag is not None and not body.recheck and root not in gone:
+            worn.setdefault(bird_id(standing, body.bird), []).append(body.tag)
+    return worn
 
 
 def lot_of(bird: Bird | None) -> str | None:

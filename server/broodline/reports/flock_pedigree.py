@@ -6,10 +6,10 @@ tells is a fresh founder. What cannot be is a Problem.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal, cast
+from typing import Literal
 
-from broodline.book.birds import Where, bird_id, birds_of
-from broodline.book.bodies_flock import Bird, Marked, Tag
+from broodline.book.birds import Where, birds_of, worn_tags
+from broodline.book.bodies_flock import Bird
 from broodline.book.problems import Problem, in_order
 from broodline.book.standing import Standing
 from broodline.reports.parents_of import Parents, parents_of_lot
@@ -150,18 +150,8 @@ def _kind(standing: Standing, body: Bird) -> str:
 
 def _rings_of_two(standing: Standing, birds: Mapping[str, FlockBird]) -> Iterator[Problem]:
     """Numbered marks that two birds wear that are not gone. A colour alone is worn by many: that is no fault."""
-    later = standing.heads.get("marked", ())
-    replaced = {root(standing, old) for head in later if (old := cast(Marked, head.body).replaces) is not None}
-    worn: dict[str, list[Tag]] = {}
-    for head in standing.heads.get("bird", ()):
-        if head.root not in replaced:
-            worn.setdefault(bird_id(standing, head.root), []).extend(cast(Bird, head.body).tags or ())
-    for head in later:
-        marked = cast(Marked, head.body)
-        if marked.bird is not None and marked.tag is not None and head.root not in replaced:
-            worn.setdefault(bird_id(standing, marked.bird), []).append(marked.tag)
     wearers: dict[tuple[str | None, ...], set[str]] = {}
-    for bird, tags in worn.items():
+    for bird, tags in worn_tags(standing, None).items():
         for tag in tags:
             numbered = tag.text is not None and tag.text.strip()
             if numbered and bird in birds and birds[bird].where != "gone":
