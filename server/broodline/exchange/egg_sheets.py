@@ -4,10 +4,14 @@ from collections.abc import Set
 from typing import cast
 
 from broodline.book.bodies_eggs import Counted, EggsOut, EggsWeighed, Gathered, Moved
+from broodline.book.bodies_flock import Came
+from broodline.book.moments import instant
+from broodline.book.problems import stage_words
 from broodline.book.stages import STAGES
 from broodline.book.standing import Lot, Standing
 from broodline.exchange.cells import BATCH, ENTRY, Names, Rows, day, ids, moment
 from broodline.exchange.sheet import Cell, Column, Sheet
+from broodline.trade.calendar import local_date
 
 _SETTINGS = (
     Column("setting_id", "string", "Setting (id)"),
@@ -23,14 +27,14 @@ _LOTS = (
     BATCH,
     Column("setting_id", "string", "Setting (id)", "empty where chicks came as a batch"),
     *ids("family", "Family"),
-    Column("began_on", "date", "Set or came at", "UTC day"),
+    Column("began_on", "date", "Set or came on", "day of the holding"),
     Column("n", "integer", "Eggs set or chicks come"),
     Column("laid_from", "date", "Laid from"),
     Column("laid_to", "date", "Laid to"),
     Column("bought_in", "boolean", "Bought in"),
     Column("sign", "string", "Sign on the shell"),
     Column("missing", "integer", "Chicks missing"),
-    *(Column(f"now_{stage}", "integer", f"Now {stage.replace('_', ' ')}", "eggs or chicks") for stage in STAGES),
+    *(Column(f"now_{stage}", "integer", f"Now {stage_words(stage)}", "eggs or chicks") for stage in STAGES),
 )
 _LOOKS = (
     ENTRY,
@@ -125,14 +129,21 @@ def _setting_rows(standing: Standing, names: Names, settings: Set[str] | None) -
     ]
 
 
+def _came_on(standing: Standing, lot: Lot) -> str | None:
+    """The day a batch that was not set here came."""
+    coming = (cast(Came, head.body) for head in standing.heads.get("came", ()))
+    return next((one.on for one in coming if one.lot == lot.id and one.n), None)
+
+
 def _lot_row(standing: Standing, names: Names, lot: Lot) -> tuple[Cell, ...]:
     setting = standing.settings.get(lot.setting or "")
-    began = None if setting is None else moment(setting.set_at_ms)
+    zone = standing.keeper.zone
+    began = _came_on(standing, lot) if setting is None else local_date(instant(setting.set_at_ms), zone)
     return (
         lot.id,
         lot.setting,
         *names.family_cells(lot.family),
-        None if began is None else began.date(),
+        day(began),
         lot.n,
         day(lot.laid_from),
         day(lot.laid_to),
@@ -163,8 +174,8 @@ def _move_rows(standing: Standing, names: Names, lots: list[Lot]) -> Rows:
             move.lot,
             " ".join(move.among) or None,
             moment(move.at_ms),
-            move.source,
-            move.target,
+            stage_words(move.source),
+            stage_words(move.target),
             move.n,
             move.why,
             move.day,

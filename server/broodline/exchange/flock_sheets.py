@@ -5,9 +5,11 @@ from typing import cast
 from broodline.book.birds import birds_of
 from broodline.book.bodies_flock import Came, Left, Marked, Penned, Scored, Weighed
 from broodline.book.bodies_rooms import Treated
+from broodline.book.moments import instant
 from broodline.book.standing import Standing
-from broodline.exchange.cells import BATCH, ENTRY, WEBS, Names, Rows, day, ids, moment, tag_words
+from broodline.exchange.cells import BATCH, ENTRY, WEBS, Names, Rows, day, ids, tag_words
 from broodline.exchange.sheet import Column, Sheet
+from broodline.trade.calendar import local_date
 
 _FAMILIES = (
     Column("family_id", "string", "Family (id)"),
@@ -197,8 +199,7 @@ def _mark_rows(standing: Standing, names: Names) -> Rows:
     rows: Rows = []
     for head in standing.heads.get("marked", ()):
         one = cast(Marked, head.body)
-        when = moment(head.at_ms)
-        on = day(one.on) or (None if when is None else when.date())
+        on = day(one.on or local_date(instant(head.at_ms), standing.keeper.zone))
         webs = " ".join(one.webs or ()) or None
         bird = names.bird_cells(one.bird)
         rows.append((head.id, on, *bird, one.lot, one.n, webs, tag_words(one.tag), one.recheck))

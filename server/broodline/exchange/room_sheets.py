@@ -9,7 +9,7 @@ from broodline.book.standing import Standing
 from broodline.exchange.cells import ENTRY, Names, Rows, ids, moment
 from broodline.exchange.sheet import Column, Sheet
 
-_LONGEST_MS = 40 * DAY_MS  # no species of ours sits longer
+_LONGEST_MS = 70 * DAY_MS  # the longest of ours, emu, sit some 50 days; the last looks come after
 
 _PLACES = (
     Column("place_id", "string", "Place (id)"),
@@ -43,7 +43,7 @@ _NOTES = (
 
 
 def room_sheets(standing: Standing, settings: Set[str] | None) -> list[Sheet]:
-    """settings: only the air from their setting to 40 days after; None: all of it."""
+    """settings: only the air from their setting to 70 days after; None: all of it."""
     names = Names(standing)
     places: Rows = [
         (one, body.name, body.role, body.air, body.turns, body.capacity) for one, body in standing.places.items()
