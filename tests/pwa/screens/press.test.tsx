@@ -149,16 +149,11 @@ describe("a press that writes", () => {
     expect(writing).toHaveBeenCalledTimes(2);
   });
 
-  it("keeps the second tap from whatever lies under the finger by then, and from nothing beside it", () => {
+  it("keeps no other button from being tapped, and no key that counts from being tapped fast", () => {
     const { counting, one, other } = buttons();
     tapAt(one, start_ms);
-    tapAt(other, start_ms + 150, { clientX: 60 });
-    expect(counting).not.toHaveBeenCalled();
-    tapAt(one, start_ms + 5000);
-    tapAt(other, start_ms + 5150, { clientX: 90 });
-    expect(counting).toHaveBeenCalledTimes(1);
-    for (const ms of [6000, 6100, 6200]) tapAt(other, start_ms + ms);
-    expect(counting).toHaveBeenCalledTimes(4); // keys that count are counted one by one
+    for (const ms of [100, 200, 300, 400]) tapAt(other, start_ms + ms);
+    expect(counting).toHaveBeenCalledTimes(4);
   });
 
   it("takes a tap that others came before: that is no double tap", () => {

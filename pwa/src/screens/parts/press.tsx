@@ -1,5 +1,5 @@
 // A button for wet fingers: it acts when the first pointer lifts inside it, at once, and never twice.
-// Once it wrote into the book it swallows what is left of a double tap, on itself and on whatever lies there by then.
+// Once it wrote into the book it swallows what is left of a double tap.
 import type { ComponentChildren } from "preact";
 import { useRef } from "preact/hooks";
 import { recent } from "../../state/recording.ts";
@@ -23,20 +23,15 @@ interface PressProps {
 
 /** The default of Windows for a double click; phones take 300 ms (from memory). */
 const DOUBLE_MS = 500;
-/** So far apart one finger that taps twice may land (common practice, no source). */
-const DOUBLE_PX = 24;
 
-type Tap = UIEvent & { readonly clientX: number; readonly clientY: number };
+/** The last tap of any button, where it wrote or was swallowed. */
+let wrote: { readonly at_ms: number; readonly on: EventTarget | null } | null = null;
 
-/** The last tap, where it wrote or was swallowed. */
-let wrote: { readonly tap: Tap; readonly on: EventTarget | null } | null = null;
-
-/** A click that comes without a pointer has no place: then only the button itself counts. */
-function isSecond(tap: Tap): boolean {
-  const ms = wrote ? tap.timeStamp - wrote.tap.timeStamp : 0; // where the page's clock stands still, nobody can tell
-  if (!wrote || ms <= 0 || ms >= DOUBLE_MS) return false;
-  const apart = Math.abs(tap.clientX - wrote.tap.clientX) + Math.abs(tap.clientY - wrote.tap.clientY);
-  return wrote.on === tap.currentTarget || (tap.type !== "click" && apart < DOUBLE_PX);
+/** Whether a tap is what is left of a double tap. Where the page's clock stands still, nobody can tell. */
+function isSecond({ timeStamp, currentTarget }: UIEvent): boolean {
+  if (wrote?.on !== currentTarget) return false;
+  const ms = timeStamp - (wrote?.at_ms ?? 0);
+  return ms > 0 && ms < DOUBLE_MS;
 }
 
 /** The entry written last; taking one back writes nothing here. */
@@ -64,14 +59,14 @@ function hasImpossibleDay(): boolean {
 export function Press(props: PressProps) {
   const down = useRef<number | null>(null);
   const acted = useRef(false);
-  const act = (tap: Tap) => {
+  const act = (tap: UIEvent) => {
     if (props.off || (props.kind === "main" && hasImpossibleDay())) return;
-    const on = tap.currentTarget;
+    const { currentTarget: on, timeStamp: at_ms } = tap;
     const second = isSecond(tap);
     const before = newest();
     if (!second) props.onPress();
     // A form that was refused for a fault in it wrote nothing, and may be sent again as fast as it is put right.
-    wrote = second || (!props.counts && newest() > before) ? { tap, on } : null;
+    wrote = second || (!props.counts && newest() > before) ? { at_ms, on } : null;
   };
   const spoken = {
     role: props.role,
