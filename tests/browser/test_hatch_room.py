@@ -93,6 +93,7 @@ def quick_acts(page: Page, rooms: str) -> None:
     page.goto(rooms)
     tap(page, "Turned, X up")
     expect(page.get_by_text("Turned 1 time today, an odd number. X up.")).to_be_visible()
+    page.wait_for_timeout(600)  # sooner, it is the rest of a double tap
     tap(page, "Turned, O up")
     tap(page, "No, X is up")
     tap(page, "Not now")
