@@ -48,7 +48,20 @@ def audit_large(page: Page) -> dict[str, Any]:
     page.evaluate("document.documentElement.style.fontSize = ''")
     if wide is not None:
         page.set_viewport_size(wide)
+    _as_opened(page)
     return found
+
+
+def _as_opened(page: Page) -> None:
+    """A phone that turns keeps what share of the page it showed: after wide letters it would stand magnified."""
+    asked = page.context.new_cdp_session(page)
+    asked.send("Emulation.resetPageScaleFactor")
+    asked.detach()
+    for _ in range(50):
+        if page.evaluate("visualViewport.scale") == 1:
+            return
+        page.wait_for_timeout(20)
+    raise AssertionError("the page stays magnified")
 
 
 def assert_sound(page: Page) -> None:

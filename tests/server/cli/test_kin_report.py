@@ -116,7 +116,7 @@ def test_eggs_to_set_in_words(book):
     assert "2026-09-01: set " in words
     assert "Half of the chicks are taken to be pullets." in words
     assert "  Eggs of the pen of " in words
-    assert "No such family" in told(book, "plan", "--family", "Nobody").out
+    assert "No family in the book is called Nobody" in told(book, "plan", "--family", "Nobody").out
     assert told(book, "plan", "--pullets", "many").code == 2
     many = told(book, "plan", "--pullets", "100", "--cockerels", "100", "--chance", "99.9").out
     assert "do not give the chance" in many
