@@ -4,7 +4,7 @@ import { type OwnWords, ownWords } from "../book/own-words.ts";
 import type { SeasonAgainst, SeasonReport } from "../state/season-report.ts";
 import { standing } from "../state/standing.ts";
 import { Wide } from "./parts/wide.tsx";
-import { AxisRow, RateCells, Seen } from "./season-rates.tsx";
+import { RateCells, RateHeads, Seen } from "./season-rates.tsx";
 
 export function SeasonEarlier({ report: { against, titles } }: { report: SeasonReport }) {
   if (against.length === 0) return null;
@@ -30,18 +30,7 @@ function Seasons({ one: { name, years } }: { one: SeasonAgainst }) {
   return (
     <Wide label={`${name}, ${words.season}`}>
       <table class="bars">
-        <thead>
-          <tr class="two-heads">
-            <th scope="col">{words.season}</th>
-            <th scope="col" class="r">
-              {words.set}
-            </th>
-            <th scope="col" colSpan={2}>
-              {words.hatchOfSet}
-            </th>
-          </tr>
-          <AxisRow columns={[2, null, 1]} />
-        </thead>
+        <RateHeads of={words.season} bars={[words.hatchOfSet]} />
         <tbody>
           {years.map((row) => (
             <tr key={row.year}>

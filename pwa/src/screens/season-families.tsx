@@ -4,7 +4,7 @@ import { season as words } from "../app/words/season.ts";
 import { ownWords } from "../book/own-words.ts";
 import type { SeasonFamily, SeasonReport } from "../state/season-report.ts";
 import { standing } from "../state/standing.ts";
-import { AxisRow, RateCells } from "./season-rates.tsx";
+import { RateCells, RateHeads } from "./season-rates.tsx";
 import { SeasonTable } from "./season-table.tsx";
 
 export function SeasonFamilies({ report }: { report: SeasonReport }) {
@@ -15,24 +15,7 @@ export function SeasonFamilies({ report }: { report: SeasonReport }) {
   const notes = [words.barNote(own), report.unset, laid.length > 0 && words.laying(laid.join(", "))];
   return (
     <SeasonTable title={report.titles.families} notes={notes}>
-      <thead>
-        <tr class="two-heads">
-          <th scope="col">{words.family(own)}</th>
-          <th scope="col" class="r">
-            {words.set}
-          </th>
-          <th scope="col" colSpan={2}>
-            {words.fertile}
-          </th>
-          <th scope="col" colSpan={2}>
-            {words.hatched}
-          </th>
-          <th scope="col" class="r">
-            {words.alive}
-          </th>
-        </tr>
-        <AxisRow columns={[2, null, 1, null, 2]} />
-      </thead>
+      <RateHeads of={words.family(own)} bars={[words.fertile, words.hatched]} last={words.alive} />
       <tbody>
         {report.families.map((family) => (
           <tr key={family.family}>

@@ -1,7 +1,7 @@
 // The same eggs by age when set, by machine and by month, in one table: figures and bars, no verdict.
 import { season as words } from "../app/words/season.ts";
 import type { SeasonReport } from "../state/season-report.ts";
-import { AxisRow, RateCells } from "./season-rates.tsx";
+import { RateCells, RateHeads } from "./season-rates.tsx";
 import { SeasonTable } from "./season-table.tsx";
 
 const GROUPS = ["by_egg_age", "by_place", "by_month"] as const;
@@ -11,21 +11,7 @@ export function SeasonGroups({ report }: { report: SeasonReport }) {
   if (shown.length === 0) return null;
   return (
     <SeasonTable title={report.titles.groups}>
-      <thead>
-        <tr class="two-heads">
-          <td />
-          <th scope="col" class="r">
-            {words.set}
-          </th>
-          <th scope="col" colSpan={2}>
-            {words.fertile}
-          </th>
-          <th scope="col" colSpan={2}>
-            {words.hatchOfSet}
-          </th>
-        </tr>
-        <AxisRow columns={[2, null, 1, null, 1]} />
-      </thead>
+      <RateHeads bars={[words.fertile, words.hatchOfSet]} />
       {shown.map((group) => (
         <tbody key={group}>
           <tr>

@@ -59,3 +59,37 @@ export function AxisRow({ columns, most = 1 }: { columns: readonly (number | nul
     </tr>
   );
 }
+
+interface RateHeadsProps {
+  /** What a row is; nothing where the rows say it. */
+  readonly of?: string;
+  /** What each bar tells. */
+  readonly bars: readonly string[];
+  /** A figure behind the bars. */
+  readonly last?: string;
+}
+
+/** The heads of a table of how many eggs were set and of rates, above their axes. */
+export function RateHeads({ of, bars, last }: RateHeadsProps) {
+  return (
+    <thead>
+      <tr class="two-heads">
+        {of ? <th scope="col">{of}</th> : <td />}
+        <th scope="col" class="r">
+          {words.set}
+        </th>
+        {bars.map((bar) => (
+          <th scope="col" colSpan={2} key={bar}>
+            {bar}
+          </th>
+        ))}
+        {last && (
+          <th scope="col" class="r">
+            {last}
+          </th>
+        )}
+      </tr>
+      <AxisRow columns={[2, ...bars.flatMap((_, at) => [null, last && at === bars.length - 1 ? 2 : 1])]} />
+    </thead>
+  );
+}

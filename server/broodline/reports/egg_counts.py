@@ -56,14 +56,22 @@ class Beside:
 
 def count_lot(lot: Lot) -> EggCounts:
     """The counts of one lot by its own moves and looks."""
-    stages = _plain_stages(lot.stages)
-    missing = _missing(stages, lot.moves)
-    hatched = sum(stages[stage] for stage in CHICKS) + missing
+    chicks = not_examined = not_fertile = unaccounted = 0
+    for stage, n in lot.stages.items():  # a season counts thousands of lots: one pass, and no table of it
+        if stage in CHICKS:
+            chicks += n
+        elif stage in _NOT_FERTILE:
+            not_fertile += n
+        elif stage == MISSING or stage not in _KNOWN:
+            unaccounted += n
+        elif stage in _NOT_EXAMINED:
+            not_examined += n
+    missing = _missing(unaccounted, lot.moves)
+    hatched = chicks + missing
     if not is_judged(lot):
         return EggCounts(lot.n, hatched)
-    examined = lot.n - sum(stages[stage] for stage in _NOT_EXAMINED) + missing - unseen(lot)
-    fertile = examined - sum(stages[stage] for stage in _NOT_FERTILE)
-    return EggCounts(lot.n, hatched, examined, fertile, hatched)
+    examined = lot.n - not_examined - unaccounted + missing - unseen(lot)
+    return EggCounts(lot.n, hatched, examined, examined - not_fertile, hatched)
 
 
 def is_judged(lot: Lot) -> bool:
@@ -80,8 +88,11 @@ def is_judged(lot: Lot) -> bool:
 
 def unseen(lot: Lot) -> int:
     """Eggs in the setter beyond the most that were seen live on one day of candling."""
+    waiting = lot.stages.get("set", 0)
+    if waiting <= 0:
+        return 0
     live = max((seen[0] for seen in lot.seen("candled").values()), default=0)
-    return max(0, lot.stages.get("set", 0) - live)
+    return max(0, waiting - live)
 
 
 def count_among(lots: Sequence[Lot], among: Sequence[Move]) -> EggCounts:
@@ -129,9 +140,8 @@ def _plain_stages(stages: Mapping[str, int]) -> Counter[str]:
     return merged
 
 
-def _missing(stages: Mapping[str, int], moves: Iterable[Move]) -> int:
+def _missing(unaccounted: int, moves: Iterable[Move]) -> int:
     """Chicks lost from sight and not found, at most what is unaccounted for."""
-    unaccounted = stages.get(MISSING, 0)
     if unaccounted <= 0:
         return 0
     lost = 0
@@ -156,7 +166,7 @@ def _gains(lots: Sequence[Lot], among: Sequence[Move], spare: int) -> tuple[int,
         after[_plain(move.target)] += move.n
         out_of_setter += move.n * ((move.source == "set") - (move.target == "set"))
     own = [move for lot in lots for move in lot.moves]
-    missing = _missing(after, [*own, *among]) - _missing(before, own)
+    missing = _missing(after[MISSING], [*own, *among]) - _missing(before[MISSING], own)
 
     def gain(stages: frozenset[str]) -> int:
         return sum(after[stage] - before[stage] for stage in stages)

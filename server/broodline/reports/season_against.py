@@ -5,7 +5,7 @@ chance, one more that differs says nothing, and no difference is claimed. A diff
 shows it; of families, with Holm's correction for looking at several.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -14,7 +14,7 @@ from broodline.reports.rates import sum_of
 from broodline.reports.season_compared import species_words
 from broodline.reports.season_earlier import group_json
 from broodline.reports.season_lots import SeasonLot
-from broodline.trade.comparisons import holm, overall_test, pair_test
+from broodline.trade.comparisons import holm, is_uneven, pair_test
 from broodline.trade.proportions import Rate, difference_newcombe, rate_of
 
 SHOWN_BELOW = 0.05
@@ -58,36 +58,42 @@ def against_earlier(
     both now and before. A species with no eggs before is left out; one with none now has neither test nor families.
     """
     found = []
-    every = {family: [lot for lots in before.values() for lot in lots if lot.lot.family == family] for family in names}
+    every = _by_family(before, names)
     for species in sorted({species_of[family] for family in names if every[family]}):
         families = [family for family in names if species_of[family] == species]
         here = [lot for family in families for lot in now.get(family, ())]
-        years = {year: [lot for lot in lots if lot.lot.family in families] for year, lots in before.items()}
+        years = {year: [lot for family in families for lot in every[family].get(year, ())] for year in before}
         own_years = [{"year": year, **group_json(lots)} for year, lots in years.items() if lots]
         named = {"species": species, "species_name": species_words(species)}
         row: dict[str, Any] = {**named, "years": own_years, "families": []}
         whole = _against(here, years)
         if whole is not None:
             row |= whole.as_json(whole.p)
-            row["families"] = _families([one for one in families if every[one]], now, before, names)
+            row["families"] = _families([one for one in families if every[one]], now, every, names)
             row["words"] = _words(row, own)
         found.append(row)
+    return found
+
+
+def _by_family(
+    before: Mapping[int, Sequence[SeasonLot]], families: Iterable[str]
+) -> dict[str, dict[int, list[SeasonLot]]]:
+    """Family -> season -> its lots; a season without any is left out."""
+    found: dict[str, dict[int, list[SeasonLot]]] = {family: {} for family in families}
+    for year, lots in before.items():
+        for lot in lots:
+            if (own := found.get(lot.lot.family or "")) is not None:
+                own.setdefault(year, []).append(lot)
     return found
 
 
 def _families(
     families: Sequence[str],
     now: Mapping[str, Sequence[SeasonLot]],
-    before: Mapping[int, Sequence[SeasonLot]],
+    every: Mapping[str, Mapping[int, Sequence[SeasonLot]]],
     names: Mapping[str, str],
 ) -> list[dict[str, Any]]:
-    by_family = {
-        family: _against(
-            now.get(family, ()),
-            {year: [lot for lot in lots if lot.lot.family == family] for year, lots in before.items()},
-        )
-        for family in families
-    }
+    by_family = {family: _against(now.get(family, ()), every[family]) for family in families}
     both = [(family, one) for family, one in by_family.items() if one is not None]
     both.sort(key=lambda pair: (names[pair[0]], pair[0]))
     adjusted = holm([one.p for _, one in both])
@@ -104,8 +110,7 @@ def _against(now: Sequence[SeasonLot], before: Mapping[int, Sequence[SeasonLot]]
     then = rate_of(sum(one.k for one in years), sum(one.n for one in years))
     if here.n == 0 or then.n == 0:
         return None
-    between = overall_test([(one.k, one.n) for one in years])
-    uneven = between is not None and between <= SHOWN_BELOW
+    uneven = is_uneven([(one.k, one.n) for one in years])
     return _Against(here, then, pair_test(here.k, here.n, then.k, then.n), uneven)
 
 

@@ -6,16 +6,9 @@ from typing import Any
 
 from broodline.book.own_words import OwnWords
 from broodline.reports.season_compared import Comparison, pairs_of, species_words
+from broodline.reports.setting_summary import DEATH_WORDS
 from broodline.reports.verdict import SEPARATES_BELOW
 
-_DIED = {
-    "early": "early",
-    "mid": "midway",
-    "late": "late",
-    "internal_pip": "at internal pip",
-    "external_pip": "at external pip",
-    "unopened": "not opened",
-}
 _GROUPS = {"by_egg_age": "by egg age", "by_place": "by machine", "by_month": "by month"}
 LEAST_P = 0.001
 
@@ -150,12 +143,12 @@ def _compared(comparisons: Sequence[Comparison], several: bool) -> str:
 
 
 def _losses(families: Rows) -> str:
-    sums = {code: sum(one["deaths"].get(code, 0) for one in families) for code in _DIED}
+    sums = {code: sum(one["deaths"].get(code, 0) for one in families) for code in DEATH_WORDS}
     every = sum(sums.values())
     code = max(sums, key=lambda one: sums[one])
     if every == 0:
         return "None is known to have died in the shell"
-    return f"{every} died in the shell, {'all' if sums[code] == every else f'{sums[code]} of them'} {_DIED[code]}"
+    return f"{every} died in the shell, {'all' if sums[code] == every else f'{sums[code]} of them'} {DEATH_WORDS[code]}"
 
 
 def _chicks(rows: Rows) -> str:

@@ -6,7 +6,7 @@ from broodline.book.standing import Setting
 from broodline.reports.rates import Outcome
 from broodline.trade.proportions import Rate
 
-_DEATHS = {
+DEATH_WORDS = {
     "early": "early",
     "mid": "midway",
     "late": "late",
@@ -39,7 +39,7 @@ def _sentences(setting: Setting, day: int, whole: Outcome, unseen: int) -> Itera
     deaths = {**whole.deaths, "unopened": whole.deaths["unopened"] - unseen}
     died = {name: n for name, n in deaths.items() if n > 0}
     if died:
-        told = ", ".join(f"{n} {_DEATHS[name]}" for name, n in died.items())
+        told = ", ".join(f"{n} {DEATH_WORDS[name]}" for name, n in died.items())
         yield f"{sum(died.values())} died in the shell: {told}."
     if unseen:
         yield f"{unseen} did not hatch and {'was' if unseen == 1 else 'were'} not opened."

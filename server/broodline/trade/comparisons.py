@@ -13,7 +13,7 @@ from math import asin, prod, sqrt
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.stats import binom, fisher_exact
+from scipy.stats import binom, chi2, fisher_exact
 
 from broodline.trade.boschloo import boschloo, fisher_tails
 
@@ -21,6 +21,8 @@ Counts = Sequence[tuple[int, int]]
 
 MOST_TABLES = 200_000
 DRAWS = 50_000
+DRAWN_AT_ONCE = 2_500
+LEAST_EXPECTED, FAR = 5, 2.5
 SEED = 19_970_401
 MOST_FOR_BOSCHLOO = 250_000
 MOST_FOR_POWER = 500
@@ -36,7 +38,42 @@ def overall_test(counts: Counts) -> float | None:
     totals, up to 200,000 tables; beyond that from 50,000 tables drawn with a fixed seed, so the same counts
     always give the same p. None with fewer than two families.
     """
-    return _overall_test(tuple(sorted(((k, n) for k, n in counts if n > 0), key=lambda one: (one[1], one[0]))))
+    return _overall_test(_held(counts))
+
+
+def is_uneven(counts: Counts) -> bool:
+    """Whether `overall_test` gives these counts a p of at most 5 %.
+
+    Where it would draw, the chi-square distribution settles what is far from that, if no family is expected to have
+    fewer than 5 of either kind (Cochran 1954, Biometrics 10:417-451, from memory); the rest is drawn, and no more of
+    it than settles it.
+    """
+    return _is_uneven(_held(counts))
+
+
+@lru_cache(maxsize=256)
+def _is_uneven(held: tuple[tuple[int, int], ...]) -> bool:
+    total, eggs = sum(k for k, _ in held), sum(n for _, n in held)
+    if len(held) < 2 or total in (0, eggs):
+        return False
+    if _is_listed(held, total):
+        return _p_by_listing(held, total, eggs) <= AT_MOST
+    share = total / eggs
+    if min(n for _, n in held) * min(share, 1 - share) >= LEAST_EXPECTED:
+        square = sum((k - n * share) ** 2 / n for k, n in held) / (share * (1 - share))
+        p = float(chi2.sf(square, len(held) - 1))
+        if not AT_MOST / FAR < p < AT_MOST * FAR:
+            return p <= AT_MOST
+    most = int(AT_MOST * (1 + DRAWS)) - 1
+    return _hits(held, total, most) <= most
+
+
+def _held(counts: Counts) -> tuple[tuple[int, int], ...]:
+    return tuple(sorted(((k, n) for k, n in counts if n > 0), key=lambda one: (one[1], one[0])))
+
+
+def _is_listed(held: tuple[tuple[int, int], ...], total: int) -> bool:
+    return prod(min(n, total) + 1 for _, n in held[:-1]) <= MOST_TABLES
 
 
 @lru_cache(maxsize=256)
@@ -46,9 +83,9 @@ def _overall_test(held: tuple[tuple[int, int], ...]) -> float | None:
     total, eggs = sum(k for k, _ in held), sum(n for _, n in held)
     if total in (0, eggs):
         return 1.0
-    if prod(min(n, total) + 1 for _, n in held[:-1]) <= MOST_TABLES:
+    if _is_listed(held, total):
         return _p_by_listing(held, total, eggs)
-    return _p_by_drawing(held, total)
+    return (1 + _hits(held, total, DRAWS)) / (1 + DRAWS)
 
 
 def _statistic(ks: NDArray[np.int64], ns: NDArray[np.int64]) -> NDArray[np.float64]:
@@ -78,11 +115,18 @@ def _p_by_listing(held: tuple[tuple[int, int], ...], total: int, eggs: int) -> f
     return float(min(1.0, weights[statistics >= seen * (1 - 1e-9)].sum() / weights.sum()))
 
 
-def _p_by_drawing(held: tuple[tuple[int, int], ...], total: int) -> float:
+def _hits(held: tuple[tuple[int, int], ...], total: int, most: int) -> int:
+    """How many of the drawn tables lie as far out as what was seen; no more is drawn once it is over `most`."""
     ns = np.array([n for _, n in held], dtype=np.int64)
     seen = _statistic(np.array([k for k, _ in held], dtype=np.int64), ns)
-    drawn = np.random.default_rng(SEED).multivariate_hypergeometric(ns, total, size=DRAWS, method="marginals")
-    return float((1 + np.count_nonzero(_statistic(drawn, ns) >= seen * (1 - 1e-9))) / (1 + DRAWS))
+    chance = np.random.default_rng(SEED)
+    hits = 0
+    for _ in range(DRAWS // DRAWN_AT_ONCE):
+        drawn = chance.multivariate_hypergeometric(ns, total, size=DRAWN_AT_ONCE, method="marginals")
+        hits += int(np.count_nonzero(_statistic(drawn, ns) >= seen * (1 - 1e-9)))
+        if hits > most:
+            break
+    return hits
 
 
 @lru_cache(maxsize=4096)

@@ -6,13 +6,14 @@ from contextlib import contextmanager
 from itertools import product
 from math import comb
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.stats import binom, boschloo_exact, chi2_contingency, false_discovery_control, fisher_exact
 
 from broodline.trade import comparisons
-from broodline.trade.comparisons import eggs_needed, holm, overall_test, pair_test
+from broodline.trade.comparisons import eggs_needed, holm, is_uneven, overall_test, pair_test
 
 ALIKE = [(18, 24), (11, 22), (9, 12), (25, 40), (2, 6)]
 APART = [(22, 24), (9, 22), (30, 36), (14, 30), (5, 6), (17, 24)]
@@ -78,6 +79,28 @@ def test_six_families_that_differ() -> None:
     found = overall_test(APART)
     assert found == pytest.approx(0.00016, abs=0.0001)
     assert overall_test(APART) == found
+
+
+@given(small)
+def test_uneven_is_what_the_test_says_of_few_eggs(counts: list[tuple[int, int]]) -> None:
+    p = overall_test(counts)
+    assert is_uneven(counts) == (p is not None and p <= 0.05)
+
+
+@pytest.mark.parametrize("apart", [0.0, 0.04, 0.06, 0.08, 0.1, 0.2])
+def test_uneven_is_what_the_test_says_of_many_eggs(apart: float) -> None:
+    """Four and five families too large to list: alike, near 5 % on both sides, and far apart; p by scipy beside it."""
+    chance = np.random.default_rng(20_260_301)
+    for ns in ([300, 150, 90, 210], [60, 75, 240, 130, 90], [9, 400, 300, 350, 280]):
+        for share in (0.04, 0.5, 0.8):
+            shares = np.clip(share + apart * (np.arange(len(ns)) / len(ns) - 0.4), 0.01, 0.99)
+            counts = [(int(k), n) for k, n in zip(chance.binomial(ns, shares), ns, strict=True)]
+            p = overall_test(counts)
+            assert p is not None
+            assert is_uneven(counts) == (p <= 0.05), (counts, p)
+            table = [[k for k, _ in counts], [n - k for k, n in counts]]
+            if chi2_contingency(table).expected_freq.min() >= 5:
+                assert chi2_contingency(table).pvalue == pytest.approx(p, abs=0.03)
 
 
 @pytest.mark.parametrize(
