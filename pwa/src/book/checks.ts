@@ -11,7 +11,7 @@ import { overdrawn } from "./tied-sets.ts";
 /** What the checks read. */
 export type Book = Pick<Standing, "heads" | "families" | "lots" | "settings"> & { readonly refer: Refer };
 
-/** Moves outside the table, to nowhere, before the setting, or among lots of several settings. */
+/** Moves outside the table, to nowhere, before the setting, or among lots not all of one setting. */
 export function checkMoves(moves: readonly Move[], book: Book): Problem[] {
   return moves.flatMap((move) => checkMove(move, book));
 }
@@ -31,7 +31,8 @@ function checkMove(move: Move, book: Book): Problem[] {
   }
   const of = named[0]?.setting ?? null;
   const isOfOne = named.every((lot) => lot.setting === of);
-  if (!isOfOne) found.push(problem("among_across_settings", move.entry));
+  if (!isOfOne || (move.lot === null && named.some(({ came }) => came)))
+    found.push(problem("among_across_settings", move.entry));
   if (named.some(isAstray)) found.push(problem("lot_without_setting", move.entry));
   const setting = isOfOne && of !== null ? book.settings.get(of) : undefined;
   if (setting !== undefined && move.atMs < setting.setAtMs - DAY_MS) {

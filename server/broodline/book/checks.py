@@ -65,7 +65,7 @@ def _check_moves(
     set_at_ms: Mapping[str, int],
     words: FamilyWords,
 ) -> Iterator[Problem]:
-    """Moves of these lots outside the table, to nowhere, before the setting, or of lots of several settings."""
+    """Moves of these lots outside the table, to nowhere, before the setting, or among lots not all of one setting."""
     settings = {foundings[lot].setting for lot in lots}
     orphaned = None in settings and any(foundings[lot].by is None for lot in lots)
     one = next(iter(settings)) if len(settings) == 1 else None
@@ -83,7 +83,7 @@ def _check_moves(
             yield problem("lot_without_setting", move.entry)
         if earliest_ms is not None and move.at_ms < earliest_ms:
             yield problem("before_setting", move.entry, family=words(lots))
-        if len(settings) > 1:
+        if len(settings) > 1 or (move.lot is None and any(foundings[lot].came for lot in lots)):
             yield problem("among_across_settings", move.entry)
 
 
