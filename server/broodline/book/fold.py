@@ -89,7 +89,7 @@ class Fold:
                     accounts.foundings,
                     accounts.words(families),
                 ),
-                check_marks(heads, accounts.lots, settings, families, self._refer),
+                check_marks(heads, accounts.lots, settings, accounts.words(families)),
             )
         )
         return Standing(

@@ -3,13 +3,15 @@
 Mirrored in pwa/src/book/marks.ts over tests/vectors/fold.json.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import cast
 
-from broodline.book.bodies_flock import Family, Marked
+from broodline.book.bodies_flock import Marked
+from broodline.book.checks import FamilyWords
 from broodline.book.problems import Problem, problem
-from broodline.book.standing import Head, Lot, Setting
+from broodline.book.stages import MISSING
+from broodline.book.standing import Head, Lot, Move, Setting
 
 LIVING = ("hatched", "brooding", "growing", "flock")
 
@@ -62,12 +64,12 @@ def check_marks(
     heads: Mapping[str, tuple[Head, ...]],
     lots: Mapping[str, Lot],
     settings: Mapping[str, Setting],
-    families: Mapping[str, Family],
-    refer: Callable[[str], str],
+    words: FamilyWords,
 ) -> Iterator[Problem]:
     """Chicks without a mark, out of the basket, where others of their hatch are marked; marks of unknown chicks.
 
-    A missed chick reads as one that nobody marked. Where no chick of a hatch is marked nothing is said.
+    A missed chick reads as one that nobody marked. Where no chick of a hatch is marked nothing is said. The dead may
+    have been the unmarked ones; of those whose family nobody knows, all they may have been of are told together.
     """
     marks = marks_of_lots(heads)
     if not marks:
@@ -75,18 +77,29 @@ def check_marks(
     for name, own in marks.items():
         if name not in lots or (lots[name].setting is None and not lots[name].came):
             yield from (problem("lot_without_setting", mark.entry) for mark in own)
-    hatches = [setting.lots for setting in settings.values()]
-    hatches += [(lot.id,) for lot in lots.values() if lot.came and lot.setting is None]
-    for hatch in hatches:
+    hatches: list[tuple[tuple[str, ...], tuple[Move, ...]]]
+    hatches = [(setting.lots, setting.among) for setting in settings.values()]
+    hatches += [((lot.id,), ()) for lot in lots.values() if lot.came and lot.setting is None]
+    for hatch, among in hatches:
         last = max((mark.entry for lot in hatch for mark in marks.get(lot, ())), default=None)
         if last is None:
             continue
-        for name in hatch:
-            lot = lots[name]
-            n = unmarked(lot, marks.get(name, ()))
-            if n > 0 and _is_out(lot):
-                family = families.get(refer(lot.family)) if lot.family is not None else None
-                yield problem("unmarked_chicks", last, n=n, family="?" if family is None else family.name)
+        out = [name for name in hatch if _is_out(lots[name])]
+        missed = {name: max(0, unmarked(lots[name], marks.get(name, ()))) for name in out}
+        gone = [move for move in among if _left_alive(move) > 0]
+        unsure = [name for name, n in missed.items() if n > 0 and any(name in move.among for move in gone)]
+        told = [([name], n) for name, n in missed.items() if name not in unsure]
+        told += [(unsure, sum(missed[name] for name in unsure) - max(0, sum(map(_left_alive, among))))]
+        for some, n in told:
+            if n > 0:
+                yield problem("unmarked_chicks", last, n=n, family=words(some))
+
+
+def _left_alive(move: Move) -> int:
+    """How many living chicks a move takes away; less than nothing where missing ones are found again."""
+    if move.target in LIVING:  # what is found and put into hatched may have been an egg
+        return -move.n if move.source == MISSING and move.target != "hatched" else 0
+    return move.n if move.source in LIVING else 0
 
 
 def _is_out(lot: Lot) -> bool:
