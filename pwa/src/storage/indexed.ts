@@ -109,6 +109,12 @@ export class IndexedBook implements BookStorage {
     this.#tell({ kind: "rows", rows: await this.read([id]) });
   }
 
+  async offerAgain(version: string): Promise<void> {
+    const { putForward } = await placing();
+    const ids = await this.#write(PAGE_WATCHDOG_MS, (db) => putForward(db, version));
+    if (ids.length > 0) this.#tell({ kind: "rows", rows: await this.read(ids) });
+  }
+
   apart(): Promise<ApartEntry[]> {
     return this.#read((db) => db.getAll("apart"));
   }

@@ -1,5 +1,6 @@
 import type { Entry } from "../book/entries.ts";
 import { canonical } from "../book/wire.ts";
+import { isHopeful } from "./placing.ts";
 import type {
   ApartEntry,
   BookStorage,
@@ -27,6 +28,7 @@ export class MemoryBook implements BookStorage {
   #sum: KeptSum | null = null;
   #replaced = 0;
   #cursor: string | null = null;
+  #offeredTo: string | null = null;
   #skew_ms: number | null = null;
 
   constructor(holding: string) {
@@ -97,6 +99,14 @@ export class MemoryBook implements BookStorage {
     const held = this.#rows.get(id);
     if (held?.position === null) this.#rows.set(id, { id, text: held.text, position: null, aside: refusal });
     this.#tell({ kind: "rows", rows: await this.read([id]) });
+  }
+
+  async offerAgain(version: string): Promise<void> {
+    if (this.#offeredTo === version) return;
+    this.#offeredTo = version;
+    const again = this.#sorted().filter((row) => row.aside && isHopeful(row.aside));
+    for (const { id, text } of again) this.#rows.set(id, { id, text, position: null, waiting: 1 });
+    if (again.length > 0) this.#tell({ kind: "rows", rows: await this.read(again.map((row) => row.id)) });
   }
 
   async apart(): Promise<ApartEntry[]> {

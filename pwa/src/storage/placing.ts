@@ -55,6 +55,30 @@ export async function putAside(db: Db, id: string, refusal: Refusal): Promise<vo
   ]);
 }
 
+/** Whether another version of the server may take what this one refused. */
+export function isHopeful({ code }: Refusal): boolean {
+  return code !== "clash" && code !== "purged";
+}
+
+/** The ids of what waits again; none where this version refused it already. */
+export async function putForward(db: Db, version: string): Promise<string[]> {
+  if ((await db.get("marks", "offered_to")) === version) return [];
+  const tx = db.transaction(["entries", "marks"], "readwrite", { durability: "strict" });
+  const entries = tx.objectStore("entries");
+  const ids: string[] = [];
+  await settled(tx.done, [
+    tx.objectStore("marks").put(version, "offered_to"),
+    (async () => {
+      for (const { id, text, aside } of await entries.index("aside").getAll()) {
+        if (!aside || !isHopeful(aside)) continue;
+        ids.push(id);
+        await entries.put({ id, text, position: null, waiting: 1 });
+      }
+    })(),
+  ]);
+  return ids.sort();
+}
+
 /** What the kept sum did not see, or its end. */
 async function outdate(tx: Tx, added: readonly string[], replaced: readonly string[]): Promise<void> {
   if (replaced.length > 0) {

@@ -99,6 +99,11 @@ export interface BookStorage {
   resetPlaces(): Promise<void>;
   /** Stop offering one entry to the server, with the reason. */
   setAside(id: string, refusal: Refusal): Promise<void>;
+  /**
+   * What was set aside waits again, once for each other version of the server: it may take what the last one refused.
+   * What was erased there, or lost its number to another entry, stays aside.
+   */
+  offerAgain(version: string): Promise<void>;
   /** Bodies kept apart, for export. */
   apart(): Promise<ApartEntry[]>;
   /** The last known server clock minus this phone's, in ms; null before the first answer. */

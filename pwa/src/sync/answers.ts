@@ -25,6 +25,8 @@ export interface PullAnswer {
   readonly entries: readonly PulledRow[];
   readonly cursor: string;
   readonly more: boolean;
+  /** The server's program; null: one from before it told. */
+  readonly version: string | null;
 }
 
 /** Who this device is to the server: the answer of `pair` and of `me`. */
@@ -61,7 +63,14 @@ export function parsePullAnswer(value: unknown): PullAnswer {
     return { position: whole(row.position), entry: entry as unknown as Entry };
   });
   if (typeof answer.more !== "boolean") throw new NotOurs();
-  return { server_ms: whole(answer.server_ms), entries, cursor: text(answer.cursor), more: answer.more };
+  const { more, version } = answer;
+  return {
+    server_ms: whole(answer.server_ms),
+    entries,
+    cursor: text(answer.cursor),
+    more,
+    version: typeof version === "string" ? version : null,
+  };
 }
 
 export function parsePairingAnswer(value: unknown): PairingAnswer {

@@ -14,6 +14,7 @@ export type PullOutcome =
   | {
       readonly kind: "end";
       readonly server: { readonly server_ms: number; readonly sent_ms: number; readonly got_ms: number };
+      readonly version: string | null;
     }
   | { readonly kind: "reset" }
   | { readonly kind: "fault"; readonly fault: SyncFault };
@@ -41,7 +42,8 @@ export async function pull(storage: BookStorage, ask: Ask, pace: Pace): Promise<
     }
     if (!answer.value.more) {
       const { sent_ms, got_ms } = answer;
-      return { kind: "end", server: { server_ms: answer.value.server_ms, sent_ms, got_ms } };
+      const { server_ms, version } = answer.value;
+      return { kind: "end", server: { server_ms, sent_ms, got_ms }, version };
     }
     if (rows.length === 0) return { kind: "fault", fault: { code: "damaged" } }; // more, but nothing came
   }

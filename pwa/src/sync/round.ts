@@ -52,6 +52,8 @@ async function exchange({ storage, ask, paces, mayPush, greet }: RoundTools): Pr
       if (stranger) return stopped(stranger);
       await storage.resetPlaces(); // not before: a stranger's answer must not cost this book its places
     }
+    const version = pulled.kind === "end" ? pulled.version : null;
+    if (mayPush && version !== null) await storage.offerAgain(version);
     const pushed = mayPush ? await push(storage, ask, paces.push) : { pushed: 0, fault: null };
     if (pushed.fault && !isAboutPushOnly(pushed.fault)) return stopped(pushed.fault);
     // What was acknowledged counts as "on the server" only after it came back in this pull.

@@ -1,5 +1,6 @@
 """Pull: a phone asks for what came after the place it remembers."""
 
+from broodline import __version__
 from broodline.errors import EnvelopeError
 from broodline.store.log import MOST_ROWS, Log, Page
 
@@ -14,11 +15,15 @@ def pull(log: Log, holding: str, cursor: str | None, limit: str | None) -> Page:
 
 
 def page_bytes(page: Page, server_ms: int) -> bytes:
-    """The reply as JSON. Entries go out byte for byte as they were stored, fields of newer apps included."""
+    """The reply as JSON. Entries go out byte for byte as they were stored, fields of newer apps included. Of another
+    version a phone hopes that it takes what the last one refused."""
     rows = b",".join(b'{"position":%d,"entry":%b}' % row for row in page.rows)
     more = b"true" if page.more else b"false"
     cursor = page.cursor.encode("ascii")
-    return b'{"entries":[%b],"cursor":"%b","more":%b,"server_ms":%d}' % (rows, cursor, more, server_ms)
+    version = __version__.encode("ascii")
+    return b'{"entries":[%b],"cursor":"%b","more":%b,"server_ms":%d,"version":"%b"}' % (
+        *(rows, cursor, more, server_ms, version),
+    )
 
 
 def _read_limit(limit: str | None) -> int:

@@ -203,6 +203,30 @@ export function storageSuite(
       expect((await storage.all()).map((one) => [one.aside, one.position])).toEqual([[null, 2]]);
     });
 
+    it("offers what was set aside once more to each other version of the server, also after a restart", async () => {
+      const [a, b, c, d] = [entry(), entry(), entry(), entry()];
+      await storage.append([a, b, c, d]);
+      await storage.setAside(b.id, REFUSAL);
+      await storage.setAside(c.id, { ...REFUSAL, code: "purged" });
+      await storage.setAside(d.id, { ...REFUSAL, code: "clash" });
+      const told: Change[] = [];
+      storage.watch((change) => told.push(change));
+      const waiting = async () => (await storage.waiting()).map((one) => one.id);
+      await storage.offerAgain("1.0.0");
+      expect(await waiting()).toEqual([a.id, b.id]);
+      expect(told).toEqual([{ kind: "rows", rows: [{ id: b.id, entry: b, position: null, aside: null }] }]);
+      await storage.setAside(b.id, REFUSAL);
+      storage = await reopen(storage);
+      await storage.offerAgain("1.0.0");
+      expect(await waiting()).toEqual([a.id]);
+      await storage.offerAgain("1.1.0");
+      expect(await waiting()).toEqual([a.id, b.id]);
+      expect((await storage.all()).map((one) => one.entry)).toEqual([a, b, c, d]);
+      expect((await storage.all()).map((one) => one.aside?.code)).toEqual([
+        ...[undefined, undefined, "purged", "clash"],
+      ]);
+    });
+
     it("clears every place, refusal and the cursor at a reset, and no body", async () => {
       const [a, b, c] = [entry(), entry(), entry()];
       await storage.append([a, b]);

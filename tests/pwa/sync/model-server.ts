@@ -27,6 +27,8 @@ export class ModelServer {
   holding = "home";
   paired = true;
   server_ms = 1_772_000_000_000;
+  /** null: a server from before it told its version. */
+  version: string | null = "1.0.0";
   readonly asked: { path: string; body: string | undefined }[] = [];
   readonly #mutant: ServerMutant | null;
 
@@ -111,6 +113,7 @@ export class ModelServer {
       cursor: end ? `${this.epoch}.${end.position}.${end.chain}` : `${this.epoch}.${at}.${chain}`,
       more: after.length > page.length,
       server_ms: this.server_ms,
+      ...(this.version === null ? {} : { version: this.version }),
     });
   }
 

@@ -1,6 +1,7 @@
 """Pull: what a cursor gives, and that entries travel byte for byte."""
 
 import json
+from importlib.metadata import version
 
 import pytest
 
@@ -21,7 +22,8 @@ def log():
 def test_entries_go_out_byte_for_byte(log):
     raw = page_bytes(pull(log, HOLDING, None, None), 1_772_000_000_123)
     message = json.loads(raw)
-    assert set(message) == {"entries", "cursor", "more", "server_ms"}
+    assert set(message) == {"entries", "cursor", "more", "server_ms", "version"}
+    assert message["version"] == version("broodline")
     assert message["server_ms"] == 1_772_000_000_123
     assert message["cursor"] == log.head(HOLDING).cursor
     assert message["more"] is False

@@ -31,7 +31,7 @@ def test_what_is_pushed_is_pulled(server, clock):
         {"id": note(2).id, "status": "stored", "position": 2},
     ]
     page = helper.get(PULL).json()
-    assert set(page) == {"entries", "cursor", "more", "server_ms"}
+    assert set(page) == {"entries", "cursor", "more", "server_ms", "version"}
     assert page["entries"] == [{"position": 1, "entry": document(1)}, {"position": 2, "entry": document(2)}]
     assert page["cursor"].split(".")[0] == told["epoch"]
     assert helper.get(PULL, params={"cursor": page["cursor"]}).json()["entries"] == []

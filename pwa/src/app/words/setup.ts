@@ -99,7 +99,7 @@ export const phone = {
   pairAgain: "Pair it anew",
   ask: "Ask the server now",
   aside: (n: number) =>
-    `The server did not accept ${plural(n, "entry", "entries")}; they stay on this phone. Save a copy and show it to whoever keeps the server.`,
+    `The server did not accept ${plural(n, "entry", "entries")}; they stay on this phone and are offered again once the server is updated. Save a copy and show it to whoever keeps the server.`,
   demo: "This is the demonstration book. Nothing in it flows into a real one.",
   storage: "Storage",
   whole: {
