@@ -1,10 +1,12 @@
 """A phone that lost part of what it kept, or keeps it elsewhere: what is left brings it back (failure 15)."""
 
+import json
 import re
 
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.browser.audit import assert_sound
 from tests.browser.hands import (
     ask_now,
     follow,
@@ -120,6 +122,17 @@ def test_what_waited_at_an_old_address_is_still_there_and_comes_over_by_a_copy(p
     expect(new.get_by_text(f"{len(lines)} entries read from the copy.")).to_be_visible()
     on_server(new)
     assert len(moved.entries()) == known + 3
+
+    other = json.loads(lines[0]) | {"id": "0199ffff-ffff-7fff-8fff-ffffffffffff", "amends": None, "kind": "keeper"}
+    other["body"] = {"holding": "Gorse Bank", "zone": "UTC", "temperature": "C", "mass": "g"}
+    (tmp_path / "stranger.jsonl").write_text(json.dumps(other) + "\n", encoding="utf-8")
+    new.get_by_label("Take a copy in").set_input_files(tmp_path / "stranger.jsonl")
+    asked = new.get_by_text("This seems to be the copy of another book, Gorse Bank. Nothing of it was taken in.")
+    expect(asked).to_be_visible()
+    assert_sound(new)
+    tap(new, "Leave it out")
+    expect(asked).to_have_count(0)
+    assert len(rows_held(new)) == known + 3  # nothing of it went in
     opened_anew(new, tally.replace(old, moved.url))
     assert in_hand(new) == left - 3
     new.close()

@@ -27,8 +27,13 @@ export async function copyBook(now_ms: number): Promise<BookCopy> {
   return copyFrom(lines, card.name, localDate(now_ms, standing.value.keeper.zone));
 }
 
+/** A book that lies beside the open one, opened for this and closed again. */
 export async function copyOf(storage: BookStorage, holding: string, now_ms: number): Promise<BookCopy> {
-  return copyFrom(await linesOf(storage, []), holding, localDate(now_ms, standing.value.keeper.zone));
+  try {
+    return copyFrom(await linesOf(storage, []), holding, localDate(now_ms, standing.value.keeper.zone));
+  } finally {
+    storage.close();
+  }
 }
 
 async function linesOf(storage: BookStorage, unsaved: readonly Entry[]): Promise<string[]> {
@@ -49,13 +54,18 @@ export interface BadLine {
   readonly message: string;
 }
 
-export interface CopyRead {
-  readonly n: number;
+/** What a copy holds, before anything of it is taken in. */
+export interface CopyFound {
+  readonly entries: readonly Entry[];
   readonly bad: readonly BadLine[];
+  /** Set where it seems to be of another holding's book; `name`: what its keeper calls that, or empty. */
+  readonly other: { readonly name: string } | null;
+  /** The book that it was held against, and goes into. */
+  readonly into: BookStorage;
 }
 
-/** Takes a copy into the open book. What is held already adds nothing; good lines go in, bad ones are named. */
-export async function readCopy(text: string): Promise<CopyRead> {
+/** Reads a copy and holds it against the open book; bad lines are named. Takes nothing in. */
+export async function lookInto(text: string): Promise<CopyFound> {
   const good: Entry[] = [];
   const bad: BadLine[] = [];
   for (const [at, line] of text.split("\n").entries()) {
@@ -65,10 +75,35 @@ export async function readCopy(text: string): Promise<CopyRead> {
     else good.push(entry);
   }
   const { storage } = openDesk();
-  for (let from = 0; from < good.length; from += AT_ONCE)
-    await storage.append(good.slice(from, from + AT_ONCE));
+  const here = [...(await storage.all()).map((row) => row.entry), ...unsavedEntries()];
+  const other = areOfOneBook(good, here) ? null : { name: holdingIn(good) };
+  return { entries: good, bad, other, into: storage };
+}
+
+/** Takes a copy into the book that it was held against: how many were in it. What is held already adds nothing. */
+export async function takeIn({ entries, into }: CopyFound): Promise<number> {
+  for (let from = 0; from < entries.length; from += AT_ONCE)
+    await into.append(entries.slice(from, from + AT_ONCE));
   desk.value?.sync?.ask("saved");
-  return { n: good.length, bad };
+  return entries.length;
+}
+
+/**
+ * Two copies of a book share what its keeper wrote of the holding; where one has none of that, any entry. A bird's
+ * entries travel with it, and alone make no book the same. A book without entries takes every copy: a phone begun anew.
+ */
+function areOfOneBook(copy: readonly Entry[], here: readonly Entry[]): boolean {
+  if (copy.length === 0 || here.length === 0) return true;
+  const isKeepers = (entry: Entry) => entry.kind === "keeper";
+  const telling = copy.some(isKeepers) && here.some(isKeepers) ? isKeepers : () => true;
+  const ids = new Set(here.filter(telling).map((entry) => entry.id));
+  return copy.some((entry) => telling(entry) && ids.has(entry.id));
+}
+
+function holdingIn(copy: readonly Entry[]): string {
+  const told = copy.filter((entry) => entry.kind === "keeper" && typeof entry.body.holding === "string");
+  const latest = told.reduce<Entry | null>((last, one) => (last && last.id > one.id ? last : one), null);
+  return latest ? String(latest.body.holding) : "";
 }
 
 function readLine(line: string): Entry | EnvelopeFault | SyntaxError {

@@ -11,6 +11,12 @@ export const copies = {
   readHint:
     "Only a copy of this same book. What is known already adds nothing. A copy holds every entry; photos are saved by themselves.",
   taken: (n: number) => `${plural(n, "entry", "entries")} read from the copy.`,
+  other: (name: string) =>
+    `This seems to be the copy of another book${name ? `, ${name}` : ""}. Nothing of it was taken in.`,
+  otherWhy:
+    "Taken in, its birds, eggs and counts would stand in this book on every phone, and no entry can be deleted again.",
+  takeOther: "Take it in all the same",
+  leaveOther: "Leave it out",
   badLines: (lines: readonly number[]) =>
     `${plural(lines.length, "line", "lines")} could not be read: ${lines.slice(0, 9).join(", ")}${lines.length > 9 ? " and more" : ""}.`,
   notKept: "The phone could not save all of it. Try again once it saves.",
