@@ -15,6 +15,7 @@ Rows = list[tuple[Cell, ...]]
 
 ENTRY = Column("entry_id", "string", "Entry (id)")
 BATCH = Column("batch_id", "string", "Batch (id)")
+AT = Column("at", "datetime", "At", "UTC")
 WEBS = "webs by the bird's own side, seen from behind"
 
 

@@ -3,10 +3,12 @@
 from typing import cast
 
 from broodline.book.birds import birds_of
-from broodline.book.bodies_flock import Came, Left, Marked, Penned, Scored, Weighed
+from broodline.book.bodies_flock import Came, Left, Marked, Penned, Same, Scored, Weighed
 from broodline.book.bodies_rooms import Treated
 from broodline.book.moments import instant
+from broodline.book.problems import stage_words
 from broodline.book.standing import Standing
+from broodline.exchange.cell_words import in_words
 from broodline.exchange.cells import BATCH, ENTRY, WEBS, Names, Rows, day, ids, tag_words
 from broodline.exchange.sheet import Column, Sheet
 from broodline.trade.calendar import local_date
@@ -37,6 +39,8 @@ _BIRDS = (
     Column("dams", "string", "Dams", "with their chance where several are possible"),
     Column("founder", "boolean", "Founder"),
     Column("origin", "string", "From"),
+    Column("origin_keeper", "string", "Its keeper there"),
+    Column("carries", "string", "Carries"),
     Column("where", "string", "Where", "here, lent or gone"),
 )
 _PARENTS = (
@@ -45,12 +49,20 @@ _PARENTS = (
     *ids("parent", "Possible parent"),
     Column("share", "number", "Chance", "0 to 1; empty: all possible parents alike"),
 )
+_FROM_BATCHES = (
+    *ids("bird", "Bird"),
+    BATCH,
+    Column("share", "number", "Chance", "0 to 1; empty: all possible batches alike"),
+)
 _CAME = (
     ENTRY,
     Column("on", "date", "On"),
     *ids("bird", "Bird"),
     BATCH,
     Column("n", "integer", "Chicks of the batch"),
+    Column("stage", "string", "As what"),
+    *ids("family", "Family"),
+    Column("hatched_on", "date", "Hatched on"),
     Column("how", "string", "How"),
     Column("from", "string", "From"),
     Column("apart_until", "date", "Apart until"),
@@ -81,6 +93,13 @@ _MARKS = (
     Column("webs", "string", "Webs", WEBS),
     Column("tag", "string", "Ring or tag"),
     Column("recheck", "boolean", "Only looked at again"),
+    Column("replaces_id", "string", "Instead of mark (entry id)"),
+)
+_JOINED = (
+    ENTRY,
+    *ids("bird", "Bird"),
+    Column("one_id", "string", "One id"),
+    Column("other_id", "string", "The other id"),
 )
 _WEIGHTS = (
     ENTRY,
@@ -123,6 +142,8 @@ def flock_sheets(standing: Standing) -> list[Sheet]:
     return [
         Sheet("families", "Families", _FAMILIES, families, "family_id"),
         Sheet("birds", "Birds", _BIRDS, _bird_rows(standing, names), "bird_id"),
+        Sheet("from_batches", "Possible batches", _FROM_BATCHES, _from_batches_rows(standing)),
+        Sheet("joined", "Two ids, one bird", _JOINED, _joined_rows(standing, names), "entry_id"),
         Sheet("parents", "Possible parents", _PARENTS, _parent_rows(standing, names)),
         Sheet("came", "Came", _CAME, _came_rows(standing, names), "entry_id"),
         Sheet("left", "Left", _LEFT, _left_rows(standing, names), "entry_id"),
@@ -153,6 +174,8 @@ def _bird_rows(standing: Standing, names: Names) -> Rows:
             names.shares(one.body.dams),
             one.body.founder,
             None if one.body.origin is None else one.body.origin.holding,
+            None if one.body.origin is None else one.body.origin.keeper,
+            "; ".join(one.body.carries or ()) or None,
             one.where,
         )
         for bird, one in birds_of(standing, None).items()
@@ -169,12 +192,19 @@ def _parent_rows(standing: Standing, names: Names) -> Rows:
     return rows
 
 
+def _from_batches_rows(standing: Standing) -> Rows:
+    birds = birds_of(standing, None).items()
+    return [(bird, one.label, lot.lot, lot.share) for bird, one in birds for lot in one.body.lots or ()]
+
+
 def _came_rows(standing: Standing, names: Names) -> Rows:
     rows: Rows = []
     for head in standing.heads.get("came", ()):
         one = cast(Came, head.body)
         bird = names.bird_cells(one.bird)
-        rows.append((head.id, day(one.on), *bird, one.lot, one.n, one.how, one.from_, day(one.apart_until)))
+        stage = None if one.stage is None else stage_words(one.stage)
+        batch = (one.lot, one.n, stage, *names.family_cells(one.family), day(one.hatched_on))
+        rows.append((head.id, day(one.on), *bird, *batch, one.how, one.from_, day(one.apart_until)))
     return rows
 
 
@@ -182,7 +212,7 @@ def _left_rows(standing: Standing, names: Names) -> Rows:
     rows: Rows = []
     for head in standing.heads.get("left", ()):
         one = cast(Left, head.body)
-        rows.append((head.id, day(one.on), *names.bird_cells(one.bird), one.how, one.cause, one.to))
+        rows.append((head.id, day(one.on), *names.bird_cells(one.bird), one.how, in_words("cause", one.cause), one.to))
     return rows
 
 
@@ -202,8 +232,14 @@ def _mark_rows(standing: Standing, names: Names) -> Rows:
         on = day(one.on or local_date(instant(head.at_ms), standing.keeper.zone))
         webs = " ".join(one.webs or ()) or None
         bird = names.bird_cells(one.bird)
-        rows.append((head.id, on, *bird, one.lot, one.n, webs, tag_words(one.tag), one.recheck))
+        told = (webs, tag_words(one.tag), one.recheck, names.root(one.replaces))
+        rows.append((head.id, on, *bird, one.lot, one.n, *told))
     return rows
+
+
+def _joined_rows(standing: Standing, names: Names) -> Rows:
+    told = [(head.id, cast(Same, head.body)) for head in standing.heads.get("same", ())]
+    return [(entry, *names.bird_cells(one.bird), one.bird, one.as_) for entry, one in told]
 
 
 def _weight_rows(standing: Standing, names: Names) -> Rows:

@@ -54,5 +54,9 @@ def test_air_of_a_season_reaches_to_the_end_of_its_longest_eggs() -> None:
     setting = writer.set_eggs(box, [(writer.lot(), writer.family("Emu", "emu"), 4)], species="emu", set_at=EVENING)
     for day in (1, 49):
         writer.write("air", {"place": box, "dry_c": 36.4}, at=EVENING + timedelta(days=day))
-    [air] = [one for one in season_sheets(fold(writer.entries()), {setting}) if one.name == "air"]
-    assert len(air.rows) == 2
+    for day in (-1, 1, 69, 71):
+        writer.write("turned", {"place": box}, at=EVENING + timedelta(days=day))
+        check = {"place": box, "gauge": "dry", "reads": 36.4, "true_value": 36.3}
+        writer.write("gauge_checked", check, at=EVENING + timedelta(days=day))
+    found = {one.name: len(one.rows) for one in season_sheets(fold(writer.entries()), {setting})}
+    assert (found["air"], found["rounds"], found["gauge_checks"]) == (2, 2, 2)
