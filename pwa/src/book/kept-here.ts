@@ -21,13 +21,13 @@ export interface KeptHere {
 export function keptHere(standing: Standing, day: string, dayOf: (atMs: number) => string): KeptHere {
   const written = writtenOn(standing, dayOf);
   const came = cameOn(standing);
-  const named = new Map<string, number>();
+  const named: (readonly string[])[] = [];
   const birds: string[] = [];
   for (const [id, { body, where }] of birdsOf(standing, day)) {
     const on = written.get(id) ?? "";
-    const lot = body.lots?.[0]?.lot;
-    if (lot !== undefined && on <= day) named.set(lot, (named.get(lot) ?? 0) + 1);
-    const since = lot === undefined ? (body.hatched_on ?? on) : on;
+    const lots = (body.lots ?? []).map(({ lot }) => lot);
+    if (lots.length > 0 && on <= day) named.push(lots);
+    const since = lots.length > 0 ? on : (body.hatched_on ?? on);
     if (where === "here" && (came.get(id) ?? since) <= day) birds.push(id);
   }
   return {
@@ -74,18 +74,41 @@ function cameOn(standing: Standing): ReadonlyMap<string, string> {
 
 function chicksOn(
   { lots, settings, heads }: Standing,
-  named: ReadonlyMap<string, number>,
+  named: readonly (readonly string[])[],
   change: (move: Move) => number,
   day: string,
 ): number {
   const sum = (moves: readonly Move[]) => moves.reduce((all, move) => all + change(move), 0);
   const on = (id: string) => (heads.came ?? []).find(({ body }) => body.lot === id && body.n)?.body.on ?? "";
-  const own = [...lots.values()].reduce((all, lot) => {
+  const alive = new Map<string, number>();
+  for (const lot of lots.values()) {
     const begun = lot.came && on(lot.id) <= day ? lot.n : 0;
-    return all + Math.max(0, begun + sum(lot.moves) - (named.get(lot.id) ?? 0));
-  }, 0);
+    alive.set(lot.id, Math.max(0, begun + sum(lot.moves)));
+  }
+  const told = [...alive.values()].reduce((all, n) => all + n, -takenOff(alive, named));
   return Math.max(
     0,
-    [...settings.values()].reduce((all, { among }) => all + sum(among), own),
+    [...settings.values()].reduce((all, { among }) => all + sum(among), told),
   );
+}
+
+/**
+ * How many chicks of batches are birds written down by themselves: each is one of a batch it may have come from, as far
+ * as any of these has one left. named: for each bird, the batches it may be of.
+ */
+function takenOff(alive: ReadonlyMap<string, number>, named: readonly (readonly string[])[]): number {
+  const held = new Map<string, (readonly string[])[]>();
+  const takes = (lots: readonly string[], asked: Set<string>): boolean =>
+    lots.some((lot) => {
+      if (asked.has(lot)) return false;
+      asked.add(lot);
+      const own = held.get(lot) ?? [];
+      // A bird that may as well be of another batch makes room.
+      const at = own.length < (alive.get(lot) ?? 0) ? own.length : own.findIndex((one) => takes(one, asked));
+      if (at < 0) return false;
+      own[at] = lots;
+      held.set(lot, own);
+      return true;
+    });
+  return named.filter((lots) => takes(lots, new Set())).length;
 }

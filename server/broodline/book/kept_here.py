@@ -6,6 +6,7 @@ was written down. Mirrored in pwa/src/book/kept-here.ts over tests/vectors/kept_
 """
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import cast
 
@@ -35,11 +36,11 @@ def kept_here(standing: Standing, day: str) -> Kept:
     written = _written(standing)
     came = _came(standing)
     here: dict[str, OneBird] = {}
-    named: Counter[str] = Counter()
+    named: Counter[tuple[str, ...]] = Counter()
     for bird, one in birds.items():
         lots = one.body.lots or ()
         if lots and written[bird] <= day:
-            named[lots[0].lot] += 1  # of several it may have come from it is counted in the first
+            named[tuple(part.lot for part in lots)] += 1
         since = written[bird] if lots else one.body.hatched_on or written[bird]
         if one.where == "here" and came.get(bird, since) <= day:
             here[bird] = one
@@ -81,7 +82,7 @@ def _came(standing: Standing) -> dict[str, str]:
     return new | never | {bird: on for bird, (on, _) in coming.items() if bird in never}
 
 
-def _chicks(standing: Standing, day: str, named: Counter[str]) -> int:
+def _chicks(standing: Standing, day: str, named: Counter[tuple[str, ...]]) -> int:
     zone = standing.keeper.zone
 
     def change(move: Move) -> int:
@@ -90,8 +91,32 @@ def _chicks(standing: Standing, day: str, named: Counter[str]) -> int:
 
     bodies = [cast(Came, head.body) for head in standing.heads.get("came", ())]
     founded = {body.lot: body.on for body in reversed(bodies) if body.lot is not None and body.n is not None}
-    told = 0
+    alive: dict[str, int] = {}
     for lot in standing.lots.values():
         begun = lot.n if lot.came and founded.get(lot.id, "") <= day else 0
-        told += max(0, begun + sum(map(change, lot.moves)) - named[lot.id])
+        alive[lot.id] = max(0, begun + sum(map(change, lot.moves)))
+    told = sum(alive.values()) - _taken_off(alive, named)
     return max(0, told + sum(change(move) for one in standing.settings.values() for move in one.among))
+
+
+def _taken_off(alive: Mapping[str, int], named: Counter[tuple[str, ...]]) -> int:
+    """How many chicks of batches are birds written down by themselves: each is one of a batch it may have come from, as
+    far as any of these has one left. named: by the batches they may be of."""
+    held: dict[str, Counter[tuple[str, ...]]] = {lot: Counter() for lot in alive}
+
+    def takes(lots: tuple[str, ...], asked: set[str]) -> bool:
+        for lot in lots:
+            if lot not in alive or lot in asked:
+                continue
+            asked.add(lot)
+            own = held[lot]
+            if own.total() >= alive[lot]:  # a bird that may as well be of another batch makes room
+                other = next((other for other in +own if takes(other, asked)), None)
+                if other is None:
+                    continue
+                own[other] -= 1
+            own[lots] += 1
+            return True
+        return False
+
+    return sum(takes(lots, set()) for lots in named.elements())
