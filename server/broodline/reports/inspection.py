@@ -23,7 +23,8 @@ _BATCH_ENDS = {"died": "died", "culled": "culled", "unaccounted": "missing", "pa
 def inspection(standing: Standing, first: date, last: date) -> dict[str, Any]:
     """{came, left, deaths, treated, eggs, hatched, orders, here, batches, problems}: all from `first` to `last`, both
     included, by local days; `here` and `batches` as of `last`, `batches` of lots of which no bird is written down by
-    itself. A treatment or order counts if any of its days is within."""
+    itself. A treatment or order counts if any of its days is within, a treatment also while eggs or meat are held back
+    by what was given `before`."""
     told = _Told(standing, first.isoformat(), last.isoformat())
     problems = len(standing.problems)
     return {
@@ -122,7 +123,9 @@ class _Told:
         found = []
         for head in self._standing.heads.get("treated", ()):
             one = cast(Treated, head.body)
-            if one.from_[:10] <= self._last and (one.until or one.from_)[:10] >= self._first:
+            given = (one.until or one.from_)[:10]
+            over = max(filter(None, (given, one.no_eggs_until, one.no_meat_until)))
+            if one.from_[:10] <= self._last and over >= self._first:
                 place = self._standing.places.get(self._standing.root_of.get(one.place or "", one.place or ""))
                 what = [self._bird(one.bird)] if one.bird else []
                 what += [self._batch(one.lot)] if one.lot else []
@@ -131,6 +134,7 @@ class _Told:
                     {
                         "from": one.from_[:10],
                         "until": None if one.until is None else one.until[:10],
+                        "before": given < self._first,
                         "what": ", ".join(what) or "not said",
                         "product": ", ".join(filter(None, (one.product, one.batch))),
                         "reason": ", ".join(filter(None, (one.reason, one.by))) or "–",

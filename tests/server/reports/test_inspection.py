@@ -83,3 +83,22 @@ def test_chicks_that_were_missing_are_told_when_they_are_found_and_a_bird_of_two
     ]
     assert [(row["what"], row["how"]) for row in told["left"]] == [("Tom", "sold")]
     assert told["batches"] == 21
+
+
+def test_what_was_given_before_is_told_while_eggs_or_meat_are_still_held_back() -> None:
+    pair = Pair()
+    days = (
+        ("still", "2026-04-01", {"until": "2026-04-05", "no_eggs_until": "2026-05-01"}),
+        ("meat", "2026-04-02", {"no_meat_until": "2026-06-01"}),
+        ("over", "2026-04-03", {"until": "2026-04-20", "no_eggs_until": "2026-04-30", "no_meat_until": "2026-04-30"}),
+        ("into", "2026-04-04", {"until": "2026-05-01"}),
+        ("later", "2026-05-11", {"no_eggs_until": "2026-06-01"}),
+    )
+    for product, start, more in days:
+        pair.book.write("treated", {"lot": pair.rowan, "product": product, "from": start, **more}, at=OUT)
+    told = inspection(fold(pair.book.entries()), date(2026, 5, 1), date(2026, 5, 10))
+    assert [(row["product"], row["before"]) for row in told["treated"]] == [
+        ("still", True),
+        ("meat", True),
+        ("into", False),
+    ]
