@@ -36,7 +36,8 @@ _Days = dict[str, list[Task]]
 def away_sheet(standing: Standing, first: date, last: date, now: datetime) -> dict[str, Any]:
     """{days: [{on, words, tasks: [{words, why}]}], machines: [{place, holds, day, next}], daily: [words]}.
 
-    first, last: local days, both included, at most 60 days apart. now: aware. What is overdue stands on the first day.
+    first, last: local days, both included, at most 60 days apart. now: aware. What was due before stands on the first
+    day, with the day it was due on. machines: as of the first day, or of now where that is later.
     """
     last = min(last, first + MOST_DAYS * _DAY)
     days, always = _told_once(_asked(standing, first, last), first, last)
@@ -49,7 +50,7 @@ def away_sheet(standing: Standing, first: date, last: date, now: datetime) -> di
             tasks.append({"words": words, "why": "" if _PULL_WHY in said else _PULL_WHY})
             said.add(_PULL_WHY)
         told.append({"on": on, "words": _day_words(on, standing.keeper.region), "tasks": tasks})
-    return {"days": told, "machines": _machines(standing, now), "daily": _daily(standing, always)}
+    return {"days": told, "machines": _machines(standing, first, now), "daily": _daily(standing, always)}
 
 
 def _asked(standing: Standing, first: date, last: date) -> _Days:
@@ -59,7 +60,11 @@ def _asked(standing: Standing, first: date, last: date) -> _Days:
     days: _Days = {}
     for day in _days(first, last):
         late = datetime.combine(day, _LATE, zone).astimezone(UTC)
-        for task in open_tasks(standing, late):
+        tasks = list(open_tasks(standing, late))
+        opened = {task.setting for task in tasks if task.task == "open" and task.due <= day.isoformat()}
+        for task in tasks:
+            if task.task == "lockdown" and task.setting in opened:
+                continue  # it is over: what is to be opened needs no lockdown any more
             one = (*_kind(task), task.lot, task.since)
             on = max(task.due, first.isoformat())
             if on <= last.isoformat() and one not in seen:
@@ -69,11 +74,13 @@ def _asked(standing: Standing, first: date, last: date) -> _Days:
 
 
 def _together(tasks: list[Task]) -> list[Task]:
-    """What several batches of one place ask for alike is one task."""
+    """What several batches of one place ask for alike is one task, late where it is late for all of them."""
     found: dict[tuple[str | None, ...], Task] = {}
     for task in tasks:
         other = found.get(_kind(task))
-        found[_kind(task)] = task if other is None else replace(other, lot=None, n=added(other.n, task.n))
+        found[_kind(task)] = (
+            task if other is None else replace(other, lot=None, n=added(other.n, task.n), due=max(other.due, task.due))
+        )
     return list(found.values())
 
 
@@ -115,11 +122,11 @@ def _turn(one: tuple[Task, str]) -> tuple[Any, ...]:
 
 def _telling(standing: Standing, task: Task, until: str, on: str, said: set[str]) -> dict[str, str]:
     written = task_json(standing, task, on)
-    words = (
-        written["words"]
-        if until == on
-        else f"{written['words']} Every day until {_day_words(until, standing.keeper.region)}."
-    )
+    words, region = written["words"], standing.keeper.region
+    if until != on:
+        words = f"{words} Every day until {_day_words(until, region)}."
+    if written["overdue"]:
+        words = f"{words} Was due {day_told(task.due, region)}: only if it is not done yet."
     why = "" if written["why"] in said else written["why"]
     said.add(written["why"])
     return {"words": words, "why": why}
@@ -150,14 +157,16 @@ def _chicks_due(standing: Standing, first: date, last: date, now: datetime) -> d
     return found
 
 
-def _machines(standing: Standing, now: datetime) -> list[dict[str, Any]]:
+def _machines(standing: Standing, first: date, now: datetime) -> list[dict[str, Any]]:
+    today = max(local_date(now, standing.keeper.zone), first.isoformat())
+    zone = zone_named(standing.keeper.zone) or UTC
+    on = max(now, datetime.combine(first, time(12), zone).astimezone(UTC))
     found = []
     for setting in sorted(standing.settings.values(), key=lambda one: (one.set_at_ms, one.id)):
         if setting.runs:
             report = setting_report(standing, setting.id, now)
             dates = report["calendar"]
             left = sum(setting.stages.get(stage, 0) for stage in ("set", "locked"))
-            today = local_date(now, standing.keeper.zone)
             ahead = [*(("candle", on) for on in dates["candle"])]
             ahead += [("lockdown", dates["lockdown"]), ("first chicks", dates["hatch_from"])]
             region = standing.keeper.region
@@ -167,7 +176,7 @@ def _machines(standing: Standing, now: datetime) -> list[dict[str, Any]]:
                 {
                     "place": report["place_name"] if place is None else place.name,
                     "holds": f"{left} {report['species_name'].lower()} eggs",
-                    "day": day_of(instant(setting.set_at_ms), now),
+                    "day": day_of(instant(setting.set_at_ms), on),
                     "next": "; ".join(coming) or "hatching, or to be opened",
                 }
             )

@@ -161,3 +161,56 @@ def test_chicks_that_come_while_the_keeper_is_away_are_brought_to_feed_and_water
     assert on_days(sheet(book, 5), "Chicks may be out") == [], "they come the day after the last"
     book.move(lot, "set", "hatched", 12, at=datetime(2026, 3, 6, 8, tzinfo=UTC))
     assert on_days(sheet(book, 8), "Chicks may be out") == []
+
+
+def eggs(*set_days_ago: int) -> BookWriter:
+    """Chickens' eggs set in boxes of their own, so many days before START."""
+    book = BookWriter()
+    book.keeper()
+    rowan = book.family("Rowan")
+    for i, days in enumerate(set_days_ago):
+        book.set_eggs(book.incubator(f"Box {i}"), [(book.lot(), rowan, 10)], set_at=START - timedelta(days=days))
+    return book
+
+
+def test_what_was_due_before_the_days_is_said_as_late_and_a_lockdown_after_the_hatch_not_at_all() -> None:
+    """Chickens: lockdown on day 18, opening on day 23 (calendar of the agenda's vectors)."""
+    found = sheet(eggs(19, 18, 17, 30), 3)
+    late = "Was due 28 Feb 2026: only if it is not done yet."
+    locking = [(day["on"], task["words"]) for day in found["days"] for task in day["tasks"] if "Lock" in task["words"]]
+    order = "stop turning, raise the humidity, keep the families of 10 eggs apart."
+    assert locking == [
+        ("2026-03-01", f"Lock down Box 0: {order} {late}"),
+        ("2026-03-01", f"Lock down Box 1: {order}"),
+        ("2026-03-02", f"Lock down Box 2: {order}"),
+    ]
+    assert [words for words in told(found) if words.startswith("Open")] == [
+        "Open the 10 eggs in Box 3 that did not hatch. Candle and listen first. "
+        "Was due 22 Feb 2026: only if it is not done yet."
+    ]
+
+
+def test_a_sheet_made_ahead_tells_what_runs_where_as_of_its_first_day() -> None:
+    """Set on 22 February: on 12 March their 18th day, on 1 March their 7th; candled on days 7 and 14."""
+    book = eggs(7)
+    days = [away_sheet(fold(book.entries()), on, on + timedelta(days=3), START)
+            for on in (date(2026, 2, 27), FIRST, date(2026, 3, 12))]  # fmt: skip
+    assert [(one["machines"][0]["day"], one["machines"][0]["next"].count("candle")) for one in days] == [
+        (7, 2),
+        (7, 2),
+        (18, 0),
+    ]
+    assert days[2]["machines"][0]["next"].startswith("lockdown 12 Mar 2026; first chicks")
+
+
+def test_batches_that_are_late_together_are_late_and_one_in_time_is_not() -> None:
+    """The heat of the second week is set a week after the hatch: for one batch on 26 February, for the other later."""
+    for other, late in ((9, " Was due 27 Feb 2026: only if it is not done yet."), (7, "")):
+        book = hatched(10)
+        box, out = book.incubator("Other box"), START - timedelta(days=other)
+        lot = book.lot()
+        book.set_eggs(box, [(lot, book.family("Hazel"), 5)], set_at=out - timedelta(days=21))
+        hatch(book, lot, 5, out, book.documents[3]["id"])
+        heat = [words for words in told(sheet(book, 2)) if "°C" in words]
+        assert [words.partition(" Was due")[1:] for words in heat] == [late.partition(" Was due")[1:]], heat
+        assert "17 chicks" in heat[0]
