@@ -48,3 +48,11 @@ export function weightsOf(standing: Standing, birds: ReadonlyMap<string, OneBird
     }),
   );
 }
+
+/** Those that count: the sensible ones, of a bird weighed more than once on a day the last alone. */
+export function counted(weights: readonly Weight[]): Weight[] {
+  const sensible = weights.filter((one) => one.sensible);
+  const key = ({ on, bird }: Weight) => `${on} ${bird}`;
+  const last = new Map(sensible.map((one) => [key(one), one]));
+  return sensible.filter((one) => one.bird === null || last.get(key(one)) === one);
+}

@@ -8,7 +8,7 @@ import { lotOf, type OneBird } from "../book/birds.ts";
 import { isSensible } from "../book/flock-checks.ts";
 import { ageOn } from "../book/hatch-ages.ts";
 import { wornNow } from "../book/marks-in-use.ts";
-import { type Sex, type Weight, weightsOf } from "../book/weights.ts";
+import { counted, type Sex, type Weight, weightsOf } from "../book/weights.ts";
 import { undo } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";
 import { weighBird } from "../state/weighing.ts";
@@ -58,7 +58,7 @@ export function WeighOne({ scope, birds, on, first }: WeighOneProps) {
   const lot = bird ? (lotOf(bird.body) ?? "") : (chickOf ?? lotId);
   const itsSex = bird && bird.body.sex !== "unknown" ? bird.body.sex : sex;
   const massG = readBirdMass(text, unit);
-  const group = every.filter((one) => one.on === on && one.lot === lot && one.sex === itsSex);
+  const group = counted(every).filter((one) => one.on === on && one.lot === lot && one.sex === itsSex);
   const fault = !asked ? null : text.trim() === "" ? words.need : massG === null ? words.number : null;
   const species = bird ? speciesOfBird(totals, bird) : speciesOfLot(lot);
 

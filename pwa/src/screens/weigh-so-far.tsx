@@ -22,7 +22,7 @@ interface WeighSoFarProps {
 export function WeighSoFar({ group, last, birds }: WeighSoFarProps) {
   const totals = standing.value;
   const unit = massUnit(totals);
-  const even = evenness(group.filter((one) => one.sensible).map((one) => one.massG));
+  const even = evenness(group.map((one) => one.massG));
   return (
     <>
       {even && (

@@ -41,16 +41,16 @@ class Beside:
 
 def beside_contemporaries(standing: Standing, species: str) -> Mapping[str, Beside]:
     """Bird -> its last weight beside its hatch and sex. Birds that were not weighed by themselves are left out."""
-    groups: dict[tuple[str, str, str], dict[str | int, Weight]] = {}
+    groups: dict[tuple[str, str, str], list[Weight]] = {}
     last: dict[str, tuple[tuple[str, str, str], Weight]] = {}
-    for number, weight in enumerate(weights_of(standing)):
+    for weight in weights_of(standing):
         if not weight.lot:
             continue
         key = (_hatch(standing, weight.lot), weight.sex, weight.on)
-        groups.setdefault(key, {})[number if weight.bird is None else weight.bird] = weight
+        groups.setdefault(key, []).append(weight)
         if weight.bird is not None and (weight.bird not in last or last[weight.bird][1].on <= weight.on):
             last[weight.bird] = (key, weight)
-    return {bird: _beside(key[0], list(groups[key].values()), weight, species) for bird, (key, weight) in last.items()}
+    return {bird: _beside(key[0], groups[key], weight, species) for bird, (key, weight) in last.items()}
 
 
 def _hatch(standing: Standing, lot: str) -> str:

@@ -47,7 +47,7 @@ def growth_report(standing: Standing, now: datetime) -> dict[str, Any]:
 
     {on, groups, birds, goals, problems}. groups: one for each lot, sex and day.
     """
-    weights = list(weights_of(standing))
+    weights = weights_of(standing)
     by_group: dict[Group, list[Weight]] = defaultdict(list)
     for weight in weights:
         by_group[weight.lot, weight.sex].append(weight)
@@ -65,8 +65,15 @@ def growth_report(standing: Standing, now: datetime) -> dict[str, Any]:
     }
 
 
-def weights_of(standing: Standing) -> Iterator[Weight]:
-    """Every sensible weight in the book that is not dated before the hatch, in order of entries."""
+def weights_of(standing: Standing) -> list[Weight]:
+    """Every sensible weight in the book that is not dated before the hatch, in order of entries; of a bird that was
+    weighed more than once on a day the last one alone. Mirrored in pwa/src/book/weights.ts."""
+    every = list(_sensible(standing))
+    last = {(one.on, one.bird): number for number, one in enumerate(every)}
+    return [one for number, one in enumerate(every) if one.bird is None or last[one.on, one.bird] == number]
+
+
+def _sensible(standing: Standing) -> Iterator[Weight]:
     birds = birds_of(standing, None)
     for head in standing.heads.get("weighed", ()):
         body = cast(Weighed, head.body)

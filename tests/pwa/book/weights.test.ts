@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
 import { birdsOf } from "../../../pwa/src/book/birds.ts";
 import { fold } from "../../../pwa/src/book/fold.ts";
-import { weightsOf } from "../../../pwa/src/book/weights.ts";
+import { counted, weightsOf } from "../../../pwa/src/book/weights.ts";
 import { readVectors } from "../vectors.ts";
 import { entriesOf } from "./entries-of.ts";
 
@@ -17,4 +17,18 @@ it.each([
   const weights = weightsOf(standing, birdsOf(standing, null));
   expect(weights.map(({ massG }) => massG)).toEqual(masses);
   expect(weights.map((one) => one.sensible)).toEqual(sensible);
+});
+
+const vectors = readVectors("weights") as {
+  cases: {
+    name: string;
+    in: { entries: unknown[] };
+    out: readonly [on: string, bird: string | null, grams: number][];
+  }[];
+};
+
+it.each(vectors.cases)("the weights that count are the server's: $name", ({ in: { entries }, out }) => {
+  const standing = fold(entriesOf(entries));
+  const weights = counted(weightsOf(standing, birdsOf(standing, null)));
+  expect(weights.map(({ on, bird, massG }) => [on, bird, massG])).toEqual(out);
 });

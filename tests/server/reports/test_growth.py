@@ -1,7 +1,9 @@
 """Weights in a book: compared within hatch and sex only, with a curve where they carry one."""
 
+import json
 from collections.abc import Sequence
 from datetime import timedelta
+from pathlib import Path
 from statistics import mean, stdev
 from typing import Any
 
@@ -9,11 +11,13 @@ import pytest
 from scipy.stats import norm
 
 from broodline.book.fold import fold
-from broodline.reports.growth import growth_report
+from broodline.book.wire import read_entry
+from broodline.reports.growth import growth_report, weights_of
 from tests.book_writer import START, BookWriter
 from tests.server.trade.test_growth import DAY_21, DIET_4
 
 NOW = START + timedelta(days=200)
+VECTORS = Path(__file__).parents[2] / "vectors" / "weights.json"
 
 
 @pytest.fixture
@@ -134,3 +138,25 @@ def test_a_bird_is_slow_below_nine_tenths_of_its_own_group_and_while_it_is_here(
 
 def test_nothing_weighed(book: BookWriter) -> None:
     assert report(book)["groups"] == report(book)["birds"] == []
+
+
+@pytest.mark.parametrize("case", json.loads(VECTORS.read_text())["cases"], ids=lambda case: case["name"])
+def test_which_weights_count(case: dict[str, Any]) -> None:
+    found = weights_of(fold(map(read_entry, case["in"]["entries"])))
+    assert [[one.on, one.bird, one.mass_g] for one in found] == case["out"]
+
+
+def test_a_bird_weighed_twice_on_a_day_is_one_bird_with_its_last_weight(book: BookWriter) -> None:
+    """700, 800 and 900 g, the last first taken for 600: three birds with a mean of 800, the third the heaviest."""
+    lot = lot_of(book)
+    birds = [book.write("bird", {"sex": "male", "lots": [{"lot": lot, "share": 1}]}) for _ in range(3)]
+    for bird, mass in zip([*birds, birds[2]], (700, 800, 600, 900), strict=True):
+        book.write("weighed", {"birds": [{"bird": bird, "mass_g": mass}], "on": day(70)})
+    found = report(book)
+    (group,) = found["groups"]
+    assert (group["n"], group["mean_g"], group["sd_g"]) == (3, 800, 100)
+    assert [(one["bird"], one["rank"], one["group"]["n"], one["of_mean_pct"]) for one in found["birds"]] == [
+        (birds[2], 1, 3, 112.5),
+        (birds[1], 2, 3, 100),
+        (birds[0], 3, 3, 87.5),
+    ]
