@@ -95,26 +95,30 @@ export function enterLooks(
 ): Head<"looked">[] {
   const astray: Head<"looked">[] = [];
   for (const head of heads) {
-    const { id, atMs, body } = head;
-    const account = accounts.get(body.lot);
+    const account = accounts.get(head.body.lot);
     const begin = setAtMs.get(account?.founding.setting ?? "");
     if (account === undefined || begin === undefined) {
       astray.push(head);
       continue;
     }
-    account.looks.push({
-      entry: id,
-      atMs,
-      lot: body.lot,
-      what: body.what,
-      day: body.day ?? Math.max(0, Math.floor((atMs - begin) / DAY_MS)),
-      live: body.live ?? 0,
-      unsure: body.unsure ?? 0,
-      pipped: body.pipped ?? 0,
-      none: body.none ?? false,
-    });
+    account.looks.push(lookOf(head, begin));
   }
   return astray;
+}
+
+/** What was seen, in numbers; without a day written the days since the eggs were set. */
+export function lookOf({ id, atMs, body }: Head<"looked">, setAtMs: number): Look {
+  return {
+    entry: id,
+    atMs,
+    lot: body.lot,
+    what: body.what,
+    day: body.day ?? Math.max(0, Math.floor((atMs - setAtMs) / DAY_MS)),
+    live: body.live ?? 0,
+    unsure: body.unsure ?? 0,
+    pipped: body.pipped ?? 0,
+    none: body.none ?? false,
+  };
 }
 
 /** The lot as it now stands. */

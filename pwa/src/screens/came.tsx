@@ -16,11 +16,11 @@ import { OrderNotice } from "./order-notice.tsx";
 import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
 import { DayField } from "./parts/day-field.tsx";
-import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { SelectField } from "./parts/select-field.tsx";
 import { Stepper } from "./parts/stepper.tsx";
 import { TextField } from "./parts/text-field.tsx";
+import { UndoNotice } from "./parts/undo-notice.tsx";
 import { TagFields, type TagTyped, tagTyped } from "./tag-fields.tsx";
 import { isDay } from "./told-day.ts";
 import { dayKey } from "./told-time.ts";
@@ -92,18 +92,14 @@ export function CameScreen() {
   return (
     <Page headline={words.title}>
       {last && (
-        <Notice live>
-          <p>{words.saved}</p>
-          <Press
-            kind="bare"
-            onPress={() => {
-              void undo(...last);
-              setLast(null);
-            }}
-          >
-            {words.undo}
-          </Press>
-        </Notice>
+        <UndoNotice
+          said={words.saved}
+          word={words.undo}
+          onUndo={() => {
+            void undo(...last);
+            setLast(null);
+          }}
+        />
       )}
       <OrderNotice today={today} />
       <Choice

@@ -17,10 +17,10 @@ import { batchName } from "./names.ts";
 import { useNow } from "./now.ts";
 import { OrderNotice } from "./order-notice.tsx";
 import { type Moment, NOW } from "./parts/moment.ts";
-import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { Stepper } from "./parts/stepper.tsx";
 import { TextField } from "./parts/text-field.tsx";
+import { UndoNotice } from "./parts/undo-notice.tsx";
 import { dayKey } from "./told-time.ts";
 import { When, whenOf } from "./when.tsx";
 
@@ -54,18 +54,14 @@ export function ChooseGoing({ lot, to, most }: ChooseGoingProps) {
   return (
     <section class="section" aria-label={words.ways[to]}>
       {last && (
-        <Notice live>
-          <p>{words.saved(last.n, told)}</p>
-          <Press
-            kind="bare"
-            onPress={() => {
-              void undo(last.id);
-              setLast(null);
-            }}
-          >
-            {words.undo}
-          </Press>
-        </Notice>
+        <UndoNotice
+          said={words.saved(last.n, told)}
+          word={words.undo}
+          onUndo={() => {
+            void undo(last.id);
+            setLast(null);
+          }}
+        />
       )}
       {to === "parted" && <OrderNotice today={today} />}
       <HeldBack treatments={held} today={today} eggs={to === "parted"} whose={() => batchName(totals, lot)} />

@@ -24,6 +24,7 @@ import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
 import { Stepper } from "./parts/stepper.tsx";
 import { TextField } from "./parts/text-field.tsx";
+import { UndoNotice } from "./parts/undo-notice.tsx";
 import { TagFields, type TagTyped, tagTyped } from "./tag-fields.tsx";
 
 const SEXES = ["female", "male", "unknown"] as const;
@@ -65,18 +66,14 @@ export function ChooseKept({ lot, species, hatchedOn, most }: ChooseKeptProps) {
   return (
     <section class="section" aria-label={words.ways.keep}>
       {last && (
-        <Notice live>
-          <p>{words.keptSaid(last.n)}</p>
-          <Press
-            kind="bare"
-            onPress={() => {
-              void undo(...last.ids);
-              setLast(null);
-            }}
-          >
-            {words.undo}
-          </Press>
-        </Notice>
+        <UndoNotice
+          said={words.keptSaid(last.n)}
+          word={words.undo}
+          onUndo={() => {
+            void undo(...last.ids);
+            setLast(null);
+          }}
+        />
       )}
       <Choice
         label={words.sex}

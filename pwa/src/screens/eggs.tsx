@@ -18,6 +18,7 @@ import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
+import { UndoNotice } from "./parts/undo-notice.tsx";
 import { StorageWhy } from "./storage-why.tsx";
 import { dayTold } from "./told-day.ts";
 
@@ -46,18 +47,14 @@ export function EggsScreen() {
     >
       <EggsHeldBack today={store.on} />
       {last && (
-        <Notice live>
-          <p>{last.said}</p>
-          <Press
-            kind="bare"
-            onPress={() => {
-              void undo(...last.ids);
-              setLast(null);
-            }}
-          >
-            {words.undo}
-          </Press>
-        </Notice>
+        <UndoNotice
+          said={last.said}
+          word={words.undo}
+          onUndo={() => {
+            void undo(...last.ids);
+            setLast(null);
+          }}
+        />
       )}
       {noFamily && (
         <div class="acts">

@@ -6,7 +6,7 @@ import type { Family } from "../book/bodies.generated.ts";
 import { ownWords } from "../book/own-words.ts";
 import { standing } from "../state/standing.ts";
 import { SPECIES } from "../trade/species.ts";
-import { Press } from "./parts/press.tsx";
+import { FormEnd } from "./parts/form-end.tsx";
 import { SelectField } from "./parts/select-field.tsx";
 import { TextField } from "./parts/text-field.tsx";
 
@@ -93,16 +93,7 @@ export function FamilyForm({ start, id, onSave, onCancel }: FamilyFormProps) {
         />
       </div>
       <TextField label={words.variety} value={variety} onType={setVariety} />
-      <div class="acts">
-        {onCancel && (
-          <Press kind="plain" onPress={onCancel}>
-            {everywhere.cancel}
-          </Press>
-        )}
-        <Press kind="main" onPress={save}>
-          {words.save(own)}
-        </Press>
-      </div>
+      <FormEnd save={words.save(own)} onSave={save} onCancel={onCancel} />
     </div>
   );
 }

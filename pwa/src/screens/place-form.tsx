@@ -7,8 +7,8 @@ import { birdId, birdsOf } from "../book/birds.ts";
 import type { Place } from "../book/bodies.generated.ts";
 import { standing } from "../state/standing.ts";
 import { Choice } from "./parts/choice.tsx";
+import { FormEnd } from "./parts/form-end.tsx";
 import { Notice } from "./parts/notice.tsx";
-import { Press } from "./parts/press.tsx";
 import { readCount } from "./parts/read-number.ts";
 import { SelectField } from "./parts/select-field.tsx";
 import { TextField } from "./parts/text-field.tsx";
@@ -105,16 +105,7 @@ export function PlaceForm({ start, usual = "incubator", onSave, onCancel }: Plac
         />
       )}
       {role === "apart" && <p class="quiet section-note">{words.apartNote}</p>}
-      <div class="acts">
-        {onCancel && (
-          <Press kind="plain" onPress={onCancel}>
-            {everywhere.cancel}
-          </Press>
-        )}
-        <Press kind="main" onPress={save}>
-          {everywhere.save}
-        </Press>
-      </div>
+      <FormEnd save={everywhere.save} onSave={save} onCancel={onCancel} />
     </div>
   );
 }

@@ -4,10 +4,10 @@ import type { Entry } from "../book/entries.ts";
 import { headOf } from "../book/heads.ts";
 import { isKind, type Kind } from "../book/kinds.ts";
 import { DAY_MS } from "../book/moments.ts";
-import { inTime } from "../book/moves.ts";
+import { inTime, lookOf, movesOf } from "../book/moves.ts";
 import { namesAreKnown } from "../book/names.ts";
 import { MISSING, mayMove } from "../book/stages.ts";
-import type { Head, Heads, Lot, Move, Setting, Stages, Standing } from "../book/standing.ts";
+import type { Head, Heads, Lot, Setting, Stages, Standing } from "../book/standing.ts";
 import type { LaterMap } from "./later-map.ts";
 
 /** Kinds that the fold reads for more than their own sake: what they say may change lots, names and problems. */
@@ -40,20 +40,10 @@ function withWord(standing: Standing, entry: Entry, kind: Kind): Standing | null
 function withLook(standing: Standing, entry: Entry): Standing | null {
   const head = newHead(entry, "looked");
   if (!head) return null;
-  const { body, atMs } = head;
+  const { body } = head;
   const place = placeOf(standing, body.lot);
   if (!place || (standing.rootOf.get(body.setting) ?? body.setting) !== place.setting.id) return null;
-  const look = {
-    entry: entry.id,
-    atMs,
-    lot: body.lot,
-    what: body.what,
-    day: body.day ?? Math.max(0, Math.floor((atMs - place.setting.setAtMs) / DAY_MS)),
-    live: body.live ?? 0,
-    unsure: body.unsure ?? 0,
-    pipped: body.pipped ?? 0,
-    none: body.none ?? false,
-  };
+  const look = lookOf(head, place.setting.setAtMs);
   const lot: Lot = { ...place.lot, looks: inTime([...place.lot.looks, look]) };
   const heads = { ...standing.heads, looked: inserted(standing.heads.looked, head) };
   return { ...standing, heads, lots: replaced(standing.lots, lot) };
@@ -77,24 +67,7 @@ function withMoves(standing: Standing, entry: Entry): Standing | null {
     return null;
   const changed = accounts(standing, body.moves, 1);
   if (!changed || atMs < changed.setting.setAtMs - DAY_MS) return null;
-  const moves = body.moves.map(({ from, to, n }): Move => {
-    return {
-      entry: entry.id,
-      atMs,
-      lot: changed.lot.id,
-      among: [],
-      source: from,
-      target: to,
-      n,
-      why: body.why ?? null,
-      day: body.day ?? null,
-      cause: body.cause ?? null,
-      place: body.place ?? null,
-      helped: body.helped ?? false,
-      weak: body.weak ?? false,
-    };
-  });
-  const lot: Lot = { ...changed.lot, moves: inTime([...changed.lot.moves, ...moves]) };
+  const lot: Lot = { ...changed.lot, moves: inTime([...changed.lot.moves, ...movesOf([head])]) };
   return {
     ...standing,
     heads: { ...standing.heads, moved: inserted(standing.heads.moved, head) },

@@ -5,9 +5,9 @@ from datetime import datetime
 from typing import Any
 
 from broodline.book.standing import Standing
+from broodline.cli.footnotes import Footnotes, say_parts
 from broodline.cli.printing import say, say_table
 from broodline.cli.report_words import percent, say_problems, stage_counts
-from broodline.cli.setting_words import Footnotes
 from broodline.trade.calendar import local_date
 from broodline.trade.units import GRAMS_PER_POUND, SQUARE_METRES_PER_SQUARE_FOOT, to_fahrenheit, to_ounces
 
@@ -37,7 +37,7 @@ def say_brood(report: Mapping[str, Any], standing: Standing) -> None:
         n, families = report["shared"]["n"], report["shared"]["families"]
         say(f"Of {families} {n} more: room, feed and water are for those too.")
     is_grown = report["young"] == 0 and report["shared"] is None
-    for heading, lines in (
+    parts = (
         ("Heat", () if is_grown else _heat(report["heat"], standing, notes)),
         ("Feed and water", () if is_grown else _feed(report, standing, notes)),
         ("Room", () if is_grown else _space(report["space"], standing, notes)),
@@ -45,18 +45,8 @@ def say_brood(report: Mapping[str, Any], standing: Standing) -> None:
         ("Parents", _parents(report["parents"])),
         ("Take care", (f"{one['words']} {notes.of(one['source'])}" for one in report["cautions"])),
         ("To do", (f"{task['due']}: {task['words']}" for task in report["tasks"])),
-    ):
-        told = list(lines)
-        if told:
-            say()
-            say(f"{heading}:")
-        for line in told:
-            say(f"- {line}")
-    if notes.sources:
-        say()
-        say("Sources:")
-    for source, number in notes.sources.items():
-        say(f"[{number}] {source}")
+    )
+    say_parts(parts, notes)
     say_problems(report["problems"])
 
 

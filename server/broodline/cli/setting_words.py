@@ -5,23 +5,13 @@ from datetime import datetime
 from typing import Any
 
 from broodline.book.standing import Standing
+from broodline.cli.footnotes import Footnotes, say_parts
 from broodline.cli.printing import say, say_table
 from broodline.cli.report_words import percent, say_problems, stage_counts
 from broodline.reports.air_sentences import air_sentences
 from broodline.trade.calendar import local_time
 
 Words = Iterator[str]
-
-
-class Footnotes:
-    """Sources by number, each told once at the end."""
-
-    def __init__(self) -> None:
-        self.sources: dict[str, int] = {}
-
-    def of(self, source: str) -> str:
-        """The mark of a source."""
-        return f"[{self.sources.setdefault(source, len(self.sources) + 1)}]"
 
 
 _GUIDANCE = {"hot": "Too warm", "cold": "Too cool", "power_cut": "Power cut"}
@@ -59,25 +49,15 @@ def say_setting(report: Mapping[str, Any], standing: Standing) -> None:
     )
     say(report["total"]["closing"]["words"])
     notes = Footnotes()
-    for heading, lines in (
+    parts = (
         ("The hatch", _hatch(report, standing, notes)),
         ("Weight loss", _weight_loss(report["weight_loss"], notes)),
         ("Eggs brought up", _brought_up(report["brought_up"], notes)),
         ("The air", _air(report["air"], standing, notes)),
         ("What stands out in the losses", _pattern(report["pattern"], notes)),
         ("To bear in mind", (f"{note['words']} {notes.of(note['source'])}" for note in report["notes"])),
-    ):
-        told = list(lines)
-        if told:
-            say()
-            say(f"{heading}:")
-        for line in told:
-            say(f"- {line}")
-    if notes.sources:
-        say()
-        say("Sources:")
-    for source, number in notes.sources.items():
-        say(f"[{number}] {source}")
+    )
+    say_parts(parts, notes)
     say_problems(report["problems"])
 
 

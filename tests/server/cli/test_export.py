@@ -1,29 +1,19 @@
 """`broodline export`: the ending of the file says what it is."""
 
 import io
-import json
 import zipfile
 
 import openpyxl
-import pytest
 
-from tests.server.cli.commands import broodline, write_lines
+from tests.server.cli.commands import broodline
 from tests.server.exchange.told_books import demo_entries
 
 
-@pytest.fixture(scope="module")
-def folder(tmp_path_factory):
-    place = tmp_path_factory.mktemp("told")
-    file = write_lines(place / "in.jsonl", *(json.loads(entry.canonical) for entry in demo_entries()))
-    assert broodline("import", file, "--data", place / "book").code == 0
-    return place / "book"
-
-
-def test_lines_workbook_zip_and_folder(folder, tmp_path):
+def test_lines_workbook_zip_and_folder(demo_folder, tmp_path):
     lines, sheets, packed, place = (tmp_path / name for name in ("b.jsonl", "b.xlsx", "b.zip", "b"))
     place.mkdir()
     for file in (lines, sheets, packed, place):
-        done = broodline("export", file, "--data", folder, "--json")
+        done = broodline("export", file, "--data", demo_folder, "--json")
         assert (done.code, done.json["entries"]) == (0, len(demo_entries()))
     with zipfile.ZipFile(packed) as opened:
         names = opened.namelist()
@@ -35,17 +25,17 @@ def test_lines_workbook_zip_and_folder(folder, tmp_path):
     assert openpyxl.load_workbook(io.BytesIO(sheets.read_bytes())).sheetnames[0] == "Settings"
 
 
-def test_a_season_is_a_workbook_and_nothing_else(folder, tmp_path):
+def test_a_season_is_a_workbook_and_nothing_else(demo_folder, tmp_path):
     file = tmp_path / "s.xlsx"
-    assert broodline("export", file, "--year", 2026, "--data", folder).code == 0
+    assert broodline("export", file, "--year", 2026, "--data", demo_folder).code == 0
     assert openpyxl.load_workbook(file).sheetnames[0] == "Families 2026"
-    refused = broodline("export", tmp_path / "s.zip", "--year", 2026, "--data", folder)
+    refused = broodline("export", tmp_path / "s.zip", "--year", 2026, "--data", demo_folder)
     assert refused.code == 2
     assert ".xlsx" in refused.err
     assert not (tmp_path / "s.zip").exists()
 
 
-def test_a_place_that_cannot_be_written_is_told_and_nothing_is_left(folder, tmp_path):
-    refused = broodline("export", tmp_path / "nowhere" / "s.xlsx", "--data", folder)
+def test_a_place_that_cannot_be_written_is_told_and_nothing_is_left(demo_folder, tmp_path):
+    refused = broodline("export", tmp_path / "nowhere" / "s.xlsx", "--data", demo_folder)
     assert refused.code == 2
     assert "cannot be written" in refused.err

@@ -7,15 +7,18 @@ interface FormEndProps {
   readonly save: string;
   readonly off?: boolean;
   readonly onSave: () => void;
-  readonly onCancel: () => void;
+  /** Undefined where the form must be filled in. */
+  readonly onCancel?: (() => void) | undefined;
 }
 
 export function FormEnd({ save, off = false, onSave, onCancel }: FormEndProps) {
   return (
     <div class="acts">
-      <Press kind="plain" onPress={onCancel}>
-        {everywhere.cancel}
-      </Press>
+      {onCancel && (
+        <Press kind="plain" onPress={onCancel}>
+          {everywhere.cancel}
+        </Press>
+      )}
       <Press kind="main" off={off} onPress={onSave}>
         {save}
       </Press>
