@@ -3,7 +3,7 @@
  * season. Mirrors server/broodline/reports/readings.py over tests/vectors/readings.json. A reading is put right by the
  * last check of its gauge before it.
  */
-import { humidityPct, NoSuchAir } from "../trade/air.ts";
+import { heightM, humidityPct, NoSuchAir } from "../trade/air.ts";
 import { localDate } from "../trade/calendar.ts";
 import { COLDEST_C, type Stage, targetC, WARMEST_C } from "../trade/climate.ts";
 import { type Head, type Lot, runs, type Setting, type Standing } from "./standing.ts";
@@ -137,7 +137,7 @@ function reading(standing: Standing, head: Head<"air">): AirReading {
   const dryC = right("dry", dry_c);
   const wetC = wet_c == null ? null : right("wet", wet_c);
   const written = humidity_pct == null ? null : right("humidity", humidity_pct);
-  const found = humidityOf(dryC, wetC, written, standing.keeper.altitude_m ?? 0);
+  const found = humidityOf(dryC, wetC, written, heightM(standing.keeper.altitude_m));
   return {
     entry: head.id,
     atMs: head.atMs,

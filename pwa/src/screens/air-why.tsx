@@ -5,7 +5,7 @@ import { airLine, status } from "../app/words/machine.ts";
 import { speciesTerms } from "../app/words/species.ts";
 import { lastCheck } from "../book/readings.ts";
 import { standing } from "../state/standing.ts";
-import { pressurePa } from "../trade/air.ts";
+import { heightM, pressurePa } from "../trade/air.ts";
 import { AMBER_ABOVE_C, AMBER_BELOW_C, STILL_AIR_MORE_C, targetSource } from "../trade/climate.ts";
 import { ventDays } from "../trade/setpoints.ts";
 import { sourceTitle } from "../trade/sources.ts";
@@ -28,7 +28,7 @@ export function AirWhy({ view, place }: { view: AirView; place: string }) {
             {words.why.inputs(
               temperatureText(last.dryC, unit),
               temperatureText(last.wetC, unit),
-              (pressurePa(totals.keeper.altitude_m ?? 0) / 1000).toFixed(1),
+              (pressurePa(heightM(totals.keeper.altitude_m)) / 1000).toFixed(1),
               `${last.humidityPct.toFixed(1)} %`,
             )}
           </p>

@@ -9,6 +9,7 @@ import { undo } from "../state/actions.ts";
 import { openDesk } from "../state/desk.ts";
 import { isByThermometer, readAir } from "../state/machine.ts";
 import { standing } from "../state/standing.ts";
+import { heightM } from "../trade/air.ts";
 import { AirAdvice } from "./air-advice.tsx";
 import { AirCharts } from "./air-charts.tsx";
 import { type AirForm, emptyForm, faultsOf, readForm, type Way } from "./air-form.ts";
@@ -92,8 +93,8 @@ function Entering({ place, now_ms }: { place: string; now_ms: number }) {
     setForm({ ...form, ...part });
     setSaved(null);
   };
-  const faults = faultsOf(form, unit, totals.keeper.altitude_m ?? 0);
-  const read = readForm(form, unit, totals.keeper.altitude_m ?? 0);
+  const faults = faultsOf(form, unit, heightM(totals.keeper.altitude_m));
+  const read = readForm(form, unit, heightM(totals.keeper.altitude_m));
   const at = whenOf(form.moment, now);
   const save = () => {
     setAsked(true);

@@ -27,6 +27,10 @@ export function saturationPressurePa(temperatureC: number): number {
   );
 }
 
+/** The height to reckon with: as it was written, and the sea's where none was or none can be. */
+export const heightM = (written: number | null | undefined): number =>
+  written != null && written >= -500 && written <= 11_000 ? written : 0;
+
 /** Air pressure at a height above the sea, Pa, standard atmosphere up to 11,000 m. Throws NoSuchAir above. */
 export function pressurePa(altitudeM: number): number {
   if (!(altitudeM >= -500 && altitudeM <= 11_000))

@@ -12,8 +12,9 @@ from broodline.book.bodies_rooms import Air, GaugeChecked, Place
 from broodline.book.problems import Problem
 from broodline.book.standing import Head, Lot, Setting, Standing
 from broodline.reports.season_year import season_of
-from broodline.trade.air import humidity_pct
+from broodline.trade.air import height_m, humidity_pct
 from broodline.trade.climate import READABLE_C, Stage, target_c
+from broodline.trade.units import temperature_told
 
 GAUGES = ("dry", "wet", "humidity")
 
@@ -75,9 +76,11 @@ def air_of(standing: Standing, setting: Setting, lots: Sequence[Lot]) -> Setting
         if end_ms is None or head.at_ms <= end_ms:
             heads.append((head, phase))
     heads.sort(key=lambda pair: (pair[0].at_ms, pair[0].id))
-    problems: list[Problem] = [_no_temperature(head) for head, _ in heads if not _is_readable(head)]
+    problems: list[Problem] = [_no_temperature(standing, head) for head, _ in heads if not _is_readable(head)]
     heads = [(head, phase) for head, phase in heads if _is_readable(head)]
     readings = tuple(_reading(standing, setting, head, phase, problems) for head, phase in heads)
+    if any(cast(Air, head.body).wet_c is not None for head, _ in heads):
+        problems += _wrong_height(standing)
     return SettingAir(readings, _gauges(standing, setting, [head for head, _ in heads]), tuple(problems))
 
 
@@ -118,7 +121,7 @@ def _reading(standing: Standing, setting: Setting, head: Head, phase: Stage, pro
     wet_c, humidity = right[1:]
     if humidity is None and wet_c is not None:
         try:
-            humidity = humidity_pct(dry_c, wet_c, standing.keeper.altitude_m or 0)
+            humidity = humidity_pct(dry_c, wet_c, height_m(standing.keeper.altitude_m))
         except ValueError as fault:
             problems.append(_fault("wet_bulb", head, f"These two bulbs do not go together: {fault}."))
     elif humidity is not None and not 0 <= humidity <= 100:
@@ -134,14 +137,24 @@ def _is_readable(head: Head) -> bool:
     return low <= cast(Air, head.body).dry_c <= high
 
 
-def _no_temperature(head: Head) -> Problem:
-    dry_c = cast(Air, head.body).dry_c
+def _no_temperature(standing: Standing, head: Head) -> Problem:
+    dry_c, scale = cast(Air, head.body).dry_c, standing.keeper.temperature
+    told = f"{dry_c:g} °C" if scale == "C" else temperature_told(dry_c, scale)
     return Problem(
         "temperature",
         head.id,
-        f"No machine with eggs in it is at {dry_c:g} °C, so this reading is left out.",
-        "Correct the reading. Was it in °F?",
+        f"No machine with eggs in it is at {told}, so this reading is left out.",
+        "Correct the reading. Was it in °F?" if scale == "C" else "Correct the reading. Was it in °F already?",
     )
+
+
+def _wrong_height(standing: Standing) -> list[Problem]:
+    """A height of the holding that no air is known for is a fault of the holding, not of its bulbs."""
+    written = standing.keeper.altitude_m
+    if written is None or written == height_m(written):
+        return []
+    message = f"No holding lies {written:,.0f} m above the sea, so both bulbs are read as they would be at the sea."
+    return [Problem("height", None, message, "Correct the height above the sea in the holding's settings.")]
 
 
 def _put_right(standing: Standing, head: Head, gauge: str, value: float | None) -> float | None:

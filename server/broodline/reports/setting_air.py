@@ -12,6 +12,7 @@ from broodline.trade.calendar import instant_text, local_date
 from broodline.trade.climate import AMBER_ABOVE_C, AMBER_BELOW_C, RED_BELOW_C, Stage, target_c, tier
 from broodline.trade.excursions import Excursion, Reading, excursions, hours_beyond, hours_known
 from broodline.trade.sources import cell, origin, read_table
+from broodline.trade.units import warmer_told
 
 PHASES: tuple[Stage, ...] = ("setter", "hatcher")
 _GUIDANCE = read_table("guidance")
@@ -154,9 +155,10 @@ def _gauge_json(standing: Standing, gauge: Gauge) -> dict[str, Any]:
         on, words = None, f"{name} was not checked this season."
     else:
         on = local_date(instant(gauge.checked_ms), standing.keeper.zone)
-        unit = "%" if gauge.name == "humidity" else "°C"
+        off = gauge.off or 0.0
+        by = f"{off:+.1f} %" if gauge.name == "humidity" else warmer_told(off, standing.keeper.temperature, "+")
         day = day_told(on, standing.keeper.region)
-        words = f"{name} was checked on {day}; readings after that are put right by {gauge.off or 0.0:+.1f} {unit}."
+        words = f"{name} was checked on {day}; readings after that are put right by {by}."
     return {"place": gauge.place, "gauge": gauge.name, "checked_on": on, "off": gauge.off, "words": words}
 
 

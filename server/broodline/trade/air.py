@@ -32,6 +32,15 @@ def saturation_pressure_pa(temperature_c: float) -> float:
     )
 
 
+def height_m(written: float | None) -> float:
+    """The height to reckon with: as it was written, and the sea's where none was or none can be.
+
+    >>> height_m(350), height_m(None), height_m(90_000)
+    (350, 0, 0)
+    """
+    return written if written is not None and -500 <= written <= 11_000 else 0
+
+
 def pressure_pa(altitude_m: float) -> float:
     """Air pressure at a height above the sea, Pa, standard atmosphere up to 11,000 m. Raises ValueError above.
 

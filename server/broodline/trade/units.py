@@ -23,6 +23,24 @@ def to_fahrenheit(celsius: float) -> float:
     return celsius * 1.8 + 32
 
 
+def temperature_told(celsius: float, scale: str, digits: int = 1) -> str:
+    """A temperature in the keeper's degrees. scale: "C" or "F".
+
+    >>> temperature_told(37.5, "C"), temperature_told(37.5, "F")
+    ('37.5 °C', '99.5 °F')
+    """
+    return f"{to_fahrenheit(celsius) if scale == 'F' else celsius:.{digits}f} °{'F' if scale == 'F' else 'C'}"
+
+
+def warmer_told(by_c: float, scale: str, sign: str = "-") -> str:
+    """A difference of temperatures in the keeper's degrees. sign: "+" writes it also before what is warmer.
+
+    >>> warmer_told(1.5, "F"), warmer_told(0.5, "C", "+")
+    ('2.7 °F', '+0.5 °C')
+    """
+    return f"{by_c * 1.8 if scale == 'F' else by_c:{sign}.1f} °{'F' if scale == 'F' else 'C'}"
+
+
 def to_ounces(mass_g: float) -> float:
     """Avoirdupois ounces of a mass in grams.
 

@@ -1,5 +1,6 @@
 """The air of a setting: hours out of the band, worst reading, corrections, readings that no air gives."""
 
+import json
 from datetime import timedelta
 from typing import Any
 
@@ -235,6 +236,32 @@ def test_gauges_checked_this_season_and_not(book: BookWriter) -> None:
     gauges = report(book, setting)["air"]["gauges"]
     assert gauges[1]["checked_on"] == "2026-03-01"
     assert gauges[1]["words"].endswith("put right by -3.0 %.")
+
+
+def test_a_keeper_of_fahrenheit_reads_no_celsius(book: BookWriter) -> None:
+    """A check that moves the gauge by -0.5 °C moves it by -0.9 °F; 99.5 written as °C is 211.1 °F."""
+    book.documents[0]["body"]["temperature"] = "F"
+    setting, _, place = begin(book)
+    book.write("gauge_checked", {"place": place, "gauge": "dry", "reads": 38, "true_value": 37.5}, at=START)
+    read(book, place, 1, 99.5)
+    read(book, place, 2, 211.1)
+    found = report(book, setting)
+    assert found["air"]["gauges"][0]["words"].endswith("readings after that are put right by -0.9 °F.")
+    [problem] = found["problems"]
+    assert problem["message"].startswith("No machine with eggs in it is at 211.1 °F,")
+    assert "°C" not in json.dumps([found["air"]["gauges"], found["problems"]], ensure_ascii=False)
+
+
+def test_a_height_that_cannot_be_is_the_holdings_fault_and_told_once(book: BookWriter) -> None:
+    """37.778 over 30.722 °C is 60.6 % at the sea (ASHRAE 2017, chapter 1, worked in tests/vectors/climate.json)."""
+    book.documents[0]["body"]["altitude_m"] = 90_000
+    setting, _, place = begin(book)
+    for hours in (1, 2):
+        read(book, place, hours, 100.0, wet_c=30.722)
+    found = report(book, setting)
+    assert [(one["code"], one["entry"]) for one in found["problems"]] == [("height", None)]
+    assert "90,000 m" in found["problems"][0]["message"]
+    assert found["air"]["last_humidity_pct"] == pytest.approx(60.6, abs=0.2)
 
 
 def test_until_an_entered_power_cut_the_air_was_as_it_was_read_last(book: BookWriter) -> None:
