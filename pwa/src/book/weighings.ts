@@ -8,6 +8,7 @@ import { speciesNamed } from "../trade/species.ts";
 import {
   type Advice,
   advise,
+  canWeighAgain,
   type LossTarget,
   lossPct,
   lossTarget,
@@ -100,6 +101,8 @@ export interface LossOutlook {
   /** By lockdown, with its 95 % band; null with nothing weighed after the first time. */
   readonly projection: Projection | null;
   readonly advice: Advice | null;
+  /** Whether the eggs can still be weighed once more before they rest. */
+  readonly again: boolean;
   /** The advice rests on a hygrometer that nobody checked this season. */
   readonly unchecked: boolean;
 }
@@ -116,19 +119,29 @@ export function lossOutlook(
   const projection =
     byDay === null ? null : (project(linePoints(weighed.points), weighed.errorPct, byDay) ?? null);
   const last = weighed.points.at(-1);
+  const today = dayOf(setting.setAtMs, nowMs);
+  const inSetter = runs(setting) && setting.lockedAtMs === null;
+  const again = inSetter && (byDay === null || canWeighAgain(today, byDay));
   const advice =
-    projection && byDay !== null && last && runs(setting) && setting.lockedAtMs === null
+    projection && byDay !== null && last && inSetter
       ? advise({
           species: setting.species,
           projection,
           lastDay: last.day,
-          today: dayOf(setting.setAtMs, nowMs),
+          today,
           lockdown: byDay,
           humidity: air.lastHumidityPct,
         })
       : undefined;
   const rests = advice !== undefined && advice.code !== "wide" && air.lastHumidityPct !== null;
-  return { byDay, target, projection, advice: advice ?? null, unchecked: rests && !air.humidityChecked };
+  return {
+    byDay,
+    target,
+    projection,
+    advice: advice ?? null,
+    again,
+    unchecked: rests && !air.humidityChecked,
+  };
 }
 
 /** Whether a weighing can follow what that tray weighed before; null where it can. */

@@ -19,10 +19,10 @@ export function lossTitle({ points }: Weighings, { projection, target }: LossOut
 }
 
 /** The figures behind it: lost so far, where it leads, what is wanted. */
-export function lossUnder({ points }: Weighings, { projection, target }: LossOutlook): string {
+export function lossUnder({ points }: Weighings, { projection, target, again }: LossOutlook): string {
   const last = points.at(-1);
-  if (!last) return words.noneRemedy;
-  if (!projection || !target || points.length < 2) return words.onceRemedy;
+  const isLine = last && projection && target && points.length > 1;
+  if (!isLine) return !again ? words.over : last ? words.onceRemedy : words.noneRemedy;
   return words.under(
     pct(last.lossPct),
     last.day.toFixed(0),

@@ -3,7 +3,7 @@ import { weigh as words } from "../app/words/weigh.ts";
 import type { SettingAir } from "../book/readings.ts";
 import type { LossOutlook, Weighings } from "../book/weighings.ts";
 import { standing } from "../state/standing.ts";
-import { pressurePa, wetBulbC } from "../trade/air.ts";
+import { heightM, pressurePa, wetBulbC } from "../trade/air.ts";
 import { sourceTitle } from "../trade/sources.ts";
 import { BROUGHT_UP_SAYS, broughtUp, broughtUpWords } from "../trade/thin-air.ts";
 import { heightText, temperatureText, temperatureUnit } from "./measures.ts";
@@ -35,11 +35,11 @@ export function WeighAdvice({ view, weighed, outlook, air }: WeighAdviceProps) {
 }
 
 /** Why nothing is advised: all is well, or it is too late. */
-function nothingFor({ setting }: SettingView, { projection, target }: LossOutlook): string {
+function nothingFor({ setting }: SettingView, { projection, target, again }: LossOutlook): string {
   if (setting.lockedAtMs !== null) return words.rests;
-  const strays =
-    projection && target && (projection.lowPct > target.highPct || projection.highPct < target.lowPct);
-  return strays ? words.late : words.nothing;
+  const isKnown =
+    projection && target && projection.lowPct >= target.lowPct && projection.highPct <= target.highPct;
+  return again || isKnown ? words.nothing : words.late;
 }
 
 /** The wet bulb to aim at, for who reads two bulbs. */
@@ -48,7 +48,7 @@ function WetBulb({ humidityPct, air }: { humidityPct: number; air: SettingAir })
   const unit = temperatureUnit(totals);
   const dry = air.readings.at(-1)?.dryC;
   if (dry === undefined || dry < 0 || dry > 100) return null;
-  const wet = wetBulbC(dry, humidityPct, totals.keeper.altitude_m ?? 0);
+  const wet = wetBulbC(dry, humidityPct, heightM(totals.keeper.altitude_m));
   return <p class="quiet">{words.wetBulb(temperatureText(dry, unit), temperatureText(wet, unit))}</p>;
 }
 

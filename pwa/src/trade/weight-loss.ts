@@ -156,6 +156,11 @@ export interface Asked {
   readonly humidity: number | null;
 }
 
+/** Whether another weighing can still follow: none is weighed from lockdown on. Days of incubation. */
+export function canWeighAgain(today: number, lockdown: number): boolean {
+  return lockdown - today >= rules.days_left.value;
+}
+
 /** What to do about the humidity, if anything; the server's words. */
 export function advise({
   species,
@@ -166,7 +171,7 @@ export function advise({
   humidity,
 }: Asked): Advice | undefined {
   const target = lossTarget(species, lockdown);
-  if (target === undefined) return undefined;
+  if (target === undefined || !canWeighAgain(today, lockdown)) return undefined;
   const { lowPct, middlePct, highPct } = projection;
   const figures = {
     projected: rounded(middlePct, 1),
@@ -178,7 +183,6 @@ export function advise({
     const isWide = highPct - lowPct > target.highPct - target.lowPct;
     return isWide ? said("wide", figures, null) : undefined;
   }
-  if (lockdown - today < rules.days_left.value) return undefined;
   const isLittle = middlePct < target.lowPct;
   const way = isLittle ? "little" : "much";
   const seen = middlePct / lockdown;

@@ -183,11 +183,12 @@ def advise(
 ) -> Advice | None:
     """What to do about the humidity, if anything.
 
-    Only while the whole band lies outside the corridor and at least three days remain; one step of at most five points,
-    within what the tables of the species allow. last_day: of the last weighing. humidity: the last reading, percent.
+    Only while at least three days remain, since all advice asks for another weighing and none is weighed from lockdown
+    on; a change only while the whole band lies outside the corridor, in one step of at most five points, within what
+    the tables of the species allow. last_day: of the last weighing. humidity: the last reading, percent.
     """
     target = loss_target(species, lockdown)
-    if target is None:
+    if target is None or lockdown - today < DAYS_LEFT_TO_ADVISE:
         return None
     figures = {
         "projected": _rounded(projection.middle_pct, 1),
@@ -198,8 +199,6 @@ def advise(
     if projection.low_pct <= target.high_pct and projection.high_pct >= target.low_pct:
         wide = projection.high_pct - projection.low_pct > target.high_pct - target.low_pct
         return _said("wide", figures, None) if wide else None
-    if lockdown - today < DAYS_LEFT_TO_ADVISE:
-        return None
     way = "little" if projection.middle_pct < target.low_pct else "much"
     seen = projection.middle_pct / lockdown
     if humidity is None or not 0 < humidity < 100 or seen <= 0 or lockdown <= last_day:
