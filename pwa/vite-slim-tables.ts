@@ -15,11 +15,12 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
   "agenda.json": ({ hours, days, tasks }) => ({ hours: told(hours), days: values(days), tasks }),
   "brood_tasks.json": ({ ages, tasks }) => ({ ages: values(ages), tasks }),
   "breakout.json": ({ classes, clues }) => ({ classes, clues }),
-  "brooding.json": ({ where, heat, looks, lamp, space, cautions }) => ({
+  "brooding.json": ({ where, heat, looks, looks_read_of, lamp, space, cautions }) => ({
     where,
     heat,
     lamp,
     looks,
+    looks_read_of,
     space,
     cautions,
   }),

@@ -12,6 +12,7 @@ import {
   heatAt,
   heatPublished,
   heatWords,
+  isLooksReadOf,
   LAMP_SOURCE,
   LOOKS_SOURCE,
   lookWords,
@@ -194,12 +195,18 @@ function Looks({ nest, now_ms }: BroodHeatProps) {
           )}
           {advice && <p>{adviceWords(advice)}</p>}
           <p class="quiet small">
-            {seen && words.source(sourceTitle(LOOKS_SOURCE) ?? LOOKS_SOURCE)} {words.judgement}
+            {seen && looksTold(nest)} {words.judgement}
           </p>
         </div>
       )}
     </>
   );
+}
+
+/** Where it was read what such looks say: that was of quail. */
+function looksTold({ groups }: Nest): string {
+  const title = sourceTitle(LOOKS_SOURCE) ?? LOOKS_SOURCE;
+  return groups.every(({ species }) => isLooksReadOf(species)) ? words.source(title) : words.practice(title);
 }
 
 function bandOf({ youngest }: Nest): Band | null {

@@ -78,8 +78,9 @@ export function chicksUnderLamp(roomF: number, lamps = 1): number {
   return lamps * Math.max(0, Math.trunc(chicks.value - less.value * Math.max(0, at.value - roomF)));
 }
 
-/** Where it was read what the chicks' spread says. */
+/** Where it was read what the chicks' spread says: of these species alone. */
 export const LOOKS_SOURCE = table.looks.spread.source;
+export const isLooksReadOf = (species: string): boolean => table.looks_read_of.includes(species);
 
 /** What it says when chicks lie so. */
 export function lookWords(look: Look): string {

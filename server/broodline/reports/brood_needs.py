@@ -5,7 +5,7 @@ from typing import Any
 
 from broodline.book.standing import Lot, Standing
 from broodline.book.whereabouts import broods_with
-from broodline.trade.brooding import WHERE, Range, heat_at, looks_like, space_at
+from broodline.trade.brooding import WHERE, Range, heat_at, looks_like, looks_source, space_at
 from broodline.trade.feeding import (
     LOOK,
     feed_cells,
@@ -59,6 +59,7 @@ def heat_json(standing: Standing, lot: Lot, species: str, age: int | None, date_
         "off_from": None if heat.off_days is None else date_of(int(heat.off_days[0])),
         "off_on": None if heat.off_days is None else date_of(int(heat.off_days[1])),
         "looks": [{"look": look, "words": said.value} for look, said in looks if said is not None],
+        "looks_source": looks_source(species),
         "source": origin(heat.cell),
         "status": heat.cell.status,
     }

@@ -19,7 +19,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from broodline.trade.sources import Cell, cell, read_table
+from broodline.trade.sources import Cell, cell, read_table, source_of
 from broodline.trade.units import (
     CENTIMETRES_PER_INCH,
     SQUARE_METRES_PER_SQUARE_CENTIMETRE,
@@ -86,6 +86,16 @@ def looks_like(look: str) -> Cell | None:
     """What it says when chicks lie so: spread, huddled, away or one_side."""
     written = _TABLE["looks"].get(look)
     return None if written is None else cell(written)
+
+
+def looks_source(species: str) -> str:
+    """Where it was read what such looks say: of quail; for all other young it is what keepers commonly go by.
+
+    >>> looks_source("bobwhite")
+    'Quail brooding temperatures'
+    """
+    read = source_of(cell(_TABLE["looks"]["spread"]).source).title
+    return read if species in _TABLE["looks_read_of"] else f"common practice, no source; read of quail only ({read})"
 
 
 def chicks_under_lamp(room_f: float, lamps: int = 1) -> int:
