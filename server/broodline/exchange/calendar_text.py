@@ -37,9 +37,11 @@ def calendar_file(happenings: Sequence[Happening], *, zone: str, origin: str, no
     known = zone_named(zone)
     lines = ["BEGIN:VCALENDAR", "VERSION:2.0", f"PRODID:{PRODUCT}", "CALSCALE:GREGORIAN", "METHOD:PUBLISH"]
     lines += [f"X-WR-CALNAME:{_text('Broodline')}", "REFRESH-INTERVAL;VALUE=DURATION:PT1H", "X-PUBLISHED-TTL:PT1H"]
-    if known is not None and known is not UTC and happenings:
-        times = [one.at for one in happenings]
+    times = [one.at for one in happenings] or [now]
+    if known is not None:
         lines += _zone_lines(zone, known, min(times) - AROUND, max(times) + AROUND)
+    elif not happenings:  # a calendar has at least one component (section 3.6): with nothing due, a zone
+        lines += _zone_lines("UTC", UTC, now - AROUND, now + AROUND)
     for one in happenings:
         start = f":{_utc(one.at)}" if known is None else f";TZID={zone}:{one.at.astimezone(known):%Y%m%dT%H%M%S}"
         lines += [

@@ -71,9 +71,18 @@ def test_an_event_has_all_that_a_calendar_asks_for() -> None:
     assert (alarm["action"], alarm["description"], alarm["trigger"].dt) == ("DISPLAY", "Lockdown", timedelta(0))
 
 
-def test_a_calendar_without_events_is_one() -> None:
-    assert read().walk("VEVENT") == []
-    assert read().errors == []
+@pytest.mark.parametrize("zone", ZONES)
+def test_a_calendar_without_events_is_one(zone: str) -> None:
+    """RFC 5545, section 3.6: `component = 1*(eventc / todoc / journalc / freebusyc / timezonec / iana-comp / x-comp)`.
+    Section 3.6.5: a zone has a TZID and at least one rule, each with DTSTART and both offsets."""
+    calendar = read(zone=zone)
+    assert calendar.errors == []
+    [part] = calendar.subcomponents
+    assert (part.name, part["tzid"]) == ("VTIMEZONE", "UTC" if zone == "Nowhere/Land" else zone)
+    assert part.subcomponents
+    for rule in part.subcomponents:
+        assert rule.name in {"STANDARD", "DAYLIGHT"}
+        assert {"DTSTART", "TZOFFSETFROM", "TZOFFSETTO"} <= set(rule)
 
 
 @settings(max_examples=150, deadline=None)

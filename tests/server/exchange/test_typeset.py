@@ -1,13 +1,19 @@
 """Papers, read by pypdf: another hand than ours."""
 
 import io
+import re
 from datetime import UTC, datetime
+from pathlib import Path
 
 import pypdf
 import pytest
 
+from broodline.exchange import typeset
 from broodline.exchange.typeset import PAPERS, print_paper, qr_picture
 from tests.server.exchange.told_books import NOW
+
+TEMPLATES = Path(typeset.__file__).parent / "papers"
+SCREENS = Path(__file__).parents[3] / "pwa" / "src" / "app" / "words"
 
 TOLD = {"holding": "Gorse Bank", "made": "2026-11-25", "year": 2026, "key": [], "marked": []}
 
@@ -66,6 +72,18 @@ def test_no_name_is_read_as_part_of_the_template(who):
     text = text_of(print_paper("marks", told(who), paper="a4", now=NOW).content)
     if who.isprintable():
         assert who in text.replace("\n", "")
+
+
+def test_no_paper_speaks_to_a_keeper_of_options_of_a_command():
+    """A paper hangs in the shed; what is named on it is what the screens name."""
+    papers = sorted(TEMPLATES.glob("*.typ"))
+    assert len(papers) > 8
+    for paper in papers:
+        printed = re.sub(r"//.*", "", paper.read_text(encoding="utf-8"))
+        assert re.findall(r"`[^`]*`|\s--[a-z]", printed) == [], paper.name
+    words = next(one for one in SCREENS.glob("pairing.ts")).read_text(encoding="utf-8")
+    [chosen] = re.findall(r"plan anew with “([^”]+)”", (TEMPLATES / "matings.typ").read_text(encoding="utf-8"))
+    assert f'kept: "{chosen}"' in words
 
 
 def test_every_paper_size_is_known_and_a_code_is_a_picture():
