@@ -90,7 +90,10 @@ function told(standing: Standing, chore: Chore, today: string): Task {
   const place = standing.places.get(chore.place);
   const usual = place?.role === "hen" ? (words.words_hen ?? words.words) : words.words;
   const plain = plannedWords(chore, chore.place === "" ? (words.words_anywhere ?? usual) : usual, standing);
-  const said = ((chore.says && words[chore.says]) ?? plain).replaceAll("{figure}", chore.figure ?? "");
+  const said = oneOrMany((chore.says && words[chore.says]) ?? plain, chore.n).replaceAll(
+    "{figure}",
+    chore.figure ?? "",
+  );
   const name = place?.name ?? "an unknown place";
   const own = ownWords(standing.keeper.words);
   return {
@@ -112,9 +115,9 @@ function told(standing: Standing, chore: Chore, today: string): Task {
   };
 }
 
+/** Of two words with a bar between them the first for one, the second for any other number. */
+const oneOrMany = (said: string, n: number | null) => said.replace(/(\w+)\|(\w+)/g, n === 1 ? "$1" : "$2");
+
 /** Words for so many as words for however many. */
 const uncounted = (said: string): string =>
-  said
-    .replace(/\. \{n\} chicks\.$/, ".")
-    .replace("the {n} in", "those in")
-    .replace(/(the )?\{n\} /gi, (_, the?: string) => the ?? "the ");
+  said.replace(/\. \{n\} chicks\.$/, ".").replace(/(the )?\{n\} /gi, (_, the?: string) => the ?? "the ");

@@ -9,6 +9,7 @@ from broodline.cli.footnotes import Footnotes, say_parts
 from broodline.cli.printing import say, say_table
 from broodline.cli.report_words import percent, say_problems, stage_counts
 from broodline.trade.calendar import local_date
+from broodline.trade.counted import many
 from broodline.trade.units import GRAMS_PER_POUND, SQUARE_METRES_PER_SQUARE_FOOT, to_fahrenheit, to_ounces
 
 Words = Iterator[str]
@@ -25,7 +26,7 @@ def say_brood(report: Mapping[str, Any], standing: Standing) -> None:
         say(f"{report['family_name'] or 'Family not known'}: not hatched by then, but on {on}.")
         say_problems(report["problems"])
         return
-    hatched = f"hatched {on}, {age} days old" if on else "hatch day not written"
+    hatched = f"hatched {on}, {many(age, 'day')} old" if on else "hatch day not written"
     say(f"{report['family_name'] or 'Family not known'}: {_alive(report)}, {hatched}.")
     for words in _whereabouts(report):
         say(words)
@@ -78,7 +79,7 @@ def say_growth(report: Mapping[str, Any], standing: Standing) -> None:
                 group["family_name"] or "not known",
                 _sex(group["sex"]),
                 group["on"],
-                "" if group["age_days"] is None else f"{group['age_days']} days",
+                "" if group["age_days"] is None else many(group["age_days"], "day"),
                 group["n"],
                 _mass(group["mean_g"], standing),
                 "" if group["cv_pct"] is None else f"{group['cv_pct']:.0f} %",
@@ -127,6 +128,7 @@ def _heat(heat: Mapping[str, Any] | None, standing: Standing, notes: Footnotes) 
     elif following is not None and not following["by_chicks"]:
         yield f"From {following['on']} none, if feathered and the room is mild."
     yield from (look["words"] for look in heat["looks"])
+    yield f"What such looks say: {heat['looks_source']}."
 
 
 def _feed(report: Mapping[str, Any], standing: Standing, notes: Footnotes) -> Words:

@@ -7,9 +7,9 @@ from broodline.book.own_words import own_words
 from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
 from broodline.cli.report_words import say_problems
-from broodline.reports.breeders import many
 from broodline.reports.mating_pens import mean_words, pen_words
 from broodline.reports.rotation_of import rotation_words
+from broodline.trade.counted import many
 
 
 def say_family(report: Mapping[str, Any], standing: Standing) -> None:
@@ -49,7 +49,8 @@ def say_flock(report: Mapping[str, Any], standing: Standing) -> None:
         for words in breed["words"]:
             say(f"- {words}")
         for founder in breed["founders_at_risk"]:
-            say(f"- {founder['label']} lives on in {founder['descendants']} birds only: keep them, or breed from them.")
+            birds, them = many(founder["descendants"], "bird"), "it" if founder["descendants"] == 1 else "them"
+            say(f"- {founder['label']} lives on in {birds} only: keep {them}, or breed from {them}.")
     say_problems(report["problems"])
 
 
@@ -121,9 +122,9 @@ def say_plan(report: Mapping[str, Any], standing: Standing) -> None:
             say(words)
         return
     for target in report["targets"]:
-        options = ", ".join(f"with {one['eggs']} eggs {_chance(one['chance'])}" for one in target["options"])
+        options = ", ".join(f"with {many(one['eggs'], 'egg')} {_chance(one['chance'])}" for one in target["options"])
         wish = f"{many(target['pullets'], 'pullet')} and {many(target['cockerels'], 'cockerel')}"
-        say(f"{target['name']}: {target['eggs']} eggs for {wish}")
+        say(f"{target['name']}: {many(target['eggs'], 'egg')} for {wish}")
         say(f"  {options}; {target['in_store']} in store now{_store_words(target)}")
         if target["parents"]:
             say(f"  {target['parents']['words']}")
@@ -133,7 +134,7 @@ def say_plan(report: Mapping[str, Any], standing: Standing) -> None:
             say("  Even so many do not give the chance wished for.")
     placed = sum(target["placed"] for target in report["targets"])
     short = f", of which {placed} are in a setting" if placed < report["eggs"] else ""
-    say(f"In all {report['eggs']} eggs{short}; {_chance(report['chance'])} chance that every wish comes true.")
+    say(f"In all {many(report['eggs'], 'egg')}{short}; {_chance(report['chance'])} chance that every wish comes true.")
     if report["settings"]:
         first, last = report["settings"][0]["set_on"], report["settings"][-1]["set_on"]
         until = max(setting["hatch_on"] for setting in report["settings"])

@@ -7,6 +7,7 @@ from typing import Any
 from broodline.book.problems import stage_words
 from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
+from broodline.trade.counted import many
 
 
 def say_due(report: Mapping[str, Any], standing: Standing) -> None:
@@ -31,7 +32,7 @@ def say_due(report: Mapping[str, Any], standing: Standing) -> None:
 
 def say_store(report: Mapping[str, Any], standing: Standing) -> None:
     """Eggs in store by family, with the age of the oldest."""
-    say(f"On {report['on']}: {report['n']} eggs in store")
+    say(f"On {report['on']}: {many(report['n'], 'egg')} in store")
     if not report["families"]:
         say("No eggs were gathered yet.")
         return
@@ -39,7 +40,7 @@ def say_store(report: Mapping[str, Any], standing: Standing) -> None:
         (
             family.name if (family := standing.families.get(one["family"])) else "an unknown family",
             one["n"],
-            "" if one["oldest_days"] is None else f"{one['oldest_days']} days",
+            "" if one["oldest_days"] is None else many(one["oldest_days"], "day"),
             one["kept"],
             one["set"],
             one["out"],

@@ -6,6 +6,7 @@ from typing import Any
 from broodline.book.standing import Standing
 from broodline.cli.printing import say, say_table
 from broodline.cli.report_words import percent, say_problems
+from broodline.trade.counted import many
 
 _LOSSES = {
     "early": "early",
@@ -30,7 +31,7 @@ _RATES = ("fertility", "hatch_of_set", "hatch_of_fertile")
 def say_season(report: Mapping[str, Any], standing: Standing) -> None:
     """The whole season, in a keeper's words."""
     n = report["settings"]
-    say(f"Season {report['year']}: {n} setting{'' if n == 1 else 's'}")
+    say(f"Season {report['year']}: {many(n, 'setting')}")
     say()
     say(str(report["verdict"]))
     if report["families"]:

@@ -10,6 +10,7 @@ from broodline.cli.printing import say, say_table
 from broodline.cli.report_words import percent, say_problems, stage_counts
 from broodline.reports.air_sentences import air_sentences
 from broodline.trade.calendar import local_time
+from broodline.trade.counted import many
 
 Words = Iterator[str]
 
@@ -81,7 +82,7 @@ def _hatch(report: Mapping[str, Any], standing: Standing, notes: Footnotes) -> W
         local_time(datetime.fromtimestamp(set_at + hatch[end] * 3600).astimezone(), standing.keeper.zone)
         for end in ("first_h", "last_h")
     )
-    yield f"{hatch['hatched']} chicks at {looks}: the first seen {first}, the last {last}."
+    yield f"{many(hatch['hatched'], 'chick')} at {looks}: the first seen {first}, the last {last}."
     total = report["total"]
     if total["weak"] or total["helped"]:
         yield f"Of these {total['weak']} weak, {total['helped']} helped out."

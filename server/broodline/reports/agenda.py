@@ -210,18 +210,27 @@ def words_of(standing: Standing, task: Task) -> str:
     if plan is not None:
         for name, filling in plan_words(standing, plan).items():
             said = said.replace("{" + name + "}", filling)
-    said = own_words(standing.keeper).told(said).replace("{figure}", task.figure)
+    said = own_words(standing.keeper).told(_one_or_many(said, task.n)).replace("{figure}", task.figure)
     said = _uncounted(said) if task.n is None else said
     return said.replace("{n}", str(task.n)).replace("{place}", place.name if place is not None else "an unknown place")
+
+
+def _one_or_many(said: str, n: int | None) -> str:
+    """Of two words with a bar between them the first for one, the second for any other number.
+
+    >>> [_one_or_many("{n} egg|eggs is|are due", n) for n in (1, 2)]
+    ['{n} egg is due', '{n} eggs are due']
+    """
+    return re.sub(r"(\w+)\|(\w+)", r"\1" if n == 1 else r"\2", said)
 
 
 def _uncounted(said: str) -> str:
     """Words for so many as words for however many.
 
-    >>> [_uncounted(one) for one in ("Feed {n} chicks.", "The {n} birds", "Look. {n} chicks.", "of the {n} in")]
-    ['Feed the chicks.', 'The birds', 'Look.', 'of those in']
+    >>> [_uncounted(one) for one in ("Feed {n} chicks.", "The {n} birds", "Look. {n} chicks.")]
+    ['Feed the chicks.', 'The birds', 'Look.']
     """
-    said = re.sub(r"\. \{n\} chicks\.$", ".", said).replace("the {n} in", "those in")
+    said = re.sub(r"\. \{n\} chicks\.$", ".", said)
     return re.sub(r"(the )?\{n\} ", lambda found: found[1] or "the ", said, flags=re.IGNORECASE)
 
 

@@ -7,7 +7,8 @@ from typing import Any
 from broodline.book.standing import Standing
 from broodline.book.told_days import told_alone
 from broodline.trade.calendar import local_time
-from broodline.trade.units import to_fahrenheit
+from broodline.trade.counted import many
+from broodline.trade.units import temperature_told
 
 
 def air_sentences(air: Mapping[str, Any], standing: Standing) -> Iterator[str]:
@@ -32,10 +33,12 @@ def air_sentences(air: Mapping[str, Any], standing: Standing) -> Iterator[str]:
 
 def _phase(phase: Mapping[str, Any], degrees: Callable[[float], str]) -> str:
     if phase["band_c"] is None:
-        return f"{phase['phase'].capitalize()}: {phase['readings']} readings; no target is known for this species."
+        return (
+            f"{phase['phase'].capitalize()}: {many(phase['readings'], 'reading')}; no target is known for this species."
+        )
     low, high = phase["band_c"]
     return (
-        f"{phase['phase'].capitalize()}: {phase['readings']} readings against {degrees(phase['target_c'])}, "
+        f"{phase['phase'].capitalize()}: {many(phase['readings'], 'reading')} against {degrees(phase['target_c'])}, "
         f"{phase['readings_out'] or 'none'} of them outside {degrees(low)} to {degrees(high)}. {_hours(phase)}"
     )
 
@@ -48,9 +51,7 @@ def _hours(phase: Mapping[str, Any]) -> str:
 
 
 def _degrees(standing: Standing) -> Callable[[float], str]:
-    if standing.keeper.temperature == "F":
-        return lambda celsius: f"{to_fahrenheit(celsius):.1f} °F"
-    return lambda celsius: f"{celsius:.1f} °C"
+    return lambda celsius: temperature_told(celsius, standing.keeper.temperature)
 
 
 def _when(moment: str, standing: Standing) -> str:

@@ -16,6 +16,7 @@ from broodline.reports.agenda import open_tasks, task_json
 from broodline.reports.agenda_task import Task, added
 from broodline.reports.setting import setting_report
 from broodline.trade.calendar import day_of, local_date, zone_named
+from broodline.trade.counted import many
 from broodline.trade.sources import cell, read_table
 
 MOST_DAYS = 60
@@ -175,7 +176,7 @@ def _machines(standing: Standing, first: date, now: datetime) -> list[dict[str, 
             found.append(
                 {
                     "place": report["place_name"] if place is None else place.name,
-                    "holds": f"{left} {report['species_name'].lower()} eggs",
+                    "holds": many(left, f"{report['species_name'].lower()} egg"),
                     "day": day_of(instant(setting.set_at_ms), on),
                     "next": "; ".join(coming) or "hatching, or to be opened",
                 }

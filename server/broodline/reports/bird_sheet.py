@@ -13,6 +13,7 @@ from broodline.errors import NotFound
 from broodline.reports.family import family_report
 from broodline.reports.flock_pedigree import Flock, FlockBird, flock_of
 from broodline.trade.calendar import local_date
+from broodline.trade.counted import many
 
 GENERATIONS = 2
 LIKELY = 0.005  # a parent less likely than that is left out of the paper
@@ -103,4 +104,4 @@ def _egg(standing: Standing, body: Any) -> str | None:
         day_told(day, standing.keeper.region) for day in dict.fromkeys((lot.laid_from, lot.laid_to)) if day
     )
     hatched = sum(lot.stages.get(stage, 0) for stage in CHICK_STAGES)
-    return f"One of {lot.n} eggs{f', laid {laid}' if laid else ''}, of which {hatched + lot.missing} hatched."
+    return f"One of {many(lot.n, 'egg')}{f', laid {laid}' if laid else ''}, of which {hatched + lot.missing} hatched."

@@ -11,6 +11,7 @@ from typing import Literal
 
 from broodline.reports.flock_pedigree import FlockBird
 from broodline.reports.pens import Pens, Stay
+from broodline.trade.counted import many
 
 Counted = Literal["pens", "last_pens", "living"]
 SEASON_DAYS = 365
@@ -52,15 +53,6 @@ def breeding_words(breeders: Breeders, size: float) -> str:
         "living": f"No pen is written down, so that all {birds} are taken to breed",
     }[breeders.counted]
     return f"{told}: worth {size:.1f} breeders (effective size)." if size else f"{told}."
-
-
-def many(n: int, bird: str) -> str:
-    """A number of birds in words.
-
-    >>> many(1, "cock"), many(3, "hen")
-    ('1 cock', '3 hens')
-    """
-    return f"{n} {bird}" if n == 1 else f"{n} {bird}s"
 
 
 def other_breeds(kinds: Sequence[str], breed: str | None, what: str) -> list[str]:

@@ -15,6 +15,7 @@ from broodline.reports.brood_survival import LOST, tied_name
 from broodline.reports.first_week import WEEK_MS, left_within_seven_days
 from broodline.reports.untold import count_untold
 from broodline.trade.calendar import local_date
+from broodline.trade.counted import many
 from broodline.trade.losses import (
     FEW,
     TOGETHER,
@@ -88,7 +89,7 @@ def _week_json(tied: Tied, species: str, now_ms: int, *, sound: bool) -> dict[st
 def _few_words(k: int, n: int, untold: int) -> str:
     """How many of how many: below a hundred a percentage would say more than is known."""
     if untold:
-        chicks = "1 chick" if untold == 1 else f"{untold} chicks"
+        chicks = many(untold, "chick")
         return f"Not known: nobody wrote what became of {chicks} of this batch."
     if n == 0:
         return "Not known yet: no chick of this batch is a week old."

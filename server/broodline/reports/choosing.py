@@ -13,13 +13,14 @@ from typing import Any
 
 from broodline.book.problems import in_order
 from broodline.book.standing import Standing
-from broodline.reports.breeders import many, other_breeds
+from broodline.reports.breeders import other_breeds
 from broodline.reports.contemporaries import Beside, beside_contemporaries
 from broodline.reports.flock_pedigree import Flock, FlockBird, flock_of
 from broodline.reports.hatch_history import hatch_histories
 from broodline.reports.pens import pens_of
 from broodline.reports.scores import Score, scores_of
 from broodline.trade.calendar import local_date
+from broodline.trade.counted import many
 from broodline.trade.keeping import choose, covered
 from broodline.trade.kin import kin_of
 from broodline.trade.selection import response

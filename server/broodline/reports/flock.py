@@ -6,11 +6,12 @@ from typing import Any
 
 from broodline.book.own_words import OwnWords, own_words
 from broodline.book.standing import Standing
-from broodline.reports.breeders import breeding_words, many
+from broodline.reports.breeders import breeding_words
 from broodline.reports.flock_pedigree import Flock, flock_of
 from broodline.reports.living import BEST_RATE, FEW_DESCENDANTS, MOST_RATE, Living, living_of, rate_of
 from broodline.reports.pens import pens_of
 from broodline.trade.calendar import local_date
+from broodline.trade.counted import many
 from broodline.trade.kin import kin_of
 
 

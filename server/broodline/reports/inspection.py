@@ -15,6 +15,7 @@ from broodline.book.stages import NOT_WRITTEN
 from broodline.book.standing import Move, Standing
 from broodline.book.whereabouts import LIVING
 from broodline.trade.calendar import local_date
+from broodline.trade.counted import many
 
 _DEAD = ("died", "culled", "lost")
 _BATCH_ENDS = {"died": "died", "culled": "culled", "unaccounted": "missing", "parted": "sold or given"}
@@ -70,7 +71,8 @@ class _Told:
         for head in self._standing.heads.get("came", ()):
             one = cast(Came, head.body)
             if self._within(one.on):
-                what = self._bird(one.bird) if one.bird else f"{one.n or '?'} chicks, {self._family(one.family)}"
+                chicks = "? chicks" if one.n is None else many(one.n, "chick")
+                what = self._bird(one.bird) if one.bird else f"{chicks}, {self._family(one.family)}"
                 row = {"on": one.on, "what": what, "how": one.how, "from": one.from_, "apart_until": one.apart_until}
                 found.append(row)
         for move in self._moves():

@@ -8,6 +8,7 @@ from broodline.book.moments import instant
 from broodline.book.standing import Standing
 from broodline.reports.season_year import season_year
 from broodline.trade.calendar import local_date
+from broodline.trade.counted import many
 
 WEBS = {"LO": "left outer", "LI": "left inner", "RI": "right inner", "RO": "right outer"}
 
@@ -26,7 +27,7 @@ def marks_sheet(standing: Standing, year: int) -> dict[str, Any]:
         bird = birds.get(bird_id(standing, one.bird)) if one.bird else None
         who = bird.label if bird is not None else family.name if family is not None else "unknown family"
         if one.lot and one.n:
-            who = f"{who}, {one.n} chicks"
+            who = f"{who}, {many(one.n, 'chick')}"
         tag = one.tag
         ring = "" if tag is None else " ".join(filter(None, (tag.leg, tag.colour, tag.kind, tag.text)))
         words = "; ".join(filter(None, (_words(one.webs or []) if one.webs is not None else "", ring)))

@@ -23,6 +23,7 @@ from broodline.trade.breakout import (
     lethal_pairings,
     short_by,
 )
+from broodline.trade.counted import many
 from broodline.trade.sources import origin
 
 _SURE = 0.995
@@ -64,11 +65,11 @@ def closing_json(eggs: int, stages: dict[str, int]) -> dict[str, Any]:
     """
     told = sum(max(0, n) for stage, n in stages.items() if stage in STAGES and stage != MISSING)
     short = round(short_by(eggs, [told]))
-    words = f"All {eggs} eggs are accounted for."
+    words = "The egg is accounted for." if eggs == 1 else f"All {eggs} eggs are accounted for."
     if short > 0:
-        words = f"{short} of {eggs} eggs are not accounted for."
+        words = f"{short} of {many(eggs, 'egg')} {'is' if short == 1 else 'are'} not accounted for."
     elif short < 0:
-        words = f"{-short} more than the {eggs} eggs set are told of."
+        words = f"{-short} more than the {many(eggs, 'egg')} set {'is' if short == -1 else 'are'} told of."
     return {"set": eggs, "told": told, "short_by": short, "words": words}
 
 

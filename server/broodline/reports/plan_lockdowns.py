@@ -6,6 +6,7 @@ from datetime import date
 from broodline.book.standing import Standing
 from broodline.book.told_days import day_told
 from broodline.reports.plan_places import Held, Place, Round, held_by, running
+from broodline.trade.counted import many
 
 _MOST_NAMED = 4
 
@@ -69,11 +70,11 @@ def _room_words(hatchers: Sequence[Place], there: Sequence[Held], region: str | 
     full = sorted(day for day, n in then.items() if n > room)
     if full:
         days = "; ".join(day_told(day, region) for day in full[:_MOST_NAMED])
-        more = f" and {len(full) - _MOST_NAMED} more days" if len(full) > _MOST_NAMED else ""
+        more = f" and {many(len(full) - _MOST_NAMED, 'more day')}" if len(full) > _MOST_NAMED else ""
         most = max(then[day] for day in full)
         yield (
-            f"{_named(hatchers)} takes {room} eggs, but up to {most} are due there on {days}{more}: let one of these "
-            "batches hatch where it is, or set it on another day."
+            f"{_named(hatchers)} takes {many(room, 'egg')}, but up to {most} are due there on {days}{more}: let one of "
+            "these batches hatch where it is, or set it on another day."
         )
 
 

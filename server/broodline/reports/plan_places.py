@@ -12,6 +12,7 @@ from broodline.reports.plan_families import MOST_AHEAD_DAYS
 from broodline.reports.plan_store import Supply
 from broodline.reports.readings import place_in
 from broodline.trade.calendar import local_date
+from broodline.trade.counted import many
 from broodline.trade.sources import cell, read_table
 from broodline.trade.species import Species, species_named
 
@@ -165,7 +166,9 @@ def _waiting_words(
             "that is left out, and the chance is reckoned without."
         )
     elif crowded:
-        yield f"{sum(crowded.values())} eggs find no place ({told}): more room is needed, or fewer chicks wished for."
+        n = sum(crowded.values())
+        find = f"{many(n, 'egg')} {'finds' if n == 1 else 'find'}"
+        yield f"{find} no place ({told}): more room is needed, or fewer chicks wished for."
 
 
 def incubators(standing: Standing) -> list[Place]:

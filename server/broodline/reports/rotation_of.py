@@ -6,8 +6,8 @@ from typing import Any
 
 from broodline.book.own_words import OwnWords, own_words
 from broodline.book.standing import Standing
-from broodline.reports.breeders import many
 from broodline.reports.flock_pedigree import FlockBird
+from broodline.trade.counted import many
 from broodline.trade.effective_size import effective_size, inbreeding_rate, rate_within_families
 from broodline.trade.rolling import rolling_forecast
 from broodline.trade.rotation import forecast, instruction, pooled_forecast, serving, usual_jumps

@@ -8,6 +8,7 @@ from broodline.book.own_words import OwnWords
 from broodline.reports.season_compared import Comparison, pairs_of, species_words
 from broodline.reports.setting_summary import DEATH_WORDS
 from broodline.reports.verdict import SEPARATES_BELOW
+from broodline.trade.counted import many
 
 _GROUPS = {"by_egg_age": "by egg age", "by_place": "by machine", "by_month": "by month"}
 LEAST_P = 0.001
@@ -110,7 +111,7 @@ def _span(rows: Rows, rate: str) -> str:
 
 def _funnel(steps: Rows) -> str:
     at = {step["step"]: step["n"] for step in steps}
-    eggs = "1 egg" if at["set"] == 1 else f"{at['set']} eggs"
+    eggs = many(at["set"], "egg")
     untold = max(step["not_written"] for step in steps)
     unknown = f", and of {untold} nothing is written" if untold else ""
     return f"Of {eggs} set {at['hatched']} hatched; {at['alive']} live now{unknown}"
@@ -156,7 +157,7 @@ def _chicks(rows: Rows) -> str:
     if lost == 0:
         return "No chick was lost at these ages"
     most = max(rows, key=lambda row: row["lost"]["k"])
-    chicks = "1 chick" if lost == 1 else f"{lost} chicks"
+    chicks = many(lost, "chick")
     return f"{chicks} lost, most at {most['from_days']} to {most['to_days']} days"
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from broodline.book.standing import Setting
 from broodline.reports.rates import Outcome
+from broodline.trade.counted import many
 from broodline.trade.proportions import Rate
 
 DEATH_WORDS = {
@@ -29,10 +30,10 @@ def _sentences(setting: Setting, day: int, whole: Outcome, unseen: int) -> Itera
     hatched, fertile = whole.hatch_of_set, whole.fertility
     if setting.runs:
         inside = sum(max(0, setting.stages.get(stage, 0)) for stage in ("set", "locked"))
-        out = f", {hatched.k} chick{'' if hatched.k == 1 else 's'} out" if hatched.k else ""
-        yield f"Day {day}: {inside} of {hatched.n} eggs in the shell{out}."
+        out = f", {many(hatched.k, 'chick')} out" if hatched.k else ""
+        yield f"Day {day}: {inside} of {many(hatched.n, 'egg')} in the shell{out}."
     else:
-        yield f"{hatched.k} of {hatched.n} eggs hatched{_share(hatched)}."
+        yield f"{hatched.k} of {many(hatched.n, 'egg')} hatched{_share(hatched)}."
     if fertile.n:
         by = "by candling" if fertile.basis == "candled" else "by candling and opening"
         yield f"{fertile.k} of {fertile.n} looked into were fertile{_share(fertile)}, judged {by}."

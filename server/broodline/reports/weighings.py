@@ -16,6 +16,7 @@ from broodline.book.problems import Problem
 from broodline.book.standing import Head, Setting, Standing
 from broodline.reports.readings import SettingAir
 from broodline.trade.calendar import day_of
+from broodline.trade.counted import many
 from broodline.trade.sources import origin
 from broodline.trade.species import species_named
 from broodline.trade.thin_air import HOME, RULE, brought_up, brought_up_words
@@ -80,7 +81,8 @@ def weighings_of(standing: Standing, setting: Setting) -> Weighings:
             continue
         if tray.n != before.get(body.lot, tray).n:
             notes.append(
-                f"{tray.n} eggs on day {tray.day:.0f}, {before[body.lot].n} the time before: reckoned for each egg."
+                f"{many(tray.n, 'egg')} on day {tray.day:.0f}, {before[body.lot].n} the time before: "
+                "reckoned for each egg."
             )
         before[body.lot] = tray
         lost = loss_pct(start.egg_g, min(tray.egg_g, start.egg_g))

@@ -57,6 +57,24 @@ it("says the keeper's own word for a family", () => {
   expect(told.find((words) => words.startsWith("Lock down"))).toContain("keep the lines of 12 eggs apart");
 });
 
+it("says one egg where there is one", () => {
+  const at = Date.UTC(2026, 2, 1, 8);
+  const keeper = { holding: "Gorse Bank", zone: "UTC", temperature: "C", mass: "g" };
+  const lots = [{ lot: "01950000-0000-7000-9000-000000000001", family: idOf(3), n: 1 }];
+  const standing = fold(
+    entriesOf([
+      written(1, "keeper", keeper, at),
+      written(2, "place", { name: "Loft box", role: "incubator" }, at),
+      written(3, "family", { name: "Rowan", species: "chicken", breed: "Sussex" }, at),
+      written(4, "set", { place: idOf(2), species: "chicken", set_at: new Date(at).toISOString(), lots }, at),
+    ]),
+  );
+  const told = [7, 21].flatMap((day) => due(standing, new Date(at + day * 86_400_000)).tasks);
+  const words = told.map((task) => task.words);
+  expect(words).toContain("Candle the 1 egg in Loft box.");
+  expect(words).toContain("Look for chicks in Loft box: 1 egg is due.");
+});
+
 describe("planned settings are asked for as the server asks", () => {
   const { plans } = readVectors("agenda") as AgendaVectors;
 

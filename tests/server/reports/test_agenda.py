@@ -1,6 +1,8 @@
 """What is due: by hand, over the shared vectors, and against an oracle that walks through the days."""
 
 import json
+import re
+from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -11,14 +13,17 @@ from hypothesis import strategies as st
 
 from broodline.book.fold import fold
 from broodline.book.wire import read_entry
-from broodline.reports.agenda import due
+from broodline.reports.agenda import due, words_of
+from broodline.reports.agenda_task import Task
 from broodline.reports.brood_tasks import WORDS
+from broodline.trade.sources import read_table
 from tests.book_writer import START, BookWriter
 from tests.server.oracles.agenda_day_by_day import agenda
 
 VECTORS = Path(__file__).parents[2] / "vectors" / "agenda.json"
 CASES = json.loads(VECTORS.read_text(encoding="utf-8"))["cases"]
 SHARED = ("due", "at", "place", "setting", "task", "n", "overdue", "lot")
+TASK = Task("candle", None, "", START, 7, 1, "2026-03-08", "2026-03-08")
 WAYS = [
     ("set", "clear"), ("set", "quitter"), ("set", "locked"), ("locked", "hatched"), ("set", "hatched"),
     ("hatched", "brooding"), ("locked", "unhatched"), ("unhatched", "dead_late"), ("unhatched", "hatched"),
@@ -89,6 +94,37 @@ def test_a_half_candled_lot_is_still_due_with_the_eggs_still_in_hand(book: BookW
     assert shown(book, 7)[0] == ("candle", 2, False)
     book.look(setting, lot, live=2, day=7)
     assert shown(book, 7) == [("candle", 9, False)], "only the second candling is left, of the nine in the setter"
+
+
+def test_one_egg_is_no_eggs(book: BookWriter) -> None:
+    _, lot = start(book, eggs=1)
+    said = [task["words"] for days in (7, 16, 21) for task in asked(book, days)["tasks"]]
+    book.move(lot, "set", "hatched", 1, at=START + timedelta(days=21))
+    said += [task["words"] for task in asked(book, 21.5)["tasks"]]
+    assert set(said) == {
+        "Candle the 1 egg in Loft box.",
+        "Lock down Loft box: stop turning, raise the humidity, keep the families of 1 egg apart.",
+        "Look for chicks in Loft box: 1 egg is due.",
+        "Open the 1 egg in Loft box that did not hatch. Candle and listen first.",
+        "Bring 1 chick from Loft box to feed and water.",
+    }
+
+
+def test_every_count_of_the_tables_is_told_of_one_and_of_many(book: BookWriter) -> None:
+    """Every sentence with a number, of one and of two: no verb or noun is left in the other number."""
+    wrong = re.compile(r"\b1 (\w+ )?(eggs|chicks|birds|are|need)\b|\b2 (\w+ )?(egg|chick|bird|is|needs)\b|[|]")
+    standing = fold(book.entries())
+    agenda_words = read_table("agenda")["tasks"]
+    seen = 0
+    for name, words in {**agenda_words, **WORDS}.items():
+        for says in ("words", "words_chicks", "words_off"):
+            for n in (1, 2, None):
+                if says in words:
+                    said = words_of(standing, replace(TASK, task=name, n=n, says=says))
+                    assert not wrong.search(said), said
+                    assert "{n}" not in said, said
+                    seen += 1
+    assert seen > 60
 
 
 def test_looking_again_at_the_unsure_ones_brings_nothing_back(book: BookWriter) -> None:

@@ -1,4 +1,5 @@
 // Reading the air of a machine, and checking its gauges.
+import { plural } from "./everywhere.ts";
 
 export const air = {
   over: (place: string) => `The air in ${place}`,
@@ -37,12 +38,12 @@ export const air = {
     temperature: (n: number, out: number) =>
       out === 0
         ? `Temperature: ${n === 1 ? "one reading" : `all ${n} readings`} in the band`
-        : `Temperature: ${out} of ${n} readings outside the band`,
+        : `Temperature: ${out} of ${plural(n, "reading", "readings")} outside the band`,
     humidity: (n: number, out: number) =>
       out === 0
         ? `Humidity: ${n === 1 ? "one reading" : `all ${n} readings`} within what tables give`
-        : `Humidity: ${out} of ${n} readings outside what tables give`,
-    noBand: (n: number) => `${n} readings`,
+        : `Humidity: ${out} of ${plural(n, "reading", "readings")} outside what tables give`,
+    noBand: (n: number) => plural(n, "reading", "readings"),
     last: "The last seven days",
     days: "day",
     table: "As a table",

@@ -22,7 +22,7 @@ export const brood = {
   cannotBe: "counts that cannot be",
   growing: (n: number) => plural(n, "growing bird", "growing birds"),
   age: (days: number) => (days === 0 ? "hatched today" : `${plural(days, "day", "days")} old`),
-  ages: (days: string) => `${days} days old`,
+  ages: (days: string) => `${days} ${days === "1" ? "day" : "days"} old`,
   ageUnknown: "nobody wrote when they hatched",
   inNoPlace: "In no named place",
   inNoPlaceRemedy: "Say where they are: what they need and what is due goes by place.",

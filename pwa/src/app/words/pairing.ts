@@ -25,7 +25,7 @@ export const pairing = {
     return out.length === 0
       ? ""
       : `Left out, as forebears are not known: ${out
-          .map(([{ notKnown }, where]) => `${notKnown.n} of ${notKnown.of} hens ${where}`)
+          .map(([{ notKnown }, where]) => `${notKnown.n} of ${plural(notKnown.of, "hen", "hens")} ${where}`)
           .join(", ")}.`;
   },
   none: "No plan fits these limits",

@@ -59,7 +59,7 @@ export const batchMore = {
     from === to ? `${n} in store, laid ${from}` : `${n} in store, laid ${from} to ${to}`,
   more: (n: number, there: number) => `${n} are more than the ${there} in store; the rest count as well.`,
   useAll: (n: number) => `All ${n}`,
-  useFresh: (n: number, days: number) => `${n} of up to ${days} days`,
+  useFresh: (n: number, days: number) => `${n} of up to ${plural(days, "day", "days")}`,
   age: (days: number) => `The oldest is ${plural(days, "day", "days")} old at setting`,
   cost: (points: string) => `commercial flocks lost ${points} points of hatch at that age, on average`,
   beyond: (days: number) => `no figure was read for more than ${days} days`,
@@ -113,7 +113,8 @@ export const clash = {
       : "Turn the others by hand, or hatch elsewhere.",
   henLeaves: (other: string, days: number) =>
     `${other} under her hatch ${plural(days, "day", "days")} apart from these. She leaves with the first chicks.`,
-  other: (n: number, species: string, when: string) => `the ${n} ${species} eggs of ${when}`,
+  other: (n: number, species: string, when: string) =>
+    `the ${plural(n, `${species} egg`, `${species} eggs`)} of ${when}`,
   henWhy: {
     about: "eggs under a hen",
     formula: "So many hen eggs a broody can cover; a bantam covers fewer (common practice, no source).",
