@@ -2,8 +2,8 @@
  * The daily sheet that an authority's order may ask for: how many birds were kept, hatched, came, left, died. From the
  * book alone; how many look ill only the keeper can say.
  */
-import { keptHere } from "./kept-here.ts";
-import { comesOut } from "./stages.ts";
+import { keptHere, movesApart } from "./kept-here.ts";
+import { outOfShell } from "./out-of-shell.ts";
 import type { Standing } from "./standing.ts";
 import { trafficOf, type Way } from "./traffic.ts";
 
@@ -27,10 +27,9 @@ export function daySheets(
   const passages = trafficOf(standing, dayOf).filter(
     ({ way }) => !way.startsWith("eggs") && way !== "treated",
   );
-  const moves = [...standing.lots.values(), ...standing.settings.values()].flatMap((one) =>
-    "among" in one ? one.among : one.moves,
-  );
-  const out = moves.filter(comesOut).map((move) => ({ on: dayOf(move.atMs), n: move.n }));
+  const out = movesApart(standing)
+    .flatMap(outOfShell)
+    .map((move) => ({ on: dayOf(move.atMs), n: move.n }));
   const sum = (on: string, ...ways: Way[]) =>
     passages.reduce((all, one) => all + (one.on === on && ways.includes(one.way) ? (one.n ?? 0) : 0), 0);
   return days.map((on) => {

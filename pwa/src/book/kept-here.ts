@@ -5,6 +5,8 @@
 import { birdId, birdsOf } from "./birds.ts";
 import { byAscii } from "./code-points.ts";
 import { NEVER_HERE } from "./gone-birds.ts";
+import { putBack } from "./out-of-shell.ts";
+import { MISSING } from "./stages.ts";
 import type { Move, Standing } from "./standing.ts";
 import { LIVING } from "./whereabouts.ts";
 
@@ -35,6 +37,23 @@ export function keptHere(standing: Standing, day: string, dayOf: (atMs: number) 
     chicks: chicksOn(standing, named, (move) => (dayOf(move.atMs) <= day ? changeBy(move) : 0), day),
   };
 }
+
+/**
+ * Chicks that were missing and are back, in order of time. What was lost from sight and is put into hatched is an egg
+ * beyond the chicks that are missing by then; n is that of the chicks.
+ */
+export function foundAgain(moves: readonly Move[]): Move[] {
+  return putBack(moves).flatMap(([move, back]) => {
+    const n = move.target === "hatched" ? back : move.n;
+    return move.source === MISSING && LIVING.includes(move.target) && n > 0 ? [{ ...move, n }] : [];
+  });
+}
+
+/** All that was moved: of one lot each, and of one of several, nobody knows which. */
+export const movesApart = ({ lots, settings }: Standing): (readonly Move[])[] => [
+  ...[...lots.values()].map(({ moves }) => moves),
+  ...[...settings.values()].map(({ among }) => among),
+];
 
 /** By how much a move changes the number of living chicks. */
 const changeBy = ({ source, target, n }: Move): number =>

@@ -8,16 +8,19 @@ import type { Move } from "./standing.ts";
  * chicks that are missing by then; n is that of the eggs.
  */
 export function outOfShell(moves: readonly Move[]): Move[] {
+  return putBack(moves).flatMap(([move, back]) =>
+    comesOut(move) && move.n > back ? [{ ...move, n: move.n - back }] : [],
+  );
+}
+
+/** Each move, in order of time, and how many of those it moves are chicks that were missing. */
+export function putBack(moves: readonly Move[]): [Move, back: number][] {
   let missing = 0;
-  return inTime(moves).flatMap((move) => {
+  return inTime(moves).map((move) => {
     const { source, target, n } = move;
     const isBack = source === MISSING && CHICK_STAGES.includes(target);
     const back = isBack ? Math.min(missing, n) : 0;
-    if (comesOut(move)) {
-      missing -= back;
-      return n > back ? [{ ...move, n: n - back }] : [];
-    }
     missing += CHICK_STAGES.includes(source) && target === MISSING ? n : -back;
-    return [];
+    return [move, back];
   });
 }

@@ -5,9 +5,9 @@
 import { birdId, birdsOf } from "./birds.ts";
 import { byAscii } from "./code-points.ts";
 import { NEVER_HERE } from "./gone-birds.ts";
-import { CHICK_STAGES, MISSING, NOT_WRITTEN } from "./stages.ts";
+import { foundAgain, movesApart } from "./kept-here.ts";
+import { CHICK_STAGES, NOT_WRITTEN } from "./stages.ts";
 import type { Standing } from "./standing.ts";
-import { LIVING } from "./whereabouts.ts";
 
 export type Way = "came" | "left" | "died" | "culled" | "missing" | "treated" | "eggs_came" | "eggs_left";
 
@@ -42,6 +42,7 @@ export function trafficOf(standing: Standing, dayOf: (atMs: number) => string): 
   return [
     ...ofBirds(standing),
     ...ofChicks(standing, dayOf),
+    ...ofFound(standing, dayOf),
     ...ofEggs(standing, dayOf),
     ...treatments(standing),
   ].sort((a, b) => byAscii(a.on, b.on) || byAscii(a.entry, b.entry));
@@ -82,14 +83,24 @@ function ofBirds(standing: Standing): Passage[] {
 function ofChicks({ heads, lots }: Standing, dayOf: (atMs: number) => string): Passage[] {
   return (heads.moved ?? []).flatMap(({ root, atMs, body }) =>
     body.moves.flatMap(({ lot = null, from, to, n }): Passage[] => {
-      const isFound = from === MISSING && to !== "hatched" && LIVING.includes(to);
-      const way = isFound ? "came" : CHICK_STAGES.includes(from) ? LOST[to] : undefined;
+      const way = CHICK_STAGES.includes(from) ? LOST[to] : undefined;
       if (way === undefined || body.cause === NOT_WRITTEN) return [];
       const family = lots.get(lot ?? "")?.family ?? null;
       const about = { n, lot, family, who: body.who ?? null, more: body.cause ?? null };
-      return [{ ...NOTHING, entry: root, on: dayOf(atMs), way, how: isFound ? "found" : to, ...about }];
+      return [{ ...NOTHING, entry: root, on: dayOf(atMs), way, how: to, ...about }];
     }),
   );
+}
+
+function ofFound(standing: Standing, dayOf: (atMs: number) => string): Passage[] {
+  const { lots, rootOf } = standing;
+  return movesApart(standing)
+    .flatMap(foundAgain)
+    .map(({ entry, atMs, lot, n, cause: more }) => {
+      const about = { n, lot, family: lots.get(lot ?? "")?.family ?? null, more };
+      const id = rootOf.get(entry) ?? entry;
+      return { ...NOTHING, entry: id, on: dayOf(atMs), way: "came", how: "found", ...about };
+    });
 }
 
 /** Eggs from elsewhere that were set, and eggs sold or given: hatching eggs are asked for as birds are. */

@@ -6,13 +6,14 @@ was written down. Mirrored in pwa/src/book/kept-here.ts over tests/vectors/kept_
 """
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import cast
 
 from broodline.book.birds import NEVER_HERE, OneBird, bird_id, birds_of
 from broodline.book.bodies_flock import Came, Left
 from broodline.book.moments import instant
+from broodline.book.out_of_shell import put_back
 from broodline.book.stages import MISSING
 from broodline.book.standing import Move, Standing
 from broodline.book.whereabouts import LIVING
@@ -47,9 +48,15 @@ def kept_here(standing: Standing, day: str) -> Kept:
     return Kept(here, _chicks(standing, day, named))
 
 
-def is_found(move: Move) -> bool:
-    """Whether a move brings chicks back that were missing."""
-    return move.source == MISSING and move.target in LIVING and move.target != "hatched"
+def found_again(moves: Iterable[Move]) -> list[Move]:
+    """Chicks that were missing and are back, in order of time. What was lost from sight and is put into hatched is an
+    egg beyond the chicks that are missing by then; n is that of the chicks."""
+    back = [
+        (move, n if move.target == "hatched" else move.n)
+        for move, n in put_back(moves)
+        if move.source == MISSING and move.target in LIVING
+    ]
+    return [move._replace(n=n) for move, n in back if n > 0]
 
 
 def _written(standing: Standing) -> dict[str, str]:

@@ -3,7 +3,7 @@
 Mirrored in pwa/src/book/out-of-shell.ts over tests/vectors/whereabouts.json.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from operator import attrgetter
 
 from broodline.book.stages import CHICK_STAGES, MISSING
@@ -19,19 +19,19 @@ def out_of_shell(moves: Iterable[Move]) -> list[Move]:
     moves = list(moves)
     out = [move for move in moves if move.target == "hatched" and move.source not in _CHICKS]
     if any(move.source == MISSING for move in out):
-        out = _without_chicks(sorted(moves, key=_BY_TIME))
+        out = _without_chicks(moves)
     return sorted(out, key=_BY_TIME)
 
 
-def _without_chicks(moves: Iterable[Move]) -> list[Move]:
+def put_back(moves: Iterable[Move]) -> Iterator[tuple[Move, int]]:
+    """Each move, in order of time, and how many of those it moves are chicks that were missing."""
     missing = 0
-    found = []
-    for move in moves:
-        if move.source in _CHICKS:
-            missing += move.n if move.target == MISSING else 0
-            continue
+    for move in sorted(moves, key=_BY_TIME):
         back = min(missing, move.n) if move.source == MISSING and move.target in _CHICKS else 0
-        missing -= back
-        if move.target == "hatched" and move.n > back:
-            found.append(move._replace(n=move.n - back) if back else move)
-    return found
+        missing += move.n if move.source in _CHICKS and move.target == MISSING else -back
+        yield move, back
+
+
+def _without_chicks(moves: Iterable[Move]) -> list[Move]:
+    into = ((move, back) for move, back in put_back(moves) if move.target == "hatched" and move.source not in _CHICKS)
+    return [move._replace(n=move.n - back) if back else move for move, back in into if move.n > back]

@@ -1,16 +1,18 @@
 """For an inspector: what came and went, was treated and died between two days, as it is written in the book."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
+from itertools import chain
 from typing import Any, cast
 
 from broodline.book.birds import NEVER_HERE, bird_id, birds_of
 from broodline.book.bodies_eggs import EggsOut, Moved
 from broodline.book.bodies_flock import Came, Left
 from broodline.book.bodies_rooms import Order, Treated
-from broodline.book.kept_here import is_found, kept_here
+from broodline.book.kept_here import found_again, kept_here
 from broodline.book.moments import instant
+from broodline.book.out_of_shell import out_of_shell
 from broodline.book.stages import NOT_WRITTEN
 from broodline.book.standing import Move, Standing
 from broodline.book.whereabouts import LIVING
@@ -75,8 +77,8 @@ class _Told:
                 what = self._bird(one.bird) if one.bird else f"{chicks}, {self._family(one.family)}"
                 row = {"on": one.on, "what": what, "how": one.how, "from": one.from_, "apart_until": one.apart_until}
                 found.append(row)
-        for move in self._moves():
-            if is_found(move) and self._within(self._day(move.at_ms)):
+        for move in chain.from_iterable(map(found_again, self._kept_apart())):
+            if self._within(self._day(move.at_ms)):
                 row = {"on": self._day(move.at_ms), "what": f"{move.n}, {self._whose(move)}", "how": "found"}
                 found.append({**row, "from": None, "apart_until": None})
         return sorted(found, key=lambda row: (str(row["on"]), str(row["what"])))
@@ -95,7 +97,7 @@ class _Told:
                 (deaths if one.how in _DEAD else left).append(row)
         whom = {head.id: cast(Moved, head.body).who for head in self._standing.heads.get("moved", ())}
         sums: Counter[tuple[str, str, str, str, str | None]] = Counter()
-        for move in self._moves():
+        for move in chain.from_iterable(self._kept_apart()):
             ends = move.target in _BATCH_ENDS and move.source in LIVING and move.cause != NOT_WRITTEN
             if ends and self._within(self._day(move.at_ms)):
                 how = _BATCH_ENDS[move.target]
@@ -108,12 +110,12 @@ class _Told:
             "deaths": sorted(deaths, key=lambda row: (row["on"], row["what"])),
         }
 
-    def _moves(self) -> Iterator[Move]:
+    def _kept_apart(self) -> Iterator[Sequence[Move]]:
         """All that was moved: of one lot each, and of one of several, nobody knows which."""
         for lot in self._standing.lots.values():
-            yield from lot.moves
+            yield lot.moves
         for setting in self._standing.settings.values():
-            yield from setting.among
+            yield setting.among
 
     def _whose(self, move: Move) -> str:
         if move.lot is not None:
@@ -159,12 +161,9 @@ class _Told:
         """Settings with chicks that hatched within the days."""
         found = []
         for setting in self._standing.settings.values():
-            moves = [*setting.among, *(move for lot in setting.lots for move in self._standing.lots[lot].moves)]
-            n = sum(
-                move.n
-                for move in moves
-                if move.target == "hatched" and move.source not in LIVING and self._within(self._day(move.at_ms))
-            )
+            apart = [setting.among, *(self._standing.lots[lot].moves for lot in setting.lots)]
+            out = chain.from_iterable(map(out_of_shell, apart))
+            n = sum(move.n for move in out if self._within(self._day(move.at_ms)))
             if n > 0:
                 place = self._standing.places.get(self._standing.root_of.get(setting.place, setting.place))
                 eggs = sum(self._standing.lots[lot].n for lot in setting.lots)

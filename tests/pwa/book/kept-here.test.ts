@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { daySheets } from "../../../pwa/src/book/day-sheet.ts";
 import { fold } from "../../../pwa/src/book/fold.ts";
-import { keptHere } from "../../../pwa/src/book/kept-here.ts";
+import { foundAgain, keptHere, movesApart } from "../../../pwa/src/book/kept-here.ts";
 import { heldMs } from "../../../pwa/src/book/moments.ts";
 import { trafficOf } from "../../../pwa/src/book/traffic.ts";
 import { localDate } from "../../../pwa/src/trade/calendar.ts";
@@ -13,6 +13,7 @@ interface KeptVectors {
     readonly name: string;
     readonly in: { readonly entries: readonly unknown[] };
     readonly out: Readonly<Record<string, readonly [birds: number, chicks: number]>>;
+    readonly found?: Readonly<Record<string, number>>;
   }[];
 }
 
@@ -23,7 +24,7 @@ const bookOf = (entries: readonly unknown[]) => {
 };
 
 describe("who is kept at the end of a day is what the server says", () => {
-  it.each(cases)("$name", ({ in: { entries }, out }) => {
+  it.each(cases)("$name", ({ in: { entries }, out, found: back = {} }) => {
     const { standing, dayOf } = bookOf(entries);
     const days = Object.keys(out);
     const found = days.map((day) => {
@@ -34,6 +35,10 @@ describe("who is kept at the end of a day is what the server says", () => {
     expect(daySheets(standing, days, dayOf).map(({ kept }) => kept)).toEqual(
       Object.values(out).map(([birds, chicks]) => birds + chicks),
     );
+    const again = new Map<string, number>();
+    for (const { atMs, n } of movesApart(standing).flatMap(foundAgain))
+      again.set(dayOf(atMs), (again.get(dayOf(atMs)) ?? 0) + n);
+    expect(Object.fromEntries(again)).toEqual(back);
   });
 });
 

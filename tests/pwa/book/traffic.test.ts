@@ -162,6 +162,30 @@ describe("the daily sheet", () => {
     expect(kept).toEqual([8, 8, 7]);
   });
 
+  it("counts a missing chick that is put back into hatched as found again, and an egg that was lost from sight as hatched", () => {
+    const book = fold(
+      entriesOf([
+        ...HATCHED.slice(0, -1),
+        move(8, "set", "unaccounted", 2, "2026-03-22"),
+        move(9, "hatched", "unaccounted", 1, "2026-03-23"),
+        move(10, "unaccounted", "hatched", 2, "2026-03-24"), // the chick, and one of the eggs
+        move(11, "unaccounted", "brooding", 1, "2026-03-25"), // the other had hatched too
+      ]),
+    );
+    const sheets = daySheets(book, ["2026-03-22", "2026-03-23", "2026-03-24", "2026-03-25"], dayOf);
+    expect(sheets.map(({ kept, hatched, came, missing }) => [kept, hatched, came, missing])).toEqual([
+      [8, 8, 0, 0],
+      [7, 0, 0, 1],
+      [9, 1, 1, 0],
+      [10, 0, 1, 0],
+    ]);
+    const came = trafficOf(book, dayOf).filter(({ way }) => way === "came");
+    expect(came.map(({ entry, n, how, family }) => [entry, n, how, family])).toEqual([
+      [idOf(10), 1, "found", FAMILY],
+      [idOf(11), 1, "found", FAMILY],
+    ]);
+  });
+
   it("counts losses of the day they hatched, and those nobody knows the family of", () => {
     const OTHER = "01950000-0000-7000-9000-000000000003";
     const lots = [LOT, OTHER].map((lot) => ({ lot, family: FAMILY, n: 10 }));

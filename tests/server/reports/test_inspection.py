@@ -102,3 +102,14 @@ def test_what_was_given_before_is_told_while_eggs_or_meat_are_still_held_back() 
         ("meat", True),
         ("into", False),
     ]
+
+
+def test_a_missing_chick_put_back_into_hatched_is_found_again_and_has_not_hatched_twice() -> None:
+    pair = Pair()
+    later = OUT + timedelta(days=2)
+    pair.book.move(pair.rowan, "brooding", "unaccounted", 1, at=later)
+    pair.book.move(pair.rowan, "set", "unaccounted", 1, at=later)
+    pair.book.move(pair.rowan, "unaccounted", "hatched", 2, at=later + timedelta(hours=1))
+    told = inspection(fold(pair.book.entries()), later.date(), LAST)
+    assert [(row["what"], row["how"]) for row in told["came"]] == [("1, batch of Rowan", "found")]
+    assert [row["hatched"] for row in told["hatched"]] == [1], "the egg that was lost from sight"
