@@ -13,6 +13,7 @@ import { BroodLinks } from "./brood-links.tsx";
 import { DeathsNow, LossForm, WhomToCall } from "./brood-losses.tsx";
 import { Lost } from "./brood-lost.tsx";
 import { FirstWeek, Survival } from "./brood-survival.tsx";
+import { BroodUnknown } from "./brood-unknown.tsx";
 import { ageWords, nestPath } from "./brood-view.ts";
 import { HeldBack } from "./held-back.tsx";
 import { placeName } from "./names.ts";
@@ -33,7 +34,7 @@ export function BroodBatchScreen({ id }: { id: string }) {
   const totals = standing.value;
   const now_ms = useNow();
   const batch = batchOf(totals, id, now_ms);
-  if (batch === null) return <Page headline={words.title.gone} under={words.noneRemedy} />;
+  if (batch === null) return <BroodUnknown id={id} />;
   const { lot, name } = batch;
   const today = dayKey(now_ms, totals.keeper.zone);
   const places = broodsOf(totals, lot);

@@ -87,6 +87,31 @@ describe("chicks move house", () => {
     expect(held().map(([, n]) => n)).toEqual([7, 4, 4]);
   });
 
+  it("has a page for a batch of which no chick is known, and says where those are that may be of it", async () => {
+    const { first, second, place } = await holdingAt(23);
+    const write = (from: string, to: string, n: number) =>
+      record("moved", { moves: [{ among: [first, second], from, to, n }] });
+    const open = async (id: string) => {
+      show(<BroodBatchScreen key={`${id} ${text().length}`} id={id} />);
+      await settle();
+      return [title(), ...[...document.querySelectorAll(".lines > li")].map((row) => row.textContent)];
+    };
+    expect(await open(first)).toEqual(["These chicks are not in the book of this phone"]);
+    await write("set", "hatched", 5);
+    for (const [id, name] of [
+      [first, "Rowan"],
+      [second, "Hazel"],
+    ] as const)
+      expect(await open(id)).toEqual([`${name}: none is known to be of it, 5 chicks may be`, "Loft box5"]);
+    expect(text()).toContain("They hatched of Rowan and Hazel, and nobody wrote of which.");
+    expect(document.querySelector(`a[href="/broods/${place}"]`)).not.toBeNull();
+    await write("hatched", "died", 5);
+    expect(await open(first)).toEqual(["Rowan: none is known to be of it, 5 chicks may be"]);
+    expect(text()).toContain("None of them is young and alive any more.");
+    await record("moved", { moves: [{ lot: first, from: "set", to: "hatched", n: 2 }] });
+    expect((await open(first))[0]).toContain("Rowan: 0 to 2 of 2 alive");
+  });
+
   it("says nothing where marks differ, and moves some only", async () => {
     await record("marked", { lot: holding.first, webs: ["LO", "LI"] });
     await record("marked", { lot: holding.second, webs: ["RO", "LI"] });

@@ -13,11 +13,15 @@ export const brood = {
       `${name}: ${alive} of ${of} alive${age ? `, ${age}` : ""}`,
     upTo: (least: number, most: number) => `${least} to ${most}`,
     cannotBe: (name: string, age: string) => `${name}: counts that cannot be${age ? `, ${age}` : ""}`,
+    unknown: (name: string, young: string) => `${name}: none is known to be of it, ${young} may be`,
     gone: "These chicks are not in the book of this phone",
     placeGone: "This place is not in the book of this phone",
   },
   noneRemedy:
     "Chicks come here from the page of their hatch: count them out, then move them to feed and water.",
+  unknownUnder: (families: string) =>
+    `They hatched of ${families}, and nobody wrote of which. What becomes of them is written where they are.`,
+  noneLeft: "None of them is young and alive any more.",
   over: "Chicks",
   cannotBe: "counts that cannot be",
   growing: (n: number) => plural(n, "growing bird", "growing birds"),
