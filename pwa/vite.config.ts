@@ -10,6 +10,9 @@ const TABLES = beside("../server/broodline/trade/tables");
 /** All but those that show nothing without the server, and four more that are sent for at the same time. */
 const PAGES = /\/src\/screens\/(?:(?!server-)[a-z]+-pages|families|help|book|set)\.tsx$/;
 
+/** What a round with the server is made of: all of it is sent for at the first one. */
+const EXCHANGE = /\/src\/(?:storage\/placing|sync\/(?:server|picture-loop)|state\/greeting)\.ts$/;
+
 export default defineConfig({
   resolve: {
     alias: { "@tables": TABLES },
@@ -32,6 +35,7 @@ export default defineConfig({
           groups: [
             { name: "first", tags: ["$initial"], priority: 2 },
             { name: "beneath", test: /\/src\/(?:sync|storage)\//, minShareCount: 2, priority: 1.5 },
+            { name: "exchange", test: EXCHANGE, priority: 1.6 },
             { name: "pages", test: PAGES, includeDependenciesRecursively: true, priority: 0.5 },
             { name: "shared", minShareCount: 2, priority: 1 },
           ],
