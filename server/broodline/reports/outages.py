@@ -47,7 +47,7 @@ def _told(standing: Standing, setting: Setting, lots: Sequence[Lot]) -> list[Out
         from_ms = moment_ms(body.from_)
         until_ms = None if body.until is None else moment_ms(body.until)
         place = place_in(setting, phase_at(setting, from_ms))
-        here = body.places is None or place in {root(standing, name) for name in body.places}
+        here = not body.places or place in {root(standing, name) for name in body.places}
         begun = until_ms is None or until_ms >= max(setting.set_at_ms, from_ms)
         if here and begun and (end_ms is None or from_ms <= end_ms):
             found.append(_outage(standing, place, from_ms, until_ms, True, None))

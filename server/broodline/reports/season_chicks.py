@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from broodline.book.moments import DAY_MS
-from broodline.book.stages import CHICK_STAGES
+from broodline.book.out_of_shell import out_of_shell
 from broodline.book.standing import Setting, Standing
 from broodline.book.tied import Tied, tied_groups
 from broodline.reports.first_week import leavings
@@ -74,8 +74,7 @@ def _lives(standing: Standing, setting: Setting) -> Iterator[tuple[int, int, int
 
 def _lives_of(tied: Tied) -> Iterator[tuple[int, int, int | None, str]]:
     going = deque(leavings(tied.moves))
-    out = [move for move in tied.moves if move.target == "hatched" and move.source not in CHICK_STAGES]
-    for born_ms, born in sorted((move.at_ms, move.n) for move in out):
+    for born_ms, born in ((move.at_ms, move.n) for move in out_of_shell(tied.moves)):
         left = born
         while left and going:
             at_ms, n, how = going.popleft()

@@ -68,7 +68,7 @@ def _cuts(standing: Standing, setting: Setting) -> Iterator[Problem]:
     here = {setting.place, setting.locked_place}
     for head in standing.heads.get("outage", ()):
         body = cast(Outage, head.body)
-        everywhere = body.places is None
+        everywhere = not body.places
         if not everywhere and here.isdisjoint(root(standing, name) for name in body.places or ()):
             continue
         if body.until is not None and moment_ms(body.until) < moment_ms(body.from_):
