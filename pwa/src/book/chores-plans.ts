@@ -3,7 +3,7 @@
  * A plan is a `note` with a `plan`; the `set` that takes it up names that note. Taken back, it asks no more.
  */
 import { localDate, milestone } from "../trade/calendar.ts";
-import { speciesNamed } from "../trade/species.ts";
+import { inASentence, speciesNamed } from "../trade/species.ts";
 import type { Chore } from "./chores.ts";
 import { DAY_MS, dayNumber, HOUR_MS, heldMs } from "./moments.ts";
 import type { Standing } from "./standing.ts";
@@ -51,7 +51,7 @@ export function plannedWords({ species, atMs }: Chore, words: string, { keeper }
   if (known === undefined) return words;
   const hatch = localDate(milestone(atMs, known.periodDays[0]).atMs, keeper.zone);
   return words
-    .replaceAll("{species}", known.name.toLowerCase())
+    .replaceAll("{species}", inASentence(known.name))
     .replaceAll("{hatch}", DATE.format(Date.parse(`${hatch}T12:00:00Z`)));
 }
 

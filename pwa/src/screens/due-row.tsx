@@ -7,7 +7,7 @@ import type { Task } from "../book/agenda.ts";
 import { openPlans, type Planned } from "../book/chores-plans.ts";
 import { choreDone } from "../state/chores.ts";
 import { standing } from "../state/standing.ts";
-import { speciesNamed } from "../trade/species.ts";
+import { inASentence, speciesNamed } from "../trade/species.ts";
 import { ChoreLater } from "./chore-later.tsx";
 import { familyName, placeName } from "./names.ts";
 import { Press } from "./parts/press.tsx";
@@ -121,7 +121,7 @@ function Act({ task, place, kind, now_ms }: ActProps) {
   );
 }
 
-const eggsOf = ({ species }: Planned) => speciesNamed(species)?.name.toLowerCase() ?? species;
+const eggsOf = ({ species }: Planned) => inASentence(speciesNamed(species)?.name ?? species);
 
 /** Chicks are brought out from the page of their setting; marks and birds have their own; all else is a tally. */
 function wayOf(doing: Doing | null, { setting, lot, place, plan }: Task): string {

@@ -11,6 +11,7 @@ import { warmthsApart } from "../book/sharing.ts";
 import { inStage } from "../book/standing.ts";
 import { type Turning, turningAt } from "../book/turning.ts";
 import { standing } from "../state/standing.ts";
+import { inASentence } from "../trade/species.ts";
 import { AirLine } from "./air-line.tsx";
 import { airView } from "./air-view.ts";
 import { cutAt, PowerLine } from "./power-line.tsx";
@@ -175,7 +176,7 @@ function Running({ view, asked, underHen }: RunningProps) {
   const set = dateWords(setting.setAtMs, standing.value.keeper.zone);
   const told = [
     words.since(set),
-    inShell > 0 ? words.speciesEggs(inShell, speciesName(setting.species).toLowerCase()) : null,
+    inShell > 0 ? words.speciesEggs(inShell, inASentence(speciesName(setting.species))) : null,
     hatched > 0 ? `${young(hatched, setting.species)} hatched` : null,
     inShell === 0 && toOpen > 0 ? words.waiting(toOpen) : null,
   ].filter(Boolean);

@@ -9,7 +9,7 @@ import { record } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";
 import { hatchDaysFor, setDayFor, shifted } from "../trade/backwards.ts";
 import { incubationCalendar, localDate } from "../trade/calendar.ts";
-import { SPECIES, type Species, speciesNamed } from "../trade/species.ts";
+import { inASentence, SPECIES, type Species, speciesNamed } from "../trade/species.ts";
 import { MOST_DAYS } from "../trade/storage.ts";
 import { storeOn } from "./eggs-on-a-day.tsx";
 import { useNow } from "./now.ts";
@@ -50,7 +50,7 @@ export function PlanScreen() {
   const [only] = rows;
   const headline =
     rows.length === 1 && only
-      ? words.title.one(only.species.name.toLowerCase(), weekdayTold(only.setOn))
+      ? words.title.one(inASentence(only.species.name), weekdayTold(only.setOn))
       : rows.length > 1 && way === "hatch"
         ? words.title.together(weekdayTold(day))
         : words.title.none;

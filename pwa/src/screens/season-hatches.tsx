@@ -1,6 +1,7 @@
 // The windows of a season's hatches over one axis of days, with what is usual, and which hatches cannot say.
 import { season as words } from "../app/words/season.ts";
 import type { SeasonReport } from "../state/season-report.ts";
+import { inASentence } from "../trade/species.ts";
 import { BarAxis } from "./parts/bar-axis.tsx";
 import { IntervalBar } from "./parts/interval-bar.tsx";
 import { SeasonTable } from "./season-table.tsx";
@@ -38,7 +39,7 @@ export function SeasonHatches({ report }: { report: SeasonReport }) {
   );
   const usual = [...spans].map(
     ([species, [first, last]]): Window => ({
-      where: words.windows.usual(speciesName(species).toLowerCase()),
+      where: words.windows.usual(inASentence(speciesName(species))),
       first,
       half: null,
       last,

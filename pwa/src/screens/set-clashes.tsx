@@ -5,6 +5,7 @@ import { type Clash, clashesOf, type Newcomer } from "../book/sharing.ts";
 import { inStage, type Setting } from "../book/standing.ts";
 import { standing } from "../state/standing.ts";
 import { sourceTitle } from "../trade/sources.ts";
+import { inASentence } from "../trade/species.ts";
 import { placeName } from "./names.ts";
 import { Notice } from "./parts/notice.tsx";
 import { Why } from "./parts/why.tsx";
@@ -80,7 +81,7 @@ function told(found: Clash): string {
 function other(setting: Setting): string {
   const n = Math.max(0, inStage(setting, "set")) + Math.max(0, inStage(setting, "locked"));
   const when = dateWords(setting.setAtMs, standing.value.keeper.zone);
-  return words.other(n, speciesName(setting.species).toLowerCase(), when);
+  return words.other(n, inASentence(speciesName(setting.species)), when);
 }
 
 /** A hatcher elsewhere, by name. */

@@ -20,7 +20,7 @@ import { inStage } from "../book/standing.ts";
 import { isWhole } from "../state/held.ts";
 import { lockDown } from "../state/holding.ts";
 import { entries, standing } from "../state/standing.ts";
-import { speciesNamed } from "../trade/species.ts";
+import { inASentence, speciesNamed } from "../trade/species.ts";
 import { CalendarWhy } from "./calendar-why.tsx";
 import { batchNames, placeName } from "./names.ts";
 import { useNow } from "./now.ts";
@@ -55,7 +55,7 @@ export function SettingScreen({ id }: { id: string }) {
   const set = `${dayWords(setting.setAtMs, zone)}, ${clock(setting.setAtMs, zone)}`;
   return (
     <Page
-      over={`${placeName(totals, setting.place)}, ${speciesName(setting.species).toLowerCase()}`}
+      over={`${placeName(totals, setting.place)}, ${inASentence(speciesName(setting.species))}`}
       headline={settingHeadline(view, tasks, now_ms, zone)}
       under={words.set(set, view.eggsSet)}
       wide

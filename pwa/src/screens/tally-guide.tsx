@@ -8,6 +8,7 @@ import { guide as words } from "../app/words/tally-panels.ts";
 import { standing } from "../state/standing.ts";
 import { clueAt, deathClass, periodDays } from "../trade/breakout.ts";
 import { sourceTitle } from "../trade/sources.ts";
+import { inASentence } from "../trade/species.ts";
 import { OpenedEgg, type OpenedStage } from "./parts/opened-egg.tsx";
 import { Press } from "./parts/press.tsx";
 import { Stepper } from "./parts/stepper.tsx";
@@ -74,7 +75,7 @@ export function TallyGuide({ view, acts, open }: Counting) {
       {clue && (
         <Why
           about={words.clueAbout}
-          formula={words.clueFormula(speciesTerms(species).name.toLowerCase())}
+          formula={words.clueFormula(inASentence(speciesTerms(species).name))}
           sources={[{ title: sourceTitle(clue.source) ?? clue.source, status: "memory" }]}
         >
           <p class="quiet">{words.classFormula}</p>

@@ -44,6 +44,11 @@ export function speciesNamed(code: string): Species | undefined {
   return SPECIES.get(code);
 }
 
+/** The name of a species within a sentence: what is named after a people or a land keeps its capital. */
+export function inASentence(name: string): string {
+  return /^(African|Japanese|Muscovy)/.test(name) ? name : name.charAt(0).toLowerCase() + name.slice(1);
+}
+
 /** The figures of a species with where each was read. Throws RangeError for one that the tables do not know. */
 export function figuresOf({ code }: Species) {
   const row = ROWS[code];

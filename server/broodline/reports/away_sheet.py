@@ -18,6 +18,7 @@ from broodline.reports.setting import setting_report
 from broodline.trade.calendar import day_of, local_date, zone_named
 from broodline.trade.counted import many
 from broodline.trade.sources import cell, read_table
+from broodline.trade.species import in_a_sentence
 
 MOST_DAYS = 60
 _DAY = timedelta(days=1)
@@ -176,7 +177,7 @@ def _machines(standing: Standing, first: date, now: datetime) -> list[dict[str, 
             found.append(
                 {
                     "place": report["place_name"] if place is None else place.name,
-                    "holds": many(left, f"{report['species_name'].lower()} egg"),
+                    "holds": many(left, f"{in_a_sentence(report['species_name'])} egg"),
                     "day": day_of(instant(setting.set_at_ms), on),
                     "next": "; ".join(coming) or "hatching, or to be opened",
                 }

@@ -14,7 +14,7 @@ from broodline.book.moments import HOUR_MS, instant, moment_ms
 from broodline.book.standing import Standing
 from broodline.reports.agenda_task import Task
 from broodline.trade.calendar import local_date, milestone
-from broodline.trade.species import species_named
+from broodline.trade.species import in_a_sentence, species_named
 
 
 def plan_tasks(standing: Standing) -> Iterator[Task]:
@@ -51,7 +51,7 @@ def plan_words(standing: Standing, plan: Plan) -> dict[str, str]:
     hatch = date.fromisoformat(
         local_date(milestone(instant(_noon_ms(plan.set_on, zone)), species.period_days[0]).at, zone)
     )
-    return {"species": species.name.lower(), "hatch": f"{hatch.day} {hatch:%B}"}
+    return {"species": in_a_sentence(species.name), "hatch": f"{hatch.day} {hatch:%B}"}
 
 
 def _noon_ms(day: str, zone: str) -> int:

@@ -6,6 +6,8 @@
 (28, 34)
 >>> species_named("phoenix") is None
 True
+>>> in_a_sentence("Guinea fowl"), in_a_sentence("Japanese quail")
+('guinea fowl', 'Japanese quail')
 """
 
 from collections.abc import Mapping
@@ -14,6 +16,8 @@ from types import MappingProxyType
 from typing import Any
 
 from broodline.trade.sources import Cell, cell, read_table
+
+_NAMED_AFTER = ("African", "Japanese", "Muscovy")
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +42,11 @@ class Species:
 def species_named(code: str) -> Species | None:
     """The species with this code, or None for one the tables do not know."""
     return SPECIES.get(code)
+
+
+def in_a_sentence(name: str) -> str:
+    """The name of a species within a sentence: what is named after a people or a land keeps its capital."""
+    return name if name.startswith(_NAMED_AFTER) else name[:1].lower() + name[1:]
 
 
 def _widest(topic: Mapping[str, Any], chosen: tuple[int, int]) -> tuple[int, int]:

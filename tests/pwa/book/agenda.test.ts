@@ -7,6 +7,7 @@ import { entriesOf, idOf, written } from "./entries-of.ts";
 
 interface AgendaVectors {
   plans: { name: string; in: { now: string; entries: unknown[] }; out: unknown }[];
+  said: { name: string; in: { now: string; entries: unknown[] }; out: unknown }[];
   cases: { name: string; in: { now: string; entries: unknown[] }; out: unknown }[];
 }
 
@@ -16,8 +17,8 @@ describe("what is due is what the server says", () => {
   it.each(cases)("$name", ({ in: asked, out }) => {
     const found = due(fold(entriesOf(asked.entries)), new Date(asked.now));
     // The vectors bind what there is to do and when; why, and in which words, is in the shared table.
-    const bound = found.tasks.map(({ due, at, place, setting, task, n, overdue, lot }) => {
-      return { due, at, place, setting, task, n, overdue, lot };
+    const bound = found.tasks.map(({ due, at, place, setting, task, n, overdue, lot, day }) => {
+      return { due, at, place, setting, task, n, overdue, lot, day };
     });
     expect(bound).toEqual(out);
   });
@@ -31,6 +32,15 @@ describe("what is due is what the server says", () => {
       expect(task.words).not.toMatch(/[{}]/);
       expect(task.source.length).toBeGreaterThan(8);
     }
+  });
+});
+
+describe("candling is explained by the shells as the server explains it", () => {
+  const { said } = readVectors("agenda") as AgendaVectors;
+
+  it.each(said)("$name", ({ in: asked, out }) => {
+    const found = due(fold(entriesOf(asked.entries)), new Date(asked.now));
+    expect(found.tasks.map(({ task, day, words, why }) => [task, day, words, why])).toEqual(out);
   });
 });
 

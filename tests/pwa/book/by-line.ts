@@ -8,6 +8,7 @@ import { readBody } from "../../../pwa/src/book/body-check.ts";
 import { eggStore } from "../../../pwa/src/book/egg-store.ts";
 import { parseEntry } from "../../../pwa/src/book/entries.ts";
 import { fold } from "../../../pwa/src/book/fold.ts";
+import { hatchedMs } from "../../../pwa/src/book/hatch-day.ts";
 import { keptHere } from "../../../pwa/src/book/kept-here.ts";
 import { isKind } from "../../../pwa/src/book/kinds.ts";
 import { heldMs, momentMs } from "../../../pwa/src/book/moments.ts";
@@ -15,7 +16,7 @@ import { addOutcomes, lotOutcome, type Outcome, settingOutcome } from "../../../
 import { airOf } from "../../../pwa/src/book/readings.ts";
 import { type Setting, type Standing, standingJson } from "../../../pwa/src/book/standing.ts";
 import { lossOutlook, weighingsOf } from "../../../pwa/src/book/weighings.ts";
-import { staysOf } from "../../../pwa/src/book/whereabouts.ts";
+import { broods, staysOf } from "../../../pwa/src/book/whereabouts.ts";
 import { canonical, EnvelopeFault } from "../../../pwa/src/book/wire.ts";
 import { localDate } from "../../../pwa/src/trade/calendar.ts";
 import { entriesOf } from "./entries-of.ts";
@@ -56,7 +57,12 @@ function answer(question: Question): unknown {
       const stays = [...standing.lots.values()].map((lot) =>
         staysOf(standing, lot).map(({ place, sinceMs, untilMs }) => [place, sinceMs, untilMs]),
       );
-      return { kept: question.days.map((day) => keptHere(standing, day, dayOf)), stays };
+      const young = broods(standing).map(({ lot, among, place, stages }) => {
+        const known = standing.lots.get(lot);
+        const hatched = known ? hatchedMs(standing, known, among) : null;
+        return [lot, among, place, Object.fromEntries(stages), hatched];
+      });
+      return { kept: question.days.map((day) => keptHere(standing, day, dayOf)), stays, young };
     }
     case "envelope": {
       const found = parseEntry(question.value);

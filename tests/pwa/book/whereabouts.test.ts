@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { fold } from "../../../pwa/src/book/fold.ts";
-import { hatchedMs } from "../../../pwa/src/book/hatch-day.ts";
+import { hatchedMs, hatchedOn } from "../../../pwa/src/book/hatch-day.ts";
 import type { Lot } from "../../../pwa/src/book/standing.ts";
 import { broods } from "../../../pwa/src/book/whereabouts.ts";
 import { readVectors } from "../vectors.ts";
@@ -26,6 +26,11 @@ describe("chicks are where the server says, and hatched when it says", () => {
       };
     });
     const lots = [...standing.lots.values()].map((lot) => [lot.id, hatchedMs(standing, lot)]);
-    expect({ broods: found, hatched_ms: Object.fromEntries(lots) }).toEqual(out);
+    const days = [...standing.lots.values()].map((lot) => [lot.id, hatchedOn(standing, lot)]);
+    expect({
+      broods: found,
+      hatched_ms: Object.fromEntries(lots),
+      hatched_on: Object.fromEntries(days),
+    }).toEqual(out);
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { dewPointC, humidityPct, NoSuchAir, pressurePa, wetBulbC } from "../../../pwa/src/trade/air.ts";
-import { type Stage, targetC, tier } from "../../../pwa/src/trade/climate.ts";
+import { STILL_AIR_MORE_C, type Stage, targetC, targetSource, tier } from "../../../pwa/src/trade/climate.ts";
 import { readVectors } from "../vectors.ts";
 
 interface Named {
@@ -67,5 +67,16 @@ describe("the target of the air", () => {
 
   it.each(vectors.tiers)("$name", ({ in: { off_c, hours }, out }) => {
     expect(tier(off_c, hours) ?? null).toBe(out);
+  });
+
+  it("in still air is higher by what the page says it is", () => {
+    const [still, forced] = ["still", "forced"].map((air) => targetC("chicken", "setter", air) ?? Number.NaN);
+    expectNear((still ?? 0) - (forced ?? 0), STILL_AIR_MORE_C, 1e-9);
+  });
+
+  it("is told with the source it was chosen from, not with one it was held against", () => {
+    // setpoints.json holds two rows for it: Texas A&M B-6092, chosen, and Mississippi State from memory.
+    expect(targetSource("turkey", "setter")).toMatchObject({ source: "TAMU", status: "mirror" });
+    expect(targetSource("phoenix", "setter")).toBeUndefined();
   });
 });

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from broodline.book.fold import fold
-from broodline.book.hatch_day import brood_hatched_ms, hatched_ms
+from broodline.book.hatch_day import brood_hatched_ms, hatched_ms, hatched_on
 from broodline.book.standing import Standing
 from broodline.book.tied import tied_to
 from broodline.book.whereabouts import LIVING, YOUNG, Brood, broods, broods_of
@@ -37,7 +37,8 @@ def test_vectors(case: dict[str, Any]) -> None:
         for brood in broods(standing)
     ]
     hatched = {name: hatched_ms(standing, lot) for name, lot in standing.lots.items()}
-    assert {"broods": found, "hatched_ms": hatched} == case["out"]
+    days = {name: hatched_on(standing, lot) for name, lot in standing.lots.items()}
+    assert {"broods": found, "hatched_ms": hatched, "hatched_on": days} == case["out"]
 
 
 def standing_broods(nest: Nest | Mixed) -> list[Brood]:

@@ -21,7 +21,8 @@ from tests.book_writer import START, BookWriter
 from tests.server.oracles.agenda_day_by_day import agenda
 
 VECTORS = Path(__file__).parents[2] / "vectors" / "agenda.json"
-CASES = json.loads(VECTORS.read_text(encoding="utf-8"))["cases"]
+READ = json.loads(VECTORS.read_text(encoding="utf-8"))
+CASES = READ["cases"]
 SHARED = ("due", "at", "place", "setting", "task", "n", "overdue", "lot")
 TASK = Task("candle", None, "", START, 7, 1, "2026-03-08", "2026-03-08")
 WAYS = [
@@ -31,8 +32,8 @@ WAYS = [
 ]  # fmt: skip
 
 
-def plain(found: dict[str, Any]) -> list[dict[str, Any]]:
-    return [{name: task[name] for name in SHARED} for task in found["tasks"]]
+def plain(found: dict[str, Any], *more: str) -> list[dict[str, Any]]:
+    return [{name: task[name] for name in (*SHARED, *more)} for task in found["tasks"]]
 
 
 def asked(book: BookWriter, days: float) -> dict[str, Any]:
@@ -59,7 +60,14 @@ def start(book: BookWriter, eggs: int = 12, **more: Any) -> tuple[str, str]:
 @pytest.mark.parametrize("case", CASES, ids=[case["name"] for case in CASES])
 def test_vectors(case: dict[str, Any]) -> None:
     entries = [read_entry(document) for document in case["in"]["entries"]]
-    assert plain(due(fold(entries), datetime.fromisoformat(case["in"]["now"]))) == case["out"]
+    assert plain(due(fold(entries), datetime.fromisoformat(case["in"]["now"])), "day") == case["out"]
+
+
+@pytest.mark.parametrize("case", READ["said"], ids=[case["name"] for case in READ["said"]])
+def test_what_is_said_of_shells(case: dict[str, Any]) -> None:
+    entries = [read_entry(document) for document in case["in"]["entries"]]
+    tasks = due(fold(entries), datetime.fromisoformat(case["in"]["now"]))["tasks"]
+    assert [[task[name] for name in ("task", "day", "words", "why")] for task in tasks] == case["out"]
 
 
 def test_a_setting_from_first_candling_to_opening(book: BookWriter) -> None:

@@ -8,8 +8,9 @@ from typing import Any
 import pytest
 
 from broodline.book.fold import fold
+from broodline.book.hatch_day import brood_hatched_ms
 from broodline.book.kept_here import kept_here
-from broodline.book.whereabouts import stays_of
+from broodline.book.whereabouts import broods, stays_of
 from broodline.book.wire import canonical_bytes, read_entry
 from broodline.reports.agenda import due
 from broodline.reports.egg_store import egg_store
@@ -34,21 +35,31 @@ def phone(tmp_path_factory):
 
 def test_the_same_is_kept_at_the_end_of_any_day_and_stood_in_the_same_places(phone):
     days = ["2026-02-27", "2026-03-05", "2026-03-22", "2026-04-09", "9999-12-30"]
-    birds = chicks = places = 0
-    for seed in range(150):
-        book = (odd_book, tallied_book, brooded_book)[seed % 3](seed)
+    birds = chicks = places = shared = 0
+    for seed in range(200):
+        book = (odd_book, tallied_book, brooded_book, hatched_among_book)[seed % 4](seed)
         standing = fold(map(read_entry, book))
         kept = [kept_here(standing, day) for day in days]
         stays = [
             [[stay.place, stay.since_ms, stay.until_ms] for stay in stays_of(standing, lot)]
             for lot in standing.lots.values()
         ]
-        told = {"kept": [{"birds": [*one.birds], "chicks": one.chicks} for one in kept], "stays": stays}
+        young = [
+            [one.lot, [*one.among], one.place or "", dict(one.stages), brood_hatched_ms(standing, one)]
+            for one in broods(standing)
+        ]
+        shared += sum(bool(one.among) for one in broods(standing))
+        told = {
+            "kept": [{"birds": [*one.birds], "chicks": one.chicks} for one in kept],
+            "stays": stays,
+            "young": young,
+        }
         assert phone.answer("kept", entries=book, days=days) == canonical_bytes(told).decode(), f"seed {seed}"
         birds += sum(len(one.birds) for one in kept)
         chicks += sum(one.chicks for one in kept)
         places += sum(map(len, stays))
     assert min(birds, chicks, places) > 30
+    assert shared > 20
 
 
 def test_the_same_is_due_at_any_moment(phone):
