@@ -38,6 +38,7 @@ class _Counts:
     died: int
     kept: int | None
     told_died: bool
+    told_clear: bool
 
 
 def take_hatches(taking: Taking, rows: Sequence[Row]) -> None:
@@ -164,7 +165,7 @@ def _counts(taking: Taking, row: Row) -> _Counts:
         raise Unread("hatched", f"{hatched} hatched, but more chicks are told of.", "Correct the counts of this row.")
     return _Counts(
         row, name, on, species, _place_name(row), eggs, out, rest, hatched, died or 0, kept,
-        died is not None,
+        died is not None, row.count("clear") is not None,
     )  # fmt: skip
 
 
@@ -188,6 +189,7 @@ def _write_setting(taking: Taking, setting: str, group: Sequence[_Counts], lots:
     )
     taking.drafts.put(setting, "set", body, first.on)
     written = _write_moves(taking, group, lots, SPECIES[first.species])
+    written += _write_looks(taking, setting, group, lots)
     over = first.on + timedelta(days=SPECIES[first.species].period_days[1] + _OPENED_DAYS)
     if any(one.unhatched for one in group) and over <= taking.today:  # nobody can open those eggs any more
         done = {"task": "open", "place": body["place"], "on": over.isoformat()}
@@ -242,6 +244,18 @@ def _write_moves(taking: Taking, group: Sequence[_Counts], lots: Sequence[str], 
         if day <= last_day + 1 and why in ("candled", "lockdown", "hatch"):
             body["day"] = day
         written.append(taking.drafts.write("moved", body, on + timedelta(days=day), at))
+    return written
+
+
+def _write_looks(taking: Taking, setting: str, group: Sequence[_Counts], lots: Sequence[str]) -> list[str]:
+    """Eggs of which the row says that none was clear were candled, though no move tells it; an empty cell says
+    nothing."""
+    day = SPECIES[group[0].species].candle_days[0]
+    written = []
+    for one, lot in zip(group, lots, strict=True):
+        if one.told_clear and not one.out["clear"]:
+            seen = {"setting": setting, "lot": lot, "what": "candled", "day": day, "live": one.hatched + one.unhatched}
+            written.append(taking.drafts.write("looked", seen, one.on + timedelta(days=day), time(20)))
     return written
 
 

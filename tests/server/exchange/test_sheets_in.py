@@ -107,6 +107,21 @@ def test_chicks_of_whom_nothing_was_written_are_neither_sold_nor_lost_nor_here(w
     assert {body.why for body in untold} == {None}
 
 
+def test_a_clear_of_0_was_candled_and_an_empty_cell_says_nothing(with_families):
+    """Of 20 eggs with 4 clear and 20 with none 36 of 40 are fertile; of 12 of which nobody wrote nothing is known."""
+    head = "Set,Family,Eggs,Clear,Hatched\n"
+    rows = head + "2025-03-01,Rowan,20,4,10\n2025-04-15,Rowan,20,0,14\n2025-05-20,Rowan,12,,9\n"
+    book = [*with_families, *taken(rows, with_families).entries]
+    standing = fold(book)
+    assert standing.problems == ()
+    fertility = next(one for one in season_report(standing, 2025, NOW)["families"] if one["name"] == "Rowan")["fertility"]
+    assert (fertility["k"], fertility["n"]) == (36, 40)
+    again = taken(rows, book)
+    assert {entry.id for entry in again.entries} == {entry.id for entry in book} - {one.id for one in with_families}
+    book += undo_entries(again, standing, NOW)
+    assert (fold(book).settings, fold(book).heads.get("looked", ()), fold(book).problems) == ({}, (), ())
+
+
 def test_the_same_file_adds_nothing_is_undone_as_one_and_comes_back(with_families):
     book = list(with_families)
     for _ in range(3):
