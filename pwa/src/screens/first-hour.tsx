@@ -1,5 +1,6 @@
 // The first-run guide: steps in order with the way to each, ticked by what the book and this phone already hold.
 import { start as words } from "../app/words/first-hour.ts";
+import { isImported } from "../book/imported.ts";
 import { desk } from "../state/desk.ts";
 import { readyOffline } from "../state/newer-app.ts";
 import { standing } from "../state/standing.ts";
@@ -26,7 +27,7 @@ function stepsNow(): readonly Step[] {
     { name: "pair", href: "/pair", done: desk.value?.card.paired_ms != null },
     { name: "table", href: "/phone/tables", done: imported, wanted: true },
     { name: "ready", href: "/phone/ready", done: readyOffline.value === true },
-    { name: "eggs", href: "/rooms/set", done: settings.size > 0 },
+    { name: "eggs", href: "/rooms/set", done: [...settings.keys()].some((id) => !isImported(id)) },
     { name: "others", href: "/phone/devices", done: from.size >= WRITING_TOGETHER, wanted: true },
     { name: "copy", href: "/phone", done: false, wanted: true },
   ];

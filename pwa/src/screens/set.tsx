@@ -4,9 +4,9 @@ import { capital } from "../app/words/capital.ts";
 import { everywhere, listed } from "../app/words/everywhere.ts";
 import { safety } from "../app/words/safety.ts";
 import { batchMore, runsAlready, setEggs as words } from "../app/words/set.ts";
-import type { Place } from "../book/bodies.generated.ts";
 import { openPlans, planFor } from "../book/chores-plans.ts";
 import { eggStore } from "../book/egg-store.ts";
+import { isUnnamedMachine } from "../book/imported.ts";
 import { ownWords } from "../book/own-words.ts";
 import { shellsTogether } from "../book/shells.ts";
 import type { Setting } from "../book/standing.ts";
@@ -42,12 +42,11 @@ import {
   sameSign,
 } from "./set-draft.ts";
 import { LockdownDay } from "./set-lockdown.tsx";
+import { machinesOf, usualMachine } from "./set-machine.ts";
 import { SetPlanned } from "./set-planned.tsx";
 import { type SeenDraft, SetSeen } from "./set-seen.tsx";
 import { dateWords } from "./told-time.ts";
 import { When, whenOf } from "./when.tsx";
-
-const MACHINES: readonly Place["role"][] = ["incubator", "hatcher", "hen"];
 
 interface SetScreenProps {
   readonly place: string | null;
@@ -60,17 +59,14 @@ export function SetScreen(asked: SetScreenProps) {
   const now_ms = useNow();
   const { places, families, settings, keeper } = standing.value;
   const own = ownWords(keeper.words).family;
-  const machines = [...places].filter(([, one]) => MACHINES.includes(one.role));
+  const machines = machinesOf(standing.value);
   const last = [...settings.values()].sort((a, b) => b.setAtMs - a.setAtMs)[0];
   const stores = new Map(eggStore(standing.value, now_ms).families.map((one) => [one.family, one]));
   const ofSpecies = (code: string) => [...families].filter(([, family]) => family.species === code);
 
   const plans = openPlans(standing.value);
   const taken = plans.find((one) => one.id === asked.plan);
-  const [place, setPlace] = useState(
-    () =>
-      asked.place ?? (machines.length === 1 ? machines[0]?.[0] : (last?.place ?? machines[0]?.[0])) ?? NEW,
-  );
+  const [place, setPlace] = useState(() => asked.place ?? usualMachine(standing.value) ?? NEW);
   const [newPlace, setNewPlace] = useState("");
   const [species, setSpecies] = useState(
     () => asked.species ?? taken?.species ?? last?.species ?? [...families.values()][0]?.species ?? "chicken",
@@ -111,7 +107,7 @@ export function SetScreen(asked: SetScreenProps) {
     setTold(firstBatches(ofSpecies(code), stores));
   };
   const again = (setting: Setting) => {
-    setPlace(places.has(setting.place) ? setting.place : place);
+    setPlace(places.has(setting.place) && !isUnnamedMachine(setting.place) ? setting.place : place);
     setSpecies(setting.species);
     setLockdown(setting.lockdownDay);
     setTold(batchesAgain(standing.value, setting, stores));

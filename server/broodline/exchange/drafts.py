@@ -11,11 +11,11 @@ from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 
+from broodline.book.imported import UNDATED, noon_ms
 from broodline.book.wire import Entry, canonical_bytes, read_entry
 from broodline.trade.calendar import instant_text, zone_named
 
 DEVICE = "import"
-_UNDATED = date(2000, 1, 1)
 
 
 @dataclass(slots=True)
@@ -65,15 +65,13 @@ class Drafts:
         self.seen[said] += 1
         return _named(said, on, self.seen[said])
 
-    def name_once(self, kind: str, body: dict[str, Any]) -> str:
-        """An id for what many rows may say together, such as a family: always the same."""
-        return _named(canonical_bytes([kind, body, None, self.attempt]), None, 0)
+    def name_once(self, kind: str, body: dict[str, Any], day: date | None = None) -> str:
+        """An id for what many rows may say together, such as a family: always the same. day: marks it."""
+        return _named(canonical_bytes([kind, body, None, self.attempt]), day, 0)
 
 
 def _named(said: bytes, on: date | None, times: int) -> str:
-    day = on or _UNDATED
-    noon = datetime(day.year, day.month, day.day, 12, tzinfo=UTC)
-    return shaped_id(_ms(noon), said + str(times).encode())
+    return shaped_id(noon_ms(on or UNDATED), said + str(times).encode())
 
 
 def _ms(at: datetime) -> int:

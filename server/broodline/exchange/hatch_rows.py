@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from datetime import date, time, timedelta
 from typing import Any
 
+from broodline.book.imported import UNNAMED_MACHINE
 from broodline.book.stages import NOT_WRITTEN
 from broodline.exchange.flock_rows import add_family, said_or_asked
 from broodline.exchange.row_values import Unread, name_key, species_of
@@ -261,7 +262,7 @@ def _write_looks(taking: Taking, setting: str, group: Sequence[_Counts], lots: S
 
 def _place(taking: Taking, name: str) -> str:
     body = {"name": name, "role": "incubator"}
-    one = taking.drafts.name_once("place", body)
+    one = taking.drafts.name_once("place", body, UNNAMED_MACHINE if name == UNNAMED_PLACE else None)
     known = taking.places.get(name_key(name))
     if known is not None and known != one:
         return known

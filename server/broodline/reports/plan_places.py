@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import NamedTuple
 
+from broodline.book.imported import is_unnamed_machine
 from broodline.book.moments import instant
 from broodline.book.standing import Standing
 from broodline.book.told_days import day_told
@@ -172,11 +173,11 @@ def _waiting_words(
 
 
 def incubators(standing: Standing) -> list[Place]:
-    """By name."""
+    """By name, without the one that only stands for those of past hatches."""
     found = [
         Place(key, place.name, None if place.capacity is None else int(place.capacity))
         for key, place in standing.places.items()
-        if place.role == "incubator"
+        if place.role == "incubator" and not is_unnamed_machine(key)
     ]
     return sorted(found, key=lambda place: (place.name, place.id))
 

@@ -114,7 +114,9 @@ def test_a_clear_of_0_was_candled_and_an_empty_cell_says_nothing(with_families):
     book = [*with_families, *taken(rows, with_families).entries]
     standing = fold(book)
     assert standing.problems == ()
-    fertility = next(one for one in season_report(standing, 2025, NOW)["families"] if one["name"] == "Rowan")["fertility"]
+    fertility = next(one for one in season_report(standing, 2025, NOW)["families"] if one["name"] == "Rowan")[
+        "fertility"
+    ]
     assert (fertility["k"], fertility["n"]) == (36, 40)
     again = taken(rows, book)
     assert {entry.id for entry in again.entries} == {entry.id for entry in book} - {one.id for one in with_families}

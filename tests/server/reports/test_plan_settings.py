@@ -6,8 +6,11 @@ from typing import Any
 import pytest
 
 from broodline.book.fold import fold
+from broodline.exchange.hatch_rows import UNNAMED_PLACE
+from broodline.exchange.sheets_in import read_sheets
+from broodline.exchange.told_in import Told
 from broodline.reports.plan_lockdowns import _room_words
-from broodline.reports.plan_places import Held, Place, _free, running
+from broodline.reports.plan_places import Held, Place, _free, incubators, running
 from broodline.trade.planning import Share, chance_of
 from broodline.trade.species import species_named
 from tests.server.reports.test_plan import book, gathered, plan
@@ -108,3 +111,14 @@ def test_eggs_fill_a_machine_to_the_last_day_of_their_hatch() -> None:
         assert [
             one.startswith("Loft box takes 40 eggs, but up to 50 are due there on 22 Sep 2026") for one in words
         ] == ([True] if said else [])
+
+
+def test_eggs_are_not_planned_into_the_machine_that_stands_for_those_of_past_hatches() -> None:
+    """A row of a table that names no machine has one made up for it; its id tells which it is."""
+    writer, _, _ = book()
+    own = {place.name for place in incubators(fold(writer.entries()))}
+    rows = b"Set,Family,Eggs,Hatched\n2025-03-01,Rowan,12,9\n"
+    past = read_sheets("past.csv", rows, Told(), fold(writer.entries()), datetime(2026, 11, 25, tzinfo=UTC))
+    standing = fold([*writer.entries(), *past.entries])
+    assert {place.name for place in standing.places.values()} - own >= {UNNAMED_PLACE}
+    assert {place.name for place in incubators(standing)} == own
