@@ -134,13 +134,7 @@ function chosenFirst(row: Table): Table {
 }
 
 /** Spells and falls between readings are the server's to see. */
-const ofTheMoment = ({
-  longest_gap: _,
-  cut_fall: __,
-  cut_gap: ___,
-  cut_least_gap: ____,
-  ...tiers
-}: Rows): Rows => tiers;
+const ofTheMoment = ({ cut_fall: _, cut_gap: __, cut_least_gap: ___, ...tiers }: Rows): Rows => tiers;
 
 /** What the phone says of losses: alarms are the server's. */
 const spoken = ({ day: _, day_alone: __, sum: ___, from: ____, later: _____, ...words }: Table): Table =>

@@ -10,6 +10,7 @@ import { DARK_SHELL_DAY } from "../trade/species.ts";
 import { broodChores } from "./brood-chores.ts";
 import { isCared } from "./cared.ts";
 import { type Chore, choresOf, type Doing } from "./chores.ts";
+import { airChores } from "./chores-air.ts";
 import { apartChores } from "./chores-apart.ts";
 import { markChores } from "./chores-marks.ts";
 import { planChores, plannedWords } from "./chores-plans.ts";
@@ -65,7 +66,9 @@ export function due(standing: Standing, now: Date): { readonly on: string; reado
     ...apartChores(standing, nowMs),
     ...planChores(standing),
   ]
-    .filter((chore) => chore.due <= last && !isCared(standing, chore))
+    .filter((chore) => !isCared(standing, chore))
+    .concat(airChores(standing, nowMs))
+    .filter((chore) => chore.due <= last)
     .sort((a, b) => inTurn(a, b, today))
     .map((chore) => told(standing, chore, today));
   return { on: today, tasks };

@@ -127,6 +127,7 @@ const eggsOf = ({ species }: Planned) => inASentence(speciesNamed(species)?.name
 function wayOf(doing: Doing | null, { setting, lot, place, plan }: Task): string {
   if (doing === null) return `/birds/weigh?who=${lot === null ? `place:${place}` : `lot:${lot}`}`;
   if (doing === "set") return `/rooms/set?plan=${plan}${place ? `&place=${place}` : ""}`;
+  if (doing === "air") return `/rooms/${place}/air`;
   if (doing === "webs_again" || doing === "rings") return `/again/${lot}`;
   return doing === "pull" ? `/setting/${setting}` : `/setting/${setting}/tally/${doing}`;
 }

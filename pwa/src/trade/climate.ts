@@ -22,6 +22,11 @@ export const AMBER_BELOW_C = tiers.amber_below.value / DEGREE;
 const RED_ABOVE_C = tiers.red_above.value / DEGREE;
 const RED_BELOW_C = tiers.red_below.value / DEGREE;
 
+/** Readings further apart say nothing of the time between; a thermometer is silent so many times its usual spacing. */
+export const LONGEST_GAP_H = tiers.longest_gap.value;
+export const SILENT_TIMES = tiers.silent_times.value;
+export const SILENT_LEAST_H = tiers.silent_least.value;
+
 /** Between these, °C, a machine with eggs can be at all; a reading beyond them was mistyped. */
 export const [COLDEST_C = 0, WARMEST_C = 0] = tiers.readable.value;
 

@@ -14,6 +14,7 @@ from broodline.book.moments import instant
 from broodline.book.out_of_shell import out_of_shell
 from broodline.book.own_words import own_words
 from broodline.book.standing import Lot, Move, Setting, Standing
+from broodline.reports.agenda_air import air_tasks
 from broodline.reports.agenda_apart import apart_tasks
 from broodline.reports.agenda_marks import mark_tasks
 from broodline.reports.agenda_task import Task
@@ -42,7 +43,8 @@ def due(standing: Standing, now: datetime) -> dict[str, Any]:
     zone = standing.keeper.zone
     today = local_date(now, zone)
     last = local_date(later(now, timedelta(days=_DAYS["shown_ahead"])), zone)
-    tasks = [task for task in open_tasks(standing, now) if task.due <= last]
+    asked = chain(open_tasks(standing, now), air_tasks(standing, now))
+    tasks = [task for task in asked if task.due <= last]
     tasks.sort(key=lambda one: _turn(one, today))
     return {"on": today, "tasks": [task_json(standing, task, today) for task in tasks]}
 
@@ -52,7 +54,8 @@ def _turn(one: Task, today: str) -> tuple[Any, ...]:
 
 
 def open_tasks(standing: Standing, now: datetime) -> Iterator[Task]:
-    """All that the book still asks for and nobody noted as done, however far ahead."""
+    """All that the book still asks for and nobody noted as done, however far ahead. A silent thermometer is not in it:
+    it is a matter of now, and its alarms have a way of their own (air_alarm)."""
     every = chain(
         (task for setting in standing.settings.values() for task in tasks_of(standing, setting, now)),
         mark_tasks(standing),

@@ -1,25 +1,28 @@
 """An alarm of the air: a thermometer says that it has been outside its band for longer than its tier allows.
 
 Red above the band is told at once; red below it after the hour that its tier has; amber after a while, because most
-strays end by themselves. It is no safety device: a thermometer without network, or a phone that is off, says nothing.
+strays end by themselves. A thermometer that falls silent ends amber, of which nothing is known then; red stands until
+a reading in the band, by whomever, or a care of the air ends it. It is no safety device: a phone that is off says
+nothing. That a thermometer is silent stands in Due (agenda_air).
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import cast
 
-from broodline.book.bodies_rooms import Air, Care
-from broodline.book.moments import HOUR_MS, instant, moment_ms
+from broodline.book.bodies_rooms import Air
+from broodline.book.moments import HOUR_MS, instant
 from broodline.book.standing import Lot, Setting, Standing
+from broodline.reports.agenda_air import is_by_sensor, is_seen_to
 from broodline.reports.readings import air_of, phase_at, place_in, place_of, root
 from broodline.trade.climate import Tier, target_c, tier
+from broodline.trade.counted import many
 from broodline.trade.excursions import Excursion, Reading, excursions
 from broodline.trade.sources import cell, read_table
-from broodline.trade.units import to_fahrenheit
+from broodline.trade.units import warmer_told
 
-TASK = "air"
 _HOURS = {name: cell(written).value for name, written in read_table("reminders")["hours"].items()}
 AMBER_AFTER_H: float = _HOURS["air_amber"]
 FRESH = timedelta(hours=_HOURS["air_fresh"])
@@ -58,19 +61,26 @@ def _tier_and_side(off_c: float) -> str:
 
 
 def air_alarms(standing: Standing, now: datetime) -> Iterator[AirAlarm]:
-    """All spells that still last by the thermometers' last word and were silenced by nobody."""
+    """All spells that still last by the thermometers' last word and were seen to by nobody."""
     now_ms = round(now.timestamp() * 1000)
     for place in standing.places:
-        if not _speaks(standing, place, now) or _is_silenced(standing, place, now):
+        own = [head for head in standing.heads.get("air", ()) if root(standing, cast(Air, head.body).place) == place]
+        last = max(own, key=lambda head: (head.at_ms, head.id), default=None)
+        if last is None or not any(map(is_by_sensor, own)) or is_seen_to(standing, place, last.at_ms, now):
             continue
+        speaks = is_by_sensor(last) and abs(now - instant(last.at_ms)) <= FRESH
+        by_sensor = [head.at_ms for head in own if is_by_sensor(head)]
         for setting in _settings_at(standing, place, now_ms):
-            alarm = _alarm(standing, setting, place, now_ms)
+            alarm = _alarm(standing, setting, place, now_ms, speaks, by_sensor)
             if alarm is not None:
                 yield alarm
                 break  # one machine, one alarm
 
 
-def _alarm(standing: Standing, setting: Setting, place: str, now_ms: int) -> AirAlarm | None:
+def _alarm(
+    standing: Standing, setting: Setting, place: str, now_ms: int, speaks: bool, by_sensor: Sequence[int]
+) -> AirAlarm | None:
+    """speaks: whether the thermometer's word is of now; else only red stands. by_sensor: when thermometers spoke."""
     phase = phase_at(setting, now_ms)
     lots: list[Lot] = [standing.lots[name] for name in setting.lots]
     points = [
@@ -80,6 +90,9 @@ def _alarm(standing: Standing, setting: Setting, place: str, now_ms: int) -> Air
     ]
     spell = next((one for one in reversed(excursions(points)) if one.still), None)
     if spell is None or not points or spell.until_h < points[-1].at_h:
+        return None
+    since_ms = setting.set_at_ms + spell.from_h * HOUR_MS
+    if not speaks and (spell.tier != "red" or not any(at_ms >= since_ms for at_ms in by_sensor)):
         return None
     told_h = spell.from_h if spell.tier == "red" else spell.from_h + AMBER_AFTER_H
     if spell.until_h < told_h:
@@ -91,19 +104,25 @@ def _alarm(standing: Standing, setting: Setting, place: str, now_ms: int) -> Air
         spell.tier,
         _instant(setting, spell.from_h),
         _instant(setting, at_h),
-        _words(standing, place, spell, points[-1]),
+        _words(standing, place, spell, points[-1], None if speaks else now_ms - by_sensor[-1]),
     )
 
 
-def _words(standing: Standing, place: str, spell: Excursion, last: Reading) -> str:
+def _words(standing: Standing, place: str, spell: Excursion, last: Reading, silent_ms: int | None) -> str:
+    """silent_ms: since the thermometer spoke; None where its word is of now."""
     named = place_of(standing, place)
-    much = abs(last.off_c)
-    off = f"{much:.1f} °C" if standing.keeper.temperature == "C" else f"{to_fahrenheit(much) - 32:.1f} °F"
-    hours = spell.until_h - spell.from_h
-    lasted = f"{round(hours * 60)} minutes" if hours < 2 else f"{hours:.0f} hours"
+    off = warmer_told(abs(last.off_c), standing.keeper.temperature)
     warm = "too warm" if spell.way == "hot" else "too cold"
     name = named.name if named is not None else "a machine"
+    if silent_ms is not None:
+        silent = f"its thermometer has said nothing for {_lasted(silent_ms / HOUR_MS)}"
+        return f"{name} was {off} {warm} when last read; {silent}. Look at it yourself."
+    lasted = _lasted(spell.until_h - spell.from_h)
     return f"{name} is {off} {warm}, for {lasted} now. Look at it yourself: a thermometer can be wrong too."
+
+
+def _lasted(hours: float) -> str:
+    return many(round(hours * 60), "minute") if hours < 2 else f"{hours:.0f} hours"
 
 
 def _settings_at(standing: Standing, place: str, at_ms: int) -> list[Setting]:
@@ -119,23 +138,6 @@ def _target(standing: Standing, setting: Setting, at_ms: int) -> float | None:
     phase = phase_at(setting, at_ms)
     place = place_of(standing, place_in(setting, phase))
     return target_c(setting.species, phase, place.air if place is not None else None)
-
-
-def _speaks(standing: Standing, place: str, now: datetime) -> bool:
-    """Whether the place's last reading is a thermometer's, and fresh."""
-    own = [head for head in standing.heads.get("air", ()) if root(standing, cast(Air, head.body).place) == place]
-    last = max(own, key=lambda head: (head.at_ms, head.id), default=None)
-    return last is not None and cast(Air, last.body).by == "sensor" and abs(now - instant(last.at_ms)) <= FRESH
-
-
-def _is_silenced(standing: Standing, place: str, now: datetime) -> bool:
-    """By a care for the air there, dated ahead: until then."""
-    for head in standing.heads.get("care", ()):
-        care = cast(Care, head.body)
-        here = care.place is None or root(standing, care.place) == place
-        if care.task == TASK and here and len(care.on) > 10 and instant(moment_ms(care.on)) > now:
-            return True
-    return False
 
 
 def _instant(setting: Setting, hours: float) -> datetime:

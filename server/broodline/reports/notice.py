@@ -15,8 +15,8 @@ from typing import Any
 
 from broodline.book.standing import Standing
 from broodline.reports.agenda import open_tasks, words_of
+from broodline.reports.agenda_air import TASK as TASK_AIR
 from broodline.reports.agenda_task import Task
-from broodline.reports.air_alarm import TASK as TASK_AIR
 from broodline.reports.air_alarm import AirAlarm, air_alarms
 from broodline.reports.readings import place_of
 from broodline.reports.wishes import Wishes, after_quiet, time_on

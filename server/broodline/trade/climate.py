@@ -23,6 +23,7 @@ AMBER_ABOVE_C, AMBER_BELOW_C = _TIERS["amber_above"] / _DEGREE, _TIERS["amber_be
 RED_ABOVE_C, RED_BELOW_C = _TIERS["red_above"] / _DEGREE, _TIERS["red_below"] / _DEGREE
 RED_BELOW_AFTER_H = _TIERS["red_below_after"]
 LONGEST_GAP_H = _TIERS["longest_gap"]
+SILENT_TIMES, SILENT_LEAST_H = _TIERS["silent_times"], _TIERS["silent_least"]
 READABLE_C: tuple[float, float] = tuple(_TIERS["readable"])
 CUT_FALL_C, CUT_GAP_TIMES, CUT_LEAST_GAP_H = _TIERS["cut_fall"] / _DEGREE, _TIERS["cut_gap"], _TIERS["cut_least_gap"]
 

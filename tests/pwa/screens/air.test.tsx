@@ -1,6 +1,7 @@
 // @vitest-environment happy-dom
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
 import { AirScreen } from "../../../pwa/src/screens/air.tsx";
+import { DueScreen } from "../../../pwa/src/screens/due.tsx";
 import { GaugeScreen } from "../../../pwa/src/screens/gauge.tsx";
 import { record } from "../../../pwa/src/state/actions.ts";
 import { standing } from "../../../pwa/src/state/standing.ts";
@@ -54,6 +55,20 @@ describe("reading the air", () => {
     await settle();
     expect(page()).toContain("Chicken: vents a quarter open from day 10, further from day 18.");
     expect(page()).toMatch(/from day 18\. [^.]*\(commonly used, not yet checked against its source\)/);
+  });
+
+  it("is asked for on Due where a thermometer fell silent, and a reading by hand answers it", async () => {
+    for (const hours of [3, 2.9, 2.8, 2.7]) await read(hours, 39.7, { by: "sensor" });
+    show(<DueScreen />);
+    await settle();
+    expect(page()).toContain("No word from the thermometer, Loft box");
+    expect(page()).toContain(
+      "Nothing from the thermometer of Loft box for 2 hours, after a reading far too warm. Look at the air of the 40 eggs yourself.",
+    );
+    expect(document.querySelector(`a[href="/rooms/${place}/air"]`)?.textContent).toBe("Air, Loft box");
+    await read(0, 37.6, { by: "hand" });
+    await settle();
+    expect(page()).not.toContain("thermometer");
   });
 
   it("writes nothing that cannot be, and says why", async () => {

@@ -105,7 +105,8 @@ def test_red_comes_in_quiet_hours_and_amber_waits_for_their_end() -> None:
 def test_nothing_is_told(who: str) -> None:
     writer, place = book()
     elsewhere = writer.write("place", {"name": "Shed box", "role": "incubator"})
-    readings = [(-10, 37.5), *((minute, 41.0) for minute in range(0, 61, 10))]
+    warm = 39.0 if who == "a silent thermometer" else 41.0  # of amber nothing is known then; red stands, see below
+    readings = [(-10, 37.5), *((minute, warm) for minute in range(-80, 61, 10))]
     say(writer, elsewhere if who == "no eggs there" else place, readings, by="hand" if who == "a hand" else "sensor")
     if who == "a species without a band":
         writer, place = book()
@@ -167,3 +168,50 @@ def test_where_a_reading_lies_for_eggs_that_want_different_warmth() -> None:
     ms = round(NIGHT.timestamp() * 1000)
     found = band_of(fold(writer.entries()), place, 39.0, ms)
     assert found == "amber hot, within"
+
+
+def test_a_red_alarm_stands_when_its_thermometer_falls_silent() -> None:
+    writer, place = book()
+    say(writer, place, [(-10, 37.5), *((minute, 41.0) for minute in range(0, 61, 10))])
+    [(words, urgent)] = told(writer, NIGHT + timedelta(minutes=60))
+    assert words == (  # by a straight line it left its band, 1.39 °C off, four of ten minutes on the way to 3.5
+        "Loft box is 3.5 °C too warm, for 66 minutes now. Look at it yourself: a thermometer can be wrong too."
+    )
+    assert urgent
+    [(words, urgent)] = told(writer, NIGHT + timedelta(minutes=60 + 5 * 60))
+    assert words == (
+        "Loft box was 3.5 °C too warm when last read; its thermometer has said nothing for 5 hours. "
+        "Look at it yourself."
+    )
+    assert urgent
+
+
+def test_amber_ends_with_the_thermometers_word_of_which_nothing_is_known_any_more() -> None:
+    writer, place = book()
+    say(writer, place, [(-10, 37.5), *((minute, 39.0) for minute in range(0, 131, 10))])
+    assert (tier_at(writer, 131), tier_at(writer, 130 + 61)) == ("amber", None)
+
+
+@pytest.mark.parametrize("by", ["sensor", "hand"])
+def test_a_reading_in_the_band_ends_red(by: str) -> None:
+    writer, place = book()
+    say(writer, place, [(-10, 37.5), (0, 41.0), (10, 41.0)])
+    assert tier_at(writer, 300) == "red"
+    say(writer, place, [(300, 37.6)], by=by)
+    assert tier_at(writer, 301) is None
+
+
+def test_a_reading_by_hand_out_of_the_band_does_not_end_red() -> None:
+    writer, place = book()
+    say(writer, place, [(-10, 37.5), (0, 41.0), (10, 41.0)])
+    say(writer, place, [(20, 41.0)], by="hand")
+    assert tier_at(writer, 21) == "red"
+
+
+def test_a_keepers_word_ends_red_of_a_silent_thermometer() -> None:
+    writer, place = book()
+    say(writer, place, [(-10, 37.5), (0, 41.0), (10, 41.0)])
+    writer.write("care", {"place": place, "task": "air", "on": "2026-03-15"}, at=NIGHT + timedelta(minutes=5))
+    assert tier_at(writer, 300) == "red", "a word older than the last reading"
+    writer.write("care", {"place": place, "task": "air", "on": "2026-03-15"}, at=NIGHT + timedelta(minutes=200))
+    assert tier_at(writer, 300) is None

@@ -20,6 +20,7 @@ export const due = {
     open: (place: string) => `Open eggs, ${place}`,
     webs_again: (place: string) => `Look at toe webs, ${place}`,
     rings: (place: string) => `Look at rings, ${place}`,
+    air: (place: string) => `No word from the thermometer, ${place}`,
   },
   short: {
     set: "Setting eggs",
@@ -30,6 +31,7 @@ export const due = {
     open: "Opening what did not hatch",
     webs_again: "A second look at toe webs",
     rings: "A look at rings",
+    air: "A look at a silent thermometer",
   },
   setOf: (species: string, place: string) => `Set ${species} eggs${place ? `, ${place}` : ""}`,
   planned: "as planned",
@@ -44,6 +46,7 @@ export const due = {
     open: "Open",
     webs_again: "Webs",
     rings: "Rings",
+    air: "Air",
   },
   today: "today",
   tomorrow: "tomorrow",
