@@ -12,6 +12,7 @@ import { CULLING, SIGNS, STILL } from "../trade/movements.ts";
 import { HeldBack } from "./held-back.tsx";
 import { useNow } from "./now.ts";
 import { OrderNotice } from "./order-notice.tsx";
+import { useDay } from "./own-day.ts";
 import { Choice } from "./parts/choice.tsx";
 import { DayField } from "./parts/day-field.tsx";
 import { FormEnd } from "./parts/form-end.tsx";
@@ -33,7 +34,7 @@ export function BirdsLeave({ birds, onDone }: BirdsLeaveProps) {
   const [how, setHow] = useState<Left["how"]>("sold");
   const [to, setTo] = useState("");
   const [cause, setCause] = useState("");
-  const [on, setOn] = useState(today);
+  const [on, setOn] = useDay(today);
   const isAway = how === "sold" || how === "given" || how === "lent";
   const wrongDay = !isDay(on) || on > today;
   const told = words.hows[how].toLowerCase();

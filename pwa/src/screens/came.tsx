@@ -13,6 +13,7 @@ import { APART, TURKEYS } from "../trade/movements.ts";
 import { sourceTitle } from "../trade/sources.ts";
 import { useNow } from "./now.ts";
 import { OrderNotice } from "./order-notice.tsx";
+import { useDay } from "./own-day.ts";
 import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
 import { DayField } from "./parts/day-field.tsx";
@@ -50,7 +51,7 @@ export function CameScreen() {
   const [stage, setStage] = useState<(typeof STAGES)[number]>("brooding");
   const [place, setPlace] = useState(homes[0]?.[0] ?? "");
   const [hatched, setHatched] = useState("");
-  const [on, setOn] = useState(today);
+  const [on, setOn] = useDay(today);
   const [apart, setApart] = useState("");
   const [last, setLast] = useState<readonly string[] | null>(null);
   const chicksOf = family || (what === "chicks" ? (families[0]?.[0] ?? "") : "");

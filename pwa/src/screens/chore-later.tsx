@@ -4,6 +4,7 @@ import { chores as words } from "../app/words/chores.ts";
 import type { Task } from "../book/agenda.ts";
 import { putOff } from "../state/chores.ts";
 import { standing } from "../state/standing.ts";
+import { useDay } from "./own-day.ts";
 import { DayField } from "./parts/day-field.tsx";
 import { Press } from "./parts/press.tsx";
 import { isDay } from "./told-day.ts";
@@ -16,7 +17,7 @@ const GROWN_DAYS = 182;
 export function ChoreLater({ task, now_ms }: { task: Task; now_ms: number }) {
   const { zone } = standing.value.keeper;
   const inDays = (days: number) => dayKey(now_ms + days * DAY_MS, zone);
-  const [day, setDay] = useState(inDays(7));
+  const [day, setDay] = useDay(inDays(7));
   const [wrong, setWrong] = useState(false);
   const until = (last: string) => void putOff(task.task, task.place, last);
   return (

@@ -8,6 +8,7 @@ import { onScreen } from "../state/recording.ts";
 import { standing } from "../state/standing.ts";
 import { shifted } from "../trade/backwards.ts";
 import { localDate } from "../trade/calendar.ts";
+import { useDay } from "./own-day.ts";
 import { Choice } from "./parts/choice.tsx";
 import { Notice } from "./parts/notice.tsx";
 import { Press } from "./parts/press.tsx";
@@ -36,7 +37,7 @@ export function EggsGather({ now_ms, onSaved }: EggsGatherProps) {
   const today = localDate(now_ms, keeper.zone);
   const stores = [...places].filter(([, place]) => place.role === "store");
   const [way, setWay] = useState<Way>("today");
-  const [date, setDate] = useState(today);
+  const [date, setDate] = useDay(today);
   const [store, setStore] = useState(stores.length === 1 ? (stores[0]?.[0] ?? "") : "");
   const [rounds, setRounds] = useState<ReadonlyMap<string, Round>>(new Map());
   const [fault, setFault] = useState<string | null>(null);

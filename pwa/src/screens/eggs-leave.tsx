@@ -11,6 +11,7 @@ import { standing } from "../state/standing.ts";
 import { HeldBack } from "./held-back.tsx";
 import { familyName } from "./names.ts";
 import { OrderNotice } from "./order-notice.tsx";
+import { useDay } from "./own-day.ts";
 import { Choice } from "./parts/choice.tsx";
 import { DayField } from "./parts/day-field.tsx";
 import { Press } from "./parts/press.tsx";
@@ -33,7 +34,7 @@ export function EggsLeave({ store, onSaved }: EggsLeaveProps) {
   const [n, setN] = useState(1);
   const [how, setHow] = useState<How>("eaten");
   const [to, setTo] = useState("");
-  const [on, setOn] = useState(store.on);
+  const [on, setOn] = useDay(store.on);
   const wrongDay = !isDay(on) || on > store.on;
   const most = there.find((one) => one.family === family)?.n ?? 1;
   const count = Math.min(n, most);

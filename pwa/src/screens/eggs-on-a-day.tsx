@@ -1,11 +1,11 @@
 // What could be set on a day: how old today's eggs are then, and what the hens' pace would add.
-import { useState } from "preact/hooks";
 import { eggStore as words } from "../app/words/eggs.ts";
 import type { EggStore, FamilyStore } from "../book/egg-store.ts";
 import { standing } from "../state/standing.ts";
 import { shifted } from "../trade/backwards.ts";
 import { MOST_DAYS, WORSE_AFTER_DAYS } from "../trade/storage.ts";
 import { familyName } from "./names.ts";
+import { useDay } from "./own-day.ts";
 import { daysFrom, isDay } from "./told-day.ts";
 
 /** What a family's store is on a later day: eggs of today by age then, and what is likely to be added. */
@@ -21,7 +21,7 @@ export function storeOn(store: FamilyStore, daysAhead: number) {
 }
 
 export function EggsOnADay({ store }: { store: EggStore }) {
-  const [day, setDay] = useState(() => shifted(store.on, 3) ?? store.on);
+  const [day, setDay] = useDay(shifted(store.on, 3) ?? store.on);
   const ahead = isDay(day) ? daysFrom(store.on, day) : 0;
   return (
     <section class="section">

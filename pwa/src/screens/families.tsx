@@ -7,13 +7,13 @@ import { birdsOf } from "../book/birds.ts";
 import type { Family } from "../book/bodies.generated.ts";
 import { ownWords } from "../book/own-words.ts";
 import { birdsOfPen, penStays, standingPens } from "../book/pen-stays.ts";
-import { bookNow_ms } from "../state/book-clock.ts";
 import { amend, nameFamily } from "../state/holding.ts";
 import { standing } from "../state/standing.ts";
 import { sexesIn } from "./bird-view.ts";
 import { FamilyForm } from "./family-form.tsx";
 import { familyHatches } from "./family-hatches.ts";
 import { placeName } from "./names.ts";
+import { useNow } from "./now.ts";
 import { Page } from "./page.tsx";
 import { Press } from "./parts/press.tsx";
 import { RateLine } from "./rate-line.tsx";
@@ -114,7 +114,7 @@ function lastNamed(families: readonly Family[]): Partial<Family> {
 /** Its birds, and who of them and of others stands in its pens today. */
 function FamilyBirds({ id }: { id: string }) {
   const totals = standing.value;
-  const today = dayKey(bookNow_ms(), totals.keeper.zone);
+  const today = dayKey(useNow(), totals.keeper.zone);
   const birds = birdsOf(totals, today);
   const here = [...birds.values()].filter(
     ({ where, body }) =>
@@ -135,7 +135,7 @@ function FamilyBirds({ id }: { id: string }) {
 
 function FamilyRow({ id, family, onChange }: { id: string; family: Family; onChange: () => void }) {
   const own = ownWords(standing.value.keeper.words).hatch;
-  const hatches = familyHatches(standing.value, id, bookNow_ms());
+  const hatches = familyHatches(standing.value, id, useNow());
   return (
     <div>
       <div class="head">

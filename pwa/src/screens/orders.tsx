@@ -10,6 +10,7 @@ import { SHEET, SIGNS, STILL } from "../trade/movements.ts";
 import { DaySheetTable } from "./day-sheet-table.tsx";
 import { useNow } from "./now.ts";
 import { type OneOrder, ordersOn } from "./order-notice.tsx";
+import { useDay } from "./own-day.ts";
 import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
 import { DayField } from "./parts/day-field.tsx";
@@ -109,7 +110,7 @@ function dayBefore(today: string, { since }: Readonly<Order>): string {
 function OrderForm({ today, onDone }: { today: string; onDone: () => void }) {
   const [text, setText] = useState("");
   const [kind, setKind] = useState<Order["kind"]>("housing");
-  const [since, setSince] = useState(today);
+  const [since, setSince] = useDay(today);
   const [until, setUntil] = useState("");
   const [asked, setAsked] = useState(false);
   const save = () => {

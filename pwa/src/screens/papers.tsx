@@ -1,10 +1,10 @@
 // Papers and files that the server makes: links, and the days they are about.
-import { useState } from "preact/hooks";
 import { papers as words } from "../app/words/papers.ts";
 import { tables } from "../app/words/tables.ts";
 import { standing } from "../state/standing.ts";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
+import { useDay } from "./own-day.ts";
 import { Page } from "./page.tsx";
 import { Paper } from "./paper-links.tsx";
 import { DayField } from "./parts/day-field.tsx";
@@ -85,8 +85,8 @@ export function PapersScreen() {
 }
 
 function OfDays(props: { title: string; what: string; path: string; from: string; until: string }) {
-  const [from, setFrom] = useState(props.from);
-  const [until, setUntil] = useState(props.until);
+  const [from, setFrom] = useDay(props.from);
+  const [until, setUntil] = useDay(props.until);
   const isWrong = from !== "" && until !== "" && until < from;
   return (
     <Section title={props.title}>

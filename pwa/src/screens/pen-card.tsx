@@ -11,6 +11,7 @@ import { endPen, putTogether } from "../state/pens.ts";
 import { standing } from "../state/standing.ts";
 import { regionIn } from "./bird-view.ts";
 import { familyName } from "./names.ts";
+import { useDay } from "./own-day.ts";
 import { DayField } from "./parts/day-field.tsx";
 import { Press } from "./parts/press.tsx";
 import { percent } from "./pen-draft.ts";
@@ -29,7 +30,7 @@ export function PenCard({ pen, today }: { pen: PenStay; today: string }) {
     return (
       <PenForm
         title={words.form.change(familyName(totals, pen.family))}
-        start={{ ...body, family: pen.family, since: today }}
+        start={{ ...body, family: pen.family, since: "" }}
         family={pen.family}
         today={today}
         onCancel={close}
@@ -97,7 +98,7 @@ export function PenTold({ pen }: { pen: PenStay }) {
 }
 
 function PenEnding({ pen, today, onDone }: { pen: PenStay; today: string; onDone: () => void }) {
-  const [until, setUntil] = useState(today);
+  const [until, setUntil] = useDay(today);
   const isWrong = !isDay(until) || until < pen.since;
   const title = words.ending.title(penName(standing.value, pen));
   return (

@@ -78,14 +78,14 @@ export function penBody(draft: PenDraft): Penned {
   };
 }
 
-/** What stands in the book, to be changed. */
-export function draftOf(body: Partial<Penned>, family: string, today: string): PenDraft {
+/** What stands in the book, to be changed. since: "" where none was typed yet: from today on. */
+export function draftOf(body: Partial<Penned>, family: string): PenDraft {
   const both = [...(body.sires ?? []), ...(body.dams ?? [])];
   const said = both.some(({ share }) => share !== undefined && share !== null);
   return {
     family: body.family ?? family,
     place: body.place ?? "",
-    since: body.since?.slice(0, 10) ?? today,
+    since: body.since?.slice(0, 10) ?? "",
     until: body.until?.slice(0, 10) ?? "",
     sires: (body.sires ?? []).map(({ bird }) => bird),
     dams: (body.dams ?? []).map(({ bird }) => bird),

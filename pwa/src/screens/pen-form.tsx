@@ -36,9 +36,10 @@ interface PenFormProps {
 
 export function PenForm({ title, start, family, today, isCorrection, onSave, onCancel }: PenFormProps) {
   const totals = standing.value;
-  const [draft, setDraft] = useState<PenDraft>(() => draftOf(start, family, today));
+  const [typed, setTyped] = useState<PenDraft>(() => draftOf(start, family));
+  const draft = { ...typed, since: typed.since || today };
   const [asked, setAsked] = useState(false);
-  const change = (changed: Partial<PenDraft>) => setDraft({ ...draft, ...changed });
+  const change = (changed: Partial<PenDraft>) => setTyped({ ...typed, ...changed });
   const faults = penFaults(draft);
   const birds = birdsOf(totals, null);
   const named = new Set([...draft.sires, ...draft.dams]);

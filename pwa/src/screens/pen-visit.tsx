@@ -6,6 +6,7 @@ import { birdsOfPen, type PenStay } from "../book/pen-stays.ts";
 import { record } from "../state/actions.ts";
 import { standing } from "../state/standing.ts";
 import { familyOfBird } from "./bird-view.ts";
+import { useDay } from "./own-day.ts";
 import { DayField } from "./parts/day-field.tsx";
 import { FormEnd } from "./parts/form-end.tsx";
 import { readDecimal } from "./parts/read-number.ts";
@@ -27,8 +28,8 @@ export function PenVisit({ pen, today, onDone }: PenVisitProps) {
     ({ id, where, body }) => where === "here" && body.sex === "male" && !own.has(id),
   );
   const [bird, setBird] = useState(cocks[0]?.id ?? "");
-  const [from, setFrom] = useState(today);
-  const [until, setUntil] = useState(today);
+  const [from, setFrom] = useDay(today);
+  const [until, setUntil] = useDay(today);
   const [part, setPart] = useState("");
   const [asked, setAsked] = useState(false);
   const share = readDecimal(part, 0, 100);

@@ -13,6 +13,7 @@ import { inASentence, SPECIES, type Species, speciesNamed } from "../trade/speci
 import { MOST_DAYS } from "../trade/storage.ts";
 import { storeOn } from "./eggs-on-a-day.tsx";
 import { useNow } from "./now.ts";
+import { useDay } from "./own-day.ts";
 import { Page } from "./page.tsx";
 import { Choice } from "./parts/choice.tsx";
 import { DayField } from "./parts/day-field.tsx";
@@ -40,8 +41,8 @@ export function PlanScreen() {
   const species = kept.length > 0 ? kept : [...SPECIES.values()].slice(0, 1);
   const soonest = Math.max(...species.map((one) => one.periodDays[0]));
   const [way, setWay] = useState<Way>("hatch");
-  const [hatchDay, setHatchDay] = useState(() => shifted(today, soonest + 7) ?? today);
-  const [setDay, setSetDay] = useState(() => shifted(today, 3) ?? today);
+  const [hatchDay, setHatchDay] = useDay(shifted(today, soonest + 7) ?? today);
+  const [setDay, setSetDay] = useDay(shifted(today, 3) ?? today);
   const [place, setPlace] = useState("");
   const machines = [...places].filter(([, one]) => MACHINES.includes(one.role));
   const store = eggStore(standing.value, now_ms);

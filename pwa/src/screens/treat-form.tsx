@@ -9,6 +9,7 @@ import { IONOPHORES } from "../trade/movements.ts";
 import { familyOfBird } from "./bird-view.ts";
 import { treatedWho } from "./held-back.tsx";
 import { batchNames } from "./names.ts";
+import { useDay } from "./own-day.ts";
 import { Choice } from "./parts/choice.tsx";
 import { DayField } from "./parts/day-field.tsx";
 import { FormEnd } from "./parts/form-end.tsx";
@@ -37,7 +38,7 @@ export function TreatForm({ start, bird, today, onSave, onCancel }: TreatFormPro
   const [batch, setBatch] = useState(start?.batch ?? "");
   const [reason, setReason] = useState(start?.reason ?? "");
   const [by, setBy] = useState(start?.by ?? "");
-  const [from, setFrom] = useState(start?.from.slice(0, 10) ?? today);
+  const [from, setFrom] = useDay(today, start?.from.slice(0, 10));
   const [until, setUntil] = useState(start?.until?.slice(0, 10) ?? "");
   const [noEggs, setNoEggs] = useState(start?.no_eggs_until ?? "");
   const [noMeat, setNoMeat] = useState(start?.no_meat_until ?? "");
