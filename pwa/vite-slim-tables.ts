@@ -18,7 +18,7 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
   "brooding.json": ({ where, heat, looks, looks_read_of, lamp, space, cautions }) => ({
     where,
     heat,
-    lamp,
+    lamp: { ...(lamp as Table), published: undefined },
     looks,
     looks_read_of,
     space,
@@ -30,10 +30,7 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
   }),
   "growth.json": ({ even_within, heaviest, lightest, grown, hatch_apart, problems }) => ({
     even_within,
-    heaviest,
-    lightest,
-    grown,
-    hatch_apart,
+    ...bare({ heaviest, lightest, grown, hatch_apart }),
     problems,
   }),
   "hatch.json": ({ usual_spread, species_weight, hatches_used }) =>
@@ -64,8 +61,9 @@ const KEPT: Readonly<Record<string, (table: Table) => unknown>> = {
   }),
   "storage.json": ({ own_eggs_needed: _, too_cold: __, ...kept }) => kept,
   "stages.json": ({ groups, moves, causes }) => ({ groups, moves, causes }),
-  "weight_loss.json": ({ species, ...kept }) => ({
+  "weight_loss.json": ({ species, rules, ...kept }) => ({
     ...kept,
+    rules: values(rules),
     species: eachRow(species, ({ published: _, corridor, by_day, ...row }) => ({
       ...row,
       ...values({ corridor, ...(by_day ? { by_day } : {}) }),
@@ -142,6 +140,12 @@ const spoken = ({ day: _, day_alone: __, sum: ___, from: ____, later: _____, ...
 
 function eachRow(rows: unknown, slim: (row: Table) => Table): Rows {
   return Object.fromEntries(Object.entries(rows as Rows).map(([key, row]) => [key, slim(row)]));
+}
+
+/** What is reckoned with and nowhere shown: figures without where they were read, however deep they stand. */
+function bare(table: Table): Table {
+  const unsaid = (key: string, found: unknown) => (key === "source" || key === "status" ? undefined : found);
+  return JSON.parse(JSON.stringify(table, unsaid)) as Table;
 }
 
 /** Figures with where they were read, without their units and the other figures that were published. */

@@ -1,5 +1,4 @@
-// Runs before the first paint, so that the hatch room never flashes white. It stands in a file of its own because
-// the page's security policy allows no inline script; the stylesheet does the rest from these attributes.
+// Before the first paint, against a white flash; a file, as no inline script may be.
 (() => {
   const root = document.documentElement;
   const read = (key) => {

@@ -25,7 +25,9 @@ TIED_ACROSS = {f"reports/{name}": name for name in ("agenda", "egg_store", "read
 TIED_ACROSS |= {"reports/mating_pens": "pairing", "reports/pens": "pen_stays"}
 # What those are made of goes through the same cases; the chores by other names than the server's.
 TIED_ACROSS |= {f"reports/{name}": "agenda" for name in ("brood_course", "brood_kit", "cared", "shells")}
-TIED_ACROSS |= {f"reports/{name}": "agenda" for name in ("agenda_apart", "agenda_marks", "brood_tasks", "plan_tasks")}
+TIED_ACROSS |= {
+    f"reports/{name}": "agenda" for name in ("agenda_air", "agenda_apart", "agenda_marks", "brood_tasks", "plan_tasks")
+}
 TIED_ACROSS |= {"reports/growth": "weights"}  # whose curves are the server's alone
 # What rates are counted from goes through their cases; test_mirror.py asks both sides of odd books too.
 TIED_ACROSS |= {f"reports/{name}": "rates" for name in ("rates", "egg_counts", "first_week")}

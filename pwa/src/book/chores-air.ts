@@ -7,13 +7,9 @@ import { dayOf, localDate } from "../trade/calendar.ts";
 import { LONGEST_GAP_H, SILENT_LEAST_H, SILENT_TIMES, tier } from "../trade/climate.ts";
 import { caresAt } from "./cared.ts";
 import type { Chore } from "./chores.ts";
-import { byAscii } from "./code-points.ts";
 import { dayNumber, HOUR_MS, heldMs, momentMs } from "./moments.ts";
 import { airOf, phaseAt, placeIn, root } from "./readings.ts";
 import { inStage, runs, type Setting, type Standing } from "./standing.ts";
-
-/** Readings by which the time between them is known. */
-const FEWEST = 3;
 
 /** One for each machine with eggs whose thermometer has fallen silent since they were set. */
 export function airChores(standing: Standing, nowMs: number): Chore[] {
@@ -23,32 +19,26 @@ export function airChores(standing: Standing, nowMs: number): Chore[] {
     const place = placeIn(setting, phaseAt(setting, nowMs));
     within.set(place, [...(within.get(place) ?? []), setting]);
   }
-  return [...within].flatMap(([place, settings]) =>
-    silent(
-      standing,
-      place,
-      settings.sort((a, b) => a.setAtMs - b.setAtMs || byAscii(a.id, b.id)),
-      nowMs,
-    ),
-  );
+  return [...within].flatMap(([place, settings]) => silent(standing, place, settings, nowMs));
 }
 
 function silent(standing: Standing, place: string, settings: readonly Setting[], nowMs: number): Chore[] {
   const { zone } = standing.keeper;
-  const [first] = settings;
-  if (first === undefined) return [];
-  const own = (standing.heads.air ?? []).filter(
-    ({ atMs, body }) => first.setAtMs <= atMs && atMs <= nowMs && root(standing, body.place) === place,
-  );
-  const spoke = own.flatMap(({ body, atMs }) => (body.by === "sensor" ? [atMs] : [])).sort((a, b) => a - b);
+  const setAtMs = Math.min(...settings.map((one) => one.setAtMs));
+  const times = (isSensor: boolean) =>
+    (standing.heads.air ?? [])
+      .filter(({ body }) => (body.by === "sensor") === isSensor && root(standing, body.place) === place)
+      .flatMap(({ atMs }) => (setAtMs <= atMs && atMs <= nowMs ? [atMs] : []))
+      .sort((a, b) => a - b);
+  const spoke = times(true);
   const lastMs = spoke.at(-1);
   if (lastMs === undefined) return [];
+  const atMs = lastMs + silenceAfter(spoke);
+  if (nowMs <= atMs || isSeenTo(standing, place, lastMs, nowMs)) return [];
   const since = localDate(nowMs, zone);
-  const silenceMs = silenceAfter(spoke);
-  const handMs = own.reduce((ms, { body, atMs }) => (body.by === "sensor" ? ms : Math.max(ms, atMs)), lastMs);
-  if (nowMs - lastMs <= silenceMs || isSeenTo(standing, place, lastMs, nowMs)) return [];
-  if (handMs > lastMs && localDate(heldMs(handMs), zone) === since) return [];
-  const atMs = heldMs(lastMs + silenceMs);
+  const handMs = times(false).at(-1) ?? 0;
+  if (handMs > lastMs && localDate(handMs, zone) === since) return [];
+  const eggs = settings.flatMap((one) => [inStage(one, "set"), inStage(one, "locked")]);
   return [
     {
       task: "air",
@@ -56,11 +46,8 @@ function silent(standing: Standing, place: string, settings: readonly Setting[],
       lot: null,
       place,
       atMs,
-      day: dayOf(heldMs(first.setAtMs), atMs),
-      n: settings.reduce(
-        (sum, one) => sum + Math.max(0, inStage(one, "set")) + Math.max(0, inStage(one, "locked")),
-        0,
-      ),
+      day: dayOf(setAtMs, atMs),
+      n: eggs.reduce((sum, n) => sum + Math.max(0, n), 0),
       since,
       due: localDate(atMs, zone),
       figure: lasted(nowMs - lastMs) + graver(standing, settings),
@@ -81,12 +68,12 @@ function isSeenTo(standing: Standing, place: string, lastMs: number, nowMs: numb
 
 /** From when on it is silent, after readings at these times, in order. */
 function silenceAfter(spoke: readonly number[]): number {
-  if (spoke.length < FEWEST) return LONGEST_GAP_H * HOUR_MS;
   const gaps = spoke
     .slice(1)
     .map((ms, i) => ms - (spoke[i] ?? ms))
     .sort((a, b) => a - b);
   const middle = gaps.length / 2;
+  if (middle < 1) return LONGEST_GAP_H * HOUR_MS;
   const usual = ((gaps[Math.ceil(middle) - 1] ?? 0) + (gaps[Math.floor(middle)] ?? 0)) / 2;
   return Math.max(SILENT_LEAST_H * HOUR_MS, Math.floor(SILENT_TIMES * usual));
 }

@@ -205,8 +205,9 @@ function Looks({ nest, now_ms }: BroodHeatProps) {
 
 /** Where it was read what such looks say: that was of quail. */
 function looksTold({ groups }: Nest): string {
-  const title = sourceTitle(LOOKS_SOURCE) ?? LOOKS_SOURCE;
-  return groups.every(({ species }) => isLooksReadOf(species)) ? words.source(title) : words.practice(title);
+  return groups.every(({ species }) => isLooksReadOf(species))
+    ? words.source(sourceTitle(LOOKS_SOURCE) ?? LOOKS_SOURCE)
+    : words.practice;
 }
 
 function bandOf({ youngest }: Nest): Band | null {

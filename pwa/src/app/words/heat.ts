@@ -1,5 +1,4 @@
 // How warm it should be, and what the chicks say about it.
-import { plural } from "./everywhere.ts";
 
 export const heat = {
   title: "Heat",
@@ -14,7 +13,7 @@ export const heat = {
   off: (on: string) => `From ${on} none is asked for, if they are feathered and the room is mild.`,
   lamp: (rooms: string, title: string) =>
     `One 250 W lamp keeps about ${rooms} warm; two lamps, so that one may fail (${title}).`,
-  lampRoom: (n: number, room: string) => `${plural(n, "chick", "chicks")} in a room of ${room}`,
+  lampRoom: (n: number, room: string) => `${n} chicks in a room of ${room}`,
   none: {
     hen: "She is the heat.",
     over: "No heat is asked for at this age, if they are feathered and the room is mild.",
@@ -37,7 +36,7 @@ export const heat = {
   },
   sawAt: (look: string, when: string) => `${look}, ${when}.`,
   source: (title: string) => `Source: ${title}.`,
-  practice: (title: string) => `Common practice, no source; read of quail only (${title}).`,
+  practice: "Common practice, no source; read of quail only.",
   reading: "Warmth at their backs",
   readingHint: "Under the heat, where their backs are.",
   save: "Note the warmth",

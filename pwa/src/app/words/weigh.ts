@@ -16,7 +16,7 @@ export const weigh = {
   },
   noneRemedy: "Weigh it empty once and full every few days. Take the same tray and the same eggs.",
   onceRemedy: "Weigh the same eggs again in three days or more.",
-  over: "Eggs are weighed until shortly before lockdown; now they rest.",
+  over: "So near lockdown and after it eggs are not weighed.",
   under: (lost: string, day: string, projected: string, low: string, high: string) =>
     `Lost ${lost} by day ${day}; at this pace ${projected} by lockdown. ${low} to ${high} is wanted.`,
   tray: "Tray",
