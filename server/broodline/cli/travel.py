@@ -13,6 +13,7 @@ from broodline.errors import WrongUse
 from broodline.store.log import all_rows
 from broodline.sync.book_of import BookOf
 from broodline.trade.calendar import local_date
+from broodline.trade.counted import many
 from broodline.web.exports import society_csv
 from broodline.web.papers import Wanted
 from broodline.web.travelling import HOW, take_bird, travel_file
@@ -51,12 +52,14 @@ def run_give(options: Namespace) -> int:
         standing, _ = BookOf(shelf.log).standing(holding)
         rows = (document for _, document in all_rows(shelf.log, holding))
         wanted = Wanted(datetime.now(UTC), None, last_address(folder_of(options)))
-        content, lines = travel_file(standing, rows, options.bird, wanted)
+        content, going = travel_file(standing, rows, options.bird, wanted)
     write_whole(options.output, [content], folder_of(options))
     if options.json:
-        say_json({"file": str(options.output), "entries": lines})
+        say_json({"file": str(options.output), "entries": len(going.lines), "left_out": going.left_out})
     else:
-        say(f"{options.output} written: the paper, and {lines} entries. Entries of other kinds stay here.")
+        say(f"{options.output} written: the paper, and {len(going.lines)} entries. Entries of other kinds stay here.")
+        if going.left_out:
+            say(f"{many(going.left_out, 'far forebear')} did not fit in and stay here too.")
     return 0
 
 

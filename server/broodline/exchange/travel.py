@@ -1,5 +1,6 @@
-"""A bird's travelling papers: the entries of the bird, of forebears its own entries name, and of their families, whole
-and with all corrections, as JSON lines. Entries of other kinds stay at home: they tell of the holding, not of the bird.
+"""A bird's travelling papers: the entries of the bird, of its forebears, and of their families, whole and with all
+corrections, as JSON lines; after them the parents a book works out for one that names none. Entries of other kinds stay
+at home: they tell of the holding, not of the bird.
 
 Read elsewhere, the bird came; its forebears are known there and were never there.
 """
@@ -19,6 +20,7 @@ from broodline.book.wire import Entry, stored_entry
 from broodline.errors import EnvelopeError, NotFound
 from broodline.exchange.archive import BadLine, GoodLine, Line, read_lines
 from broodline.exchange.drafts import Drafts
+from broodline.exchange.parents_told import SIDES, Candidates, only_tells_parents, parents_told
 
 KINDS = frozenset(("bird", "family"))
 LINES, PAPER = "bird.jsonl", "bird.pdf"
@@ -36,35 +38,67 @@ class Arrived:
     bad: Sequence[BadLine]
 
 
-def travel_lines(standing: Standing, entries: Iterable[bytes], name: str) -> list[bytes]:
-    """Canonical bytes, the bird's own first, else in the order of the log. Raises NotFound."""
+@dataclass(frozen=True, slots=True)
+class Going:
+    """lines: canonical bytes. left_out: how many forebears these papers could not hold."""
+
+    lines: Sequence[bytes]
+    left_out: int
+
+
+def travel_lines(
+    standing: Standing, entries: Iterable[bytes], name: str, candidates: Candidates | None = None
+) -> Going:
+    """The bird's own lines first, then the parents told of it, else in the order of the log. candidates: the parents
+    that the book works out. What papers cannot hold stays at home, the farthest generations first. Raises NotFound."""
+    log = [entry for written in entries if (entry := stored_entry(written)).kind in KINDS]
+    trees: dict[str, list[Entry]] = {}
+    for entry in log:
+        trees.setdefault(standing.root_of.get(entry.id, entry.id), []).append(entry)
     birds = birds_of(standing, None)
     bird = bird_id(standing, name)
     if bird not in birds:
         raise NotFound("There is no such bird.")
-    going, named = {bird}, {bird}
-    waiting = [bird]
-    while waiting:
-        body = birds[waiting.pop()].body
-        for parent in (*(body.sires or ()), *(body.dams or ())):
-            one = bird_id(standing, parent.bird)
-            named |= {one, standing.root_of.get(parent.bird, parent.bird)}
-            if one in birds and one not in going:
-                going.add(one)
-                waiting.append(one)
-    families = {standing.root_of.get(family, family) for one in going if (family := birds[one].body.family)}
-    own, others = [], []
-    for written in entries:
-        entry = stored_entry(written)
+    heads = {head.root: head.id for head in standing.heads.get("bird", ())}
+    going: dict[str, Entry | None] = {}
+    lines = size = 0
+    generation, seen = [bird], {bird}
+    while generation:
+        above: list[str] = []
+        for root in generation:
+            one = birds[bird_id(standing, root)]
+            family = standing.root_of.get(one.body.family or "", one.body.family or "")
+            told = _told(trees.get(root, ()), heads.get(root), one.id, candidates)
+            more = [*trees.get(root, ()), *([told] if told else ())]
+            more += [] if family in going else trees.get(family, [])
+            lines, size = lines + len(more), size + sum(len(entry.canonical) + 1 for entry in more)
+            if root != bird and (lines > MOST_LINES or size > _MOST_BYTES):
+                continue
+            going |= {family: None, root: told}
+            # Of a bird with several ids only the first goes, and those its chicks name: elsewhere each would be a bird.
+            named = [*_parents(told), *(of.bird for of in (*(one.body.sires or ()), *(one.body.dams or ())))]
+            ids = (known for of in named for known in (bird_id(standing, of), standing.root_of.get(of, of)))
+            fresh = [known for known in dict.fromkeys(ids) if known not in seen and bird_id(standing, known) in birds]
+            seen.update(fresh)
+            above.extend(fresh)
+        generation = above
+    own: list[bytes] = []
+    others: list[bytes] = []
+    for entry in log:
         root = standing.root_of.get(entry.id, entry.id)
-        if entry.kind == "bird" and root == bird:
-            own.append(written)
-        # Of a bird with several ids only the first goes, and those its chicks name: elsewhere each would be a bird.
-        elif (entry.kind == "bird" and bird_id(standing, root) in going and root in named) or (
-            entry.kind == "family" and root in families
-        ):
-            others.append(written)
-    return [*own, *others]
+        if root in going:
+            told = going[root] if entry is trees[root][-1] else None
+            (own if root == bird else others).extend(line.canonical for line in (entry, told) if line is not None)
+    return Going([*own, *others], len(seen - going.keys()))
+
+
+def _told(tree: Sequence[Entry], head: str | None, bird: str, candidates: Candidates | None) -> Entry | None:
+    stands = next((entry for entry in tree if entry.id == head), None)
+    return None if stands is None or candidates is None else parents_told(stands, bird, candidates)
+
+
+def _parents(told: Entry | None) -> list[str]:
+    return [one["bird"] for side in SIDES for one in (told.body.get(side, ()) if told is not None else ())]
 
 
 def code_text(lines: Sequence[bytes]) -> str | None:
@@ -99,7 +133,8 @@ def read_arrival(content: bytes, standing: Standing, now: datetime, on: date, ho
     bad = [_bad(line) for line in read if not (isinstance(line, GoodLine) and line.entry.kind in KINDS)]
     own = _of_their_own([line.entry for line in kept], standing)
     good = [line.entry for line in kept if line.entry.id in own]
-    bad += [_not_theirs(line, standing) for line in kept if line.entry.id not in own]
+    home = _told_at_home([line.entry for line in kept], standing)
+    bad += [_not_theirs(line, standing) for line in kept if line.entry.id not in own | home]
     founding = [entry for entry in good if entry.kind == "bird" and entry.amends is None]
     if not founding or good[0] is not founding[0]:
         raise EnvelopeError("file", "These are no bird's papers.", remedy="Take a copy of a book in with import.")
@@ -131,6 +166,21 @@ def _of_their_own(entries: Sequence[Entry], standing: Standing) -> set[str]:
         if root in fresh:
             own.add(entry.id)
     return own
+
+
+def _told_at_home(entries: Sequence[Entry], standing: Standing) -> set[str]:
+    """Ids of those that only tell the parents of a bird that hatched here: this book works them out itself."""
+    above, birds = {entry.id: entry for entry in entries}, birds_of(standing, None)
+    found = set()
+    for entry in entries:
+        corrected = above.get(entry.amends or "")
+        root = standing.root_of.get(entry.amends or "")
+        bird = None if root is None else birds.get(bird_id(standing, root))
+        if corrected is None or bird is None or not only_tells_parents(entry, corrected):
+            continue
+        if any(one.lot in standing.lots for one in bird.body.lots or ()):
+            found.add(entry.id)
+    return found
 
 
 def _not_theirs(line: GoodLine, standing: Standing) -> BadLine:

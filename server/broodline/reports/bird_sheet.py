@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from datetime import datetime
-from typing import Any
+from typing import Any, Literal
 
 from broodline.book.birds import bird_id, birds_of
 from broodline.book.own_words import own_words
@@ -17,6 +17,7 @@ from broodline.trade.counted import many
 
 GENERATIONS = 2
 LIKELY = 0.005  # a parent less likely than that is left out of the paper
+_ROLES: tuple[Literal["sire", "dam"], ...] = ("sire", "dam")
 _SEXES = {"male": "cock", "female": "hen", "unknown": "sex not known"}
 
 
@@ -55,12 +56,8 @@ def bird_sheet(standing: Standing, name: str, now: datetime) -> dict[str, Any]:
 def _forebears(standing: Standing, flock: Flock, one: FlockBird, deep: int) -> list[dict[str, Any]]:
     """Sires before dams, the likelier first; each with its own forebears, `deep` generations in all."""
     told: list[dict[str, Any]] = []
-    for role in ("sire", "dam"):
-        chances: dict[str | None, float] = {}
-        for pair in one.parents.pairs:
-            name = pair.sire if role == "sire" else pair.dam
-            chances[name] = chances.get(name, 0.0) + pair.chance
-        for name, chance in sorted(chances.items(), key=lambda item: (-item[1], item[0] or "")):
+    for role in _ROLES:
+        for name, chance in one.parents.chances(role).items():
             above = flock.birds.get(name or "")
             if name is None or above is None or chance < LIKELY:
                 continue

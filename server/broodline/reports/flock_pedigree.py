@@ -14,7 +14,7 @@ from broodline.book.problems import Problem, in_order
 from broodline.book.standing import Standing
 from broodline.reports.parents_of import Parents, parents_of_lot
 from broodline.reports.pens import Pens, pens_of, root, shares_of
-from broodline.trade.pedigree import Code, Pair, Pedigree, Recorded, pedigree_of
+from broodline.trade.pedigree import Code, Pair, Pedigree, Recorded, independent, pedigree_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,8 +104,8 @@ def _parents(
             lots[lot] = parents_of_lot(standing, standing.lots[lot], pens, problems)
     found = _of_lots(shares, lots)
     clutch = shares[0][0] if len(shares) == 1 and lots[shares[0][0]].one_hen else None
-    sires = shares_of(standing, body.sires or (), entry, problems)
-    dams = shares_of(standing, body.dams or (), entry, problems)
+    sires = shares_of(standing, body.sires or (), entry, problems, partly=True)
+    dams = shares_of(standing, body.dams or (), entry, problems, partly=True)
     if sires or dams:
         found = Parents(_named(found.pairs, sires, dams), False, ())
         clutch = None if dams else clutch
@@ -126,12 +126,13 @@ def _of_lots(shares: Sequence[tuple[str, float | None]], lots: Mapping[str, Pare
 
 
 def _named(pairs: Sequence[Pair], sires: Mapping[str, float], dams: Mapping[str, float]) -> tuple[Pair, ...]:
-    """Parents named for the bird itself; the side that is not named comes from the lot, given the one that is."""
+    """Parents named for the bird itself, not known for what their shares leave; the side that is not named comes from
+    the lot, given the one that is."""
     if sires and dams:
-        return tuple(Pair(sire, dam, p * q) for sire, p in sires.items() for dam, q in dams.items())
+        return independent(sires, dams)
     side, named = (0, sires) if sires else (1, dams)
     found = []
-    for bird, share in named.items():
+    for bird, _, share in independent(named, {}):
         fitting = [pair for pair in pairs if pair[side] == bird] or list(pairs)
         total = sum(pair.chance for pair in fitting)
         for pair in fitting:

@@ -8,7 +8,7 @@ new cock's semen competes with an old one's is not known well enough to weigh: i
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import cast
+from typing import Literal, cast
 
 from broodline.book.bodies_eggs import Set, SetLot
 from broodline.book.moments import instant
@@ -32,6 +32,14 @@ class Parents:
     pairs: tuple[Pair, ...]
     one_hen: bool
     notes: tuple[str, ...]
+
+    def chances(self, side: Literal["sire", "dam"]) -> dict[str | None, float]:
+        """Candidate -> chance, of one side, the likelier first."""
+        found: dict[str | None, float] = {}
+        for pair in self.pairs:
+            name = pair.sire if side == "sire" else pair.dam
+            found[name] = found.get(name, 0.0) + pair.chance
+        return dict(sorted(found.items(), key=lambda one: (-one[1], one[0] or "")))
 
 
 def parents_of_lot(standing: Standing, lot: Lot, pens: Pens, problems: list[Problem]) -> Parents:

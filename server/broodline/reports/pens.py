@@ -79,7 +79,7 @@ def pens_of(standing: Standing) -> Pens:
         body = cast(Penned, head.body)
         visit = not body.dams
         sires, dams = (
-            shares_of(standing, side, head.id, problems, visit=visit and side is body.sires)
+            shares_of(standing, side, head.id, problems, partly=visit and side is body.sires)
             for side in (body.sires, body.dams)
         )
         stays.append(
@@ -101,12 +101,13 @@ def pens_of(standing: Standing) -> Pens:
 
 
 def shares_of(
-    standing: Standing, birds: Sequence[BirdShare], entry: str, problems: list[Problem], *, visit: bool = False
+    standing: Standing, birds: Sequence[BirdShare], entry: str, problems: list[Problem], *, partly: bool = False
 ) -> dict[str, float]:
-    """Bird -> share, summing to one (a visit's may sum to less). Birds without a share divide what the others leave."""
+    """Bird -> share, summing to one. Birds without a share divide what the others leave. partly: they may sum to less,
+    as those of a visit and of a bird's own parents do, the rest being others or not known."""
     told = sum(one.share for one in birds if one.share is not None)
     silent = [one for one in birds if one.share is None]
-    wrong = told > 1 + 1e-6 or (not silent and told < 1 - 0.005 and not visit)
+    wrong = told > 1 + 1e-6 or (not silent and told < 1 - 0.005 and not partly)
     if birds and wrong:
         problems.append(
             Problem(
@@ -122,7 +123,7 @@ def shares_of(
         bird = bird_id(standing, one.bird)
         found[bird] = found.get(bird, 0.0) + (left_over if one.share is None else one.share)
     total = sum(found.values())
-    return found if visit and not wrong else {bird: share / total for bird, share in found.items()}
+    return found if partly and told <= 1 else {bird: share / total for bird, share in found.items()}
 
 
 def root(standing: Standing, name: str) -> str:

@@ -38,7 +38,7 @@ def home():
 
 def lines_of(home):
     entries, una = home
-    return travel_lines(fold(entries), [entry.canonical for entry in entries], una)
+    return travel_lines(fold(entries), [entry.canonical for entry in entries], una).lines
 
 
 def test_the_bird_its_forebears_and_their_family_go_whole_and_nothing_else(home):
@@ -166,7 +166,7 @@ def test_a_bird_with_two_ids_goes_as_one(home):
     writer = BookWriter(documents=[json.loads(entry.canonical) for entry in entries])
     other = writer.write("bird", {"name": "Una", "sex": "female"})
     writer.write("same", {"bird": una, "as": other})
-    lines = travel_lines(fold(writer.entries()), [entry.canonical for entry in writer.entries()], una)
+    lines = travel_lines(fold(writer.entries()), [entry.canonical for entry in writer.entries()], una).lines
     arrived = read_arrival(b"\n".join(lines), fold([]), NOW, ON, "bought", None)
     labels = [one.label for one in birds_of(fold(arrived.entries), None).values()]
     assert sorted(labels) == ["Bram", "Old Una", "Una"]
