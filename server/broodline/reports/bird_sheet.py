@@ -22,7 +22,7 @@ _SEXES = {"male": "cock", "female": "hen", "unknown": "sex not known"}
 
 
 def bird_sheet(standing: Standing, name: str, now: datetime) -> dict[str, Any]:
-    """{bird: {id, label, what}, lines: [[what, value]], forebears: [{role, label, chance, what, above: [the
+    """{title, bird: {id, label, what}, lines: [[what, value]], forebears: [{role, label, chance, what, above: [the
     same]}], inbreeding, egg}: parents and grandparents, each with the chance that it is one. now: aware. Raises
     NotFound."""
     today = local_date(now, standing.keeper.zone)
@@ -44,7 +44,9 @@ def bird_sheet(standing: Standing, name: str, now: datetime) -> dict[str, Any]:
         ["Came from", None if body.origin is None else body.origin.holding],
     ]
     found = next(bird for bird in family_report(standing, now)["birds"] if bird["bird"] == one.id)
+    hatched = [lot for of in body.lots or () if (lot := standing.lots.get(of.lot)) is not None and lot.setting]
     return {
+        "title": "Certificate of hatch" if hatched else "Pedigree",
         "bird": {"id": one.id, "label": one.label, "what": _what(standing, one)},
         "lines": [line for line in lines if line[1]],
         "forebears": _forebears(standing, flock, one, GENERATIONS),

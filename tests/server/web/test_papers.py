@@ -153,14 +153,26 @@ def test_a_birds_paper_names_its_possible_parents_with_chances(demo):
     text = text_of(bird_paper(demo, bird.id, WANTED).content)
     # one cock and five hens stand in Alder's pen: each hen is the dam by one in five
     assert "green A1M" in text
+    assert "Certificate of hatch: green A60" in text
     assert text.count("20 %") == 5
     # How far back it is known stands beside the figure; of a bird with no forebears written there is none.
     assert re.search(r"\d+\.\d % \(.* with 3\.9 generations of forebears\s+known", text)
     founder = next(one for one in birds_of(demo, None).values() if one.label == "white B1M")
     paper = " ".join(text_of(bird_paper(demo, founder.id, WANTED).content).split())
     assert "unknown, since nothing is written of the forebears" in paper
+    assert "Pedigree: white B1M" in paper, "no hatch of it is in this book"
+    assert "Gorse Bank, made 25 Nov 2026" in paper
     with pytest.raises(NotFound):
         bird_paper(demo, "nothing", WANTED)
+
+
+def test_papers_of_a_holding_without_a_name_say_when_they_were_made():
+    writer = BookWriter()
+    bird = writer.write("bird", {"name": "Una", "sex": "female"})
+    text = words_of(bird_paper(fold(writer.entries()), bird, WANTED))
+    assert "Keeper, and day" in text
+    assert "Made 25 Nov 2026" in text
+    assert ", made" not in text
 
 
 def words_of(printed):
