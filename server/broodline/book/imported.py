@@ -8,6 +8,7 @@ from datetime import UTC, date, datetime, time
 
 UNDATED = date(2000, 1, 1)
 UNNAMED_MACHINE = date(2000, 1, 2)  # of the one machine of all past hatches whose rows name none
+FOUNDED_BY_HATCHES = date(2000, 1, 3)  # of families that only rows of past hatches name
 _DAY_MS = 86_400_000
 
 
@@ -28,7 +29,12 @@ def is_imported(entry_id: str) -> bool:
 
 def is_unnamed_machine(place_id: str) -> bool:
     """Whether it stands for whatever machine hatched the eggs of rows that name none: nobody sets eggs in it."""
-    return _ms_of(place_id) == noon_ms(UNNAMED_MACHINE)
+    return is_of(place_id, UNNAMED_MACHINE)
+
+
+def is_of(entry_id: str, day: date) -> bool:
+    """Whether rows of a table founded it, of that day."""
+    return _ms_of(entry_id) == noon_ms(day)
 
 
 def _ms_of(entry_id: str) -> int | None:

@@ -96,6 +96,9 @@ def _say(answer: dict[str, Any], region: str | None) -> None:
     told = f"{answer['added']} entries" + (f" ({kinds})" if kinds else "")
     if answer["undo"]:
         say(f"{told} {'would be' if answer['dry_run'] else ''} taken back.".replace("  ", " "))
+        if not answer["added"]:
+            say("Nothing in the book is of these days, machines and families, or of these birds. Were they changed "
+                "in the file since? Write them as they were; or take each back by itself in the app.")  # fmt: skip
         return
     left = sum(_is_left(bad) for bad in answer["bad"])
     say(f"{told} {'would be added' if answer['dry_run'] else 'added'}, {answer['known']} known already, "

@@ -12,6 +12,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 
 from broodline.book.imported import UNDATED, noon_ms
+from broodline.book.standing import Head
 from broodline.book.wire import Entry, canonical_bytes, read_entry
 from broodline.trade.calendar import instant_text, zone_named
 
@@ -37,7 +38,15 @@ class Drafts:
         self.put(name, kind, body, on, at)
         return name
 
-    def put(self, name: str, kind: str, body: dict[str, Any], on: date | None = None, at: time = time(12)) -> None:
+    def put(
+        self,
+        name: str,
+        kind: str,
+        body: dict[str, Any],
+        on: date | None = None,
+        at: time = time(12),
+        amends: str | None = None,
+    ) -> None:
         """An entry under a name it was given."""
         moment = self.now if on is None else self.moment(on, at)
         self.entries[name] = read_entry(
@@ -49,7 +58,7 @@ class Drafts:
                 "at": instant_text(moment),
                 "zone": self.zone,
                 "skew_ms": None,
-                "amends": None,
+                "amends": amends,
                 "void": False,
                 "body": body,
             }
@@ -89,18 +98,19 @@ def shaped_id(ms: int, said: bytes) -> str:
     return "-".join((digits[:8], digits[8:12], digits[12:16], digits[16:20], digits[20:]))
 
 
-def taking_back(entry_id: str, kind: str, head: str, zone: str, now: datetime) -> Entry:
-    """The entry that takes another back. head: the one of its tree that counts now."""
+def taking_back(head: Head, zone: str, now: datetime, stays: dict[str, Any] | None = None) -> Entry:
+    """The entry that takes another back. head: the one of its tree that counts now. stays: the body of what is left of
+    it, None for nothing."""
     document = {
-        "id": shaped_id(_ms(now), f"undo {entry_id} {head}".encode()),
+        "id": shaped_id(_ms(now), f"undo {head.root} {head.id}".encode()),
         "v": 1,
-        "kind": kind,
+        "kind": head.kind,
         "device": DEVICE,
         "at": instant_text(now),
         "zone": zone,
         "skew_ms": None,
-        "amends": head,
-        "void": True,
-        "body": {},
+        "amends": head.id,
+        "void": stays is None,
+        "body": stays or {},
     }
     return read_entry(document)

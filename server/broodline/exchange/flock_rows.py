@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from datetime import time
+from datetime import date, time
 from typing import Any
 
 from broodline.exchange.family_names import loose_key
@@ -30,6 +30,7 @@ def _take_family(taking: Taking, row: Row) -> None:
     name = row.text("name")
     if not name:
         raise Unread("name", "The row names no family.", "Give it a name, or delete the row.")
+    taking.claims.families.add(name_key(name))
     species, breed = said_or_asked(taking, species_of(row.value("species")), row.text("breed"))
     if species is None:
         raise Unread("species", f"Nothing says which species {name} is.", "Add a column, or say it once for all rows.")
@@ -75,10 +76,10 @@ def said_or_asked(taking: Taking, species: str | None, breed: str) -> tuple[str 
     return species or taking.species, breed or taking.breed
 
 
-def add_family(taking: Taking, body: dict[str, Any]) -> str:
-    """The family's id: of the book's where it has one of that name, else of a new one."""
+def add_family(taking: Taking, body: dict[str, Any], day: date | None = None) -> str:
+    """The family's id: of the book's where it has one of that name, else of a new one. day: marks a new one's id."""
     known = taking.families.known(body["name"])
-    one = taking.drafts.name_once("family", body)
+    one = taking.drafts.name_once("family", body, day)
     if known is not None and known != one:
         return known
     taking.drafts.put(one, "family", body)

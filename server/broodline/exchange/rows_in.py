@@ -6,9 +6,10 @@ from datetime import date
 from typing import Any
 
 from broodline.book.birds import birds_of
-from broodline.book.moments import instant
+from broodline.book.imported import is_imported
 from broodline.book.standing import Standing
 from broodline.book.told_days import day_told
+from broodline.exchange.brought import Claims, day_of_setting, place_of_setting
 from broodline.exchange.columns import Matched
 from broodline.exchange.days_in import DaysRead, Order, days_read
 from broodline.exchange.drafts import Drafts
@@ -16,7 +17,6 @@ from broodline.exchange.family_names import FamilyNames
 from broodline.exchange.headings import plain
 from broodline.exchange.row_values import Unread, count_of, day_of, is_sum, name_key, sound, text_of
 from broodline.exchange.table_in import Line, Value, is_empty
-from broodline.trade.calendar import local_date
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +49,11 @@ class Taking:
     twice: set[str] = field(default_factory=set)
     places: dict[str, str] = field(default_factory=dict)
     species_of: dict[str, str] = field(default_factory=dict)  # family id -> species
-    eggs_set: set[tuple[date, str, str]] = field(default_factory=set)  # day, place and family, by their keys
+    eggs_set: set[tuple[date, str, str]] = field(
+        default_factory=set
+    )  # in the app: day, place and family, by their keys
+    claims: Claims = field(default_factory=Claims)
+    lots_read: set[str] = field(default_factory=set)  # of the book, that a row of the file has said
     asked: set[str] = field(default_factory=set)
     read_as: set[tuple[str, str]] = field(default_factory=set)  # sheet and spelling that were told
 
@@ -60,12 +64,13 @@ class Taking:
         for one, place in self.standing.places.items():
             self.places[name_key(place.name)] = one
         for setting in self.standing.settings.values():
-            where = self.standing.places.get(self.standing.root_of.get(setting.place, setting.place))
-            on = date.fromisoformat(local_date(instant(setting.set_at_ms), self.standing.keeper.zone))
+            if is_imported(setting.id):
+                continue
+            on, where = day_of_setting(self.standing, setting), place_of_setting(self.standing, setting)
             for lot in setting.lots:
                 whose = self.standing.families.get(self.standing.lots[lot].family or "")
-                if where is not None and whose is not None:
-                    self.eggs_set.add((on, name_key(where.name), name_key(whose.name)))
+                if whose is not None:
+                    self.eggs_set.add((on, where, name_key(whose.name)))
         for one, bird in birds_of(self.standing, None).items():
             for name in {
                 name_key(text) for text in (bird.body.name, *(tag.text for tag in bird.body.tags or ())) if text

@@ -4,6 +4,7 @@ An import is one act: all its entries are made from one file, and the same file 
 taken back together.
 """
 
+import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -11,6 +12,7 @@ from typing import Any
 
 from broodline.book.standing import Standing
 from broodline.book.wire import Entry
+from broodline.exchange.brought import Brought, brought_by
 from broodline.exchange.columns import FIELDS, Matched
 from broodline.exchange.days_told import TableDays, table_days
 from broodline.exchange.drafts import Drafts, taking_back
@@ -28,7 +30,7 @@ _MOST_ATTEMPTS = 1000
 class SheetsIn:
     """tables: those that were read. days: how the days of each were read, by its name. others: sheets that were not
     read. asked: "species", "breed" where rows do not say them. entries: those the book has already too. bad: by sheet
-    and row."""
+    and row. brought: what the book has of the rows from tables, also of earlier readings that said otherwise."""
 
     tables: Sequence[Matched]
     days: Mapping[str, TableDays]
@@ -36,6 +38,7 @@ class SheetsIn:
     asked: Sequence[str]
     entries: Sequence[Entry]
     bad: Sequence[BadRow]
+    brought: Brought
 
 
 def read_sheets(name: str, content: bytes, told: Told, standing: Standing, now: datetime) -> SheetsIn:
@@ -54,9 +57,14 @@ def undo_entries(found: SheetsIn, standing: Standing, now: datetime) -> list[Ent
     """What takes back all that the book has of an import, the last first; places and families that anything else
     names stay. now: aware."""
     heads = {head.root: head for of_kind in standing.heads.values() for head in of_kind}
-    stays = _named_elsewhere(found.entries, standing)
-    roots = [entry.id for entry in found.entries if entry.id in heads and entry.id not in stays]
-    return [taking_back(one, heads[one].kind, heads[one].id, standing.keeper.zone, now) for one in reversed(roots)]
+    parts = {head.root: (head, body) for head, body in found.brought.parts}
+    own = [entry.id for entry in found.entries if entry.id in heads and entry.id not in parts]
+    more = found.brought.roots.difference(own)
+    own += sorted(more, key=lambda root: (heads[root].kind not in ("family", "place"), root))
+    stays = _named_elsewhere(own, standing, {root: json.dumps(body) for root, (_, body) in parts.items()})
+    zone = standing.keeper.zone
+    back = [taking_back(heads[root], zone, now) for root in reversed(own) if root not in stays]
+    return back + [taking_back(head, zone, now, body) for head, body in parts.values()]
 
 
 def matched_json(table: Matched, days: TableDays) -> dict[str, Any]:
@@ -98,27 +106,28 @@ def _read(
         days[name] = table_days(rows, today)
         if not table.missing:
             take[table.kind](taking, rows)
-    return SheetsIn(tables, days, others, sorted(taking.asked), list(taking.drafts.entries.values()), taking.bad)
+    return SheetsIn(tables, days, others, sorted(taking.asked), list(taking.drafts.entries.values()), taking.bad,
+                    brought_by(taking.claims, standing))  # fmt: skip
 
 
 def _all_undone(entries: Sequence[Entry], standing: Standing) -> bool:
     """Whether the book knows these entries and not one of them counts, but for what stayed because others name it."""
     known = {entry.id for entry in entries if entry.id in standing.root_of}
     counting = known & {head.root for of_kind in standing.heads.values() for head in of_kind}
-    return counting < known and counting <= _named_elsewhere(entries, standing)
+    return counting < known and counting <= _named_elsewhere([entry.id for entry in entries], standing, {})
 
 
-def _named_elsewhere(entries: Sequence[Entry], standing: Standing) -> set[str]:
-    """Places and families of an import that entries which are not of it name."""
-    own = {entry.id for entry in entries}
-    shared = {entry.id for entry in entries if entry.kind in ("place", "family")}
+def _named_elsewhere(own: Sequence[str], standing: Standing, parts: Mapping[str, str]) -> set[str]:
+    """Places and families of an import that entries which are not of it name. parts: root -> what stays of its body."""
+    of_it = set(own)
+    shared = of_it & (set(standing.places) | set(standing.families))
     names = {name: root for name, root in standing.root_of.items() if root in shared}
     found: set[str] = set()
     for of_kind in standing.heads.values():
         for head in of_kind:
             if len(found) == len(shared):
                 return found
-            if head.root not in own:
-                text = head.body.model_dump_json()
+            if head.root not in of_it:
+                text = parts[head.root] if head.root in parts else head.body.model_dump_json()
                 found |= {root for name, root in names.items() if name in text}
     return found

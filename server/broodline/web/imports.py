@@ -37,6 +37,7 @@ def store_sheet(log: Log, holding: str, read: ReadSheet, *, dry_run: bool) -> di
     known: set[str] = set()
     if not read.undo:
         known = {placed.id for placed in log.weigh(holding, read.entries) if placed.status != "stored"}
+        known |= read.found.brought.roots
     new = [entry for entry in read.entries if entry.id not in known]
     if new and not dry_run:
         log.append(holding, new, "import")

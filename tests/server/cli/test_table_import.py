@@ -33,6 +33,23 @@ def test_tried_taken_in_known_and_undone(folder, tmp_path):
     assert broodline("check", "--data", folder).code == 0
 
 
+def test_a_file_corrected_and_saved_over_is_taken_back_whole_without_its_options(folder, tmp_path):
+    file = tmp_path / "own.csv"
+    told = ("--species", "chicken", "--breed", "Marsh Speckle", "--data", folder, "--json")
+    head, ash, elm = "Set,Family,Eggs,Hatched\n", "2025-03-01,Ash,24,15\n", "2025-03-01,Elm,20,n0ne\n"
+    file.write_text(head + ash + elm)
+    first = broodline("import", file, *told).json
+    assert ([bad["number"] for bad in first["bad"]], first["kinds"]["set"]) == ([3], 1)
+    file.write_text(head + ash + elm.replace("n0ne", "9"))
+    second = broodline("import", file, *told).json
+    assert (second["bad"], second["known"]) == ([], first["added"])
+    assert broodline("report", "season", 2025, "--data", folder, "--json").json["settings"] == 1
+    undone = broodline("import", file, "--undo", "--data", folder, "--json").json
+    assert undone["added"] == first["added"] + second["added"] - 1  # one of them amends the setting
+    assert broodline("report", "season", 2025, "--data", folder, "--json").json["settings"] == 0
+    assert "Were they changed in the file since?" in broodline("import", file, "--undo", "--data", folder).out
+
+
 def test_wrong_use_is_told(folder, tmp_path):
     file = tmp_path / "hatches.csv"
     for words in (["--column", "eggs"], ["--column", "eggs=Sun"], ["--species", "dodo"]):

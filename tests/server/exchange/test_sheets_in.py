@@ -156,15 +156,6 @@ def test_undoing_takes_back_what_a_keeper_corrected_too(with_families):
     assert fold(book).settings == {}
 
 
-def test_eggs_the_book_has_already_are_not_taken_twice(with_families):
-    book = [*with_families, *taken(HATCHES, with_families).entries]
-    longer = taken(HATCHES + "01/03/2025,Hazel,6,Loft box,,,,3,,,\n01/03/2025,Sedge,6,Loft box,,,,3,,,\n", book)
-    assert [(one.number, one.field) for one in longer.bad] == [(2, "set_on"), (3, "set_on"), (5, "set_on")]
-    standing = fold([*book, *longer.entries])
-    assert standing.problems == ()
-    assert sum(lot.n for lot in standing.lots.values()) == 24 + 20 + 12 + 6
-
-
 BAD_ROWS = [
     ("01/03/2025,Nobody,12,,,,,9,,", "family"),
     ("31/02/2025,Rowan,12,,,,,9,,", "set_on"),

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from broodline.book.fold import fold
-from broodline.exchange.hatch_rows import UNNAMED_PLACE
+from broodline.exchange.hatch_counts import UNNAMED_PLACE
 from broodline.exchange.sheets_in import read_sheets
 from broodline.exchange.told_in import Told
 from broodline.reports.plan_lockdowns import _room_words

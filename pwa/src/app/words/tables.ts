@@ -26,7 +26,10 @@ export const tables = {
   tried: (n: number) =>
     n === 0 ? "Nothing new would be added" : `${plural(n, "entry", "entries")} would be added`,
   taken: (n: number) => `${plural(n, "entry", "entries")} added`,
-  undone: (n: number) => `${plural(n, "entry", "entries")} taken back`,
+  undone: (n: number) =>
+    n === 0
+      ? "Nothing of these days, machines, families and birds is in the book"
+      : `${plural(n, "entry", "entries")} taken back`,
   known: (n: number) => `${n} in the book already`,
   take: "Take the good rows in",
   undo: "Take all of it back",
