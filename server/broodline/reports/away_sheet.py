@@ -14,6 +14,7 @@ from broodline.book.standing import Standing
 from broodline.book.told_days import day_told
 from broodline.reports.agenda import open_tasks, task_json
 from broodline.reports.agenda_task import Task, added
+from broodline.reports.held_back import held_back
 from broodline.reports.setting import setting_report
 from broodline.trade.calendar import day_of, local_date, zone_named
 from broodline.trade.counted import many
@@ -36,10 +37,12 @@ _Days = dict[str, list[Task]]
 
 
 def away_sheet(standing: Standing, first: date, last: date, now: datetime) -> dict[str, Any]:
-    """{days: [{on, words, tasks: [{words, why}]}], machines: [{place, holds, day, next}], daily: [words]}.
+    """{days: [{on, words, tasks: [{words, why}]}], machines: [{place, holds, day, next}], daily: [words], held:
+    [words]}.
 
     first, last: local days, both included, at most 60 days apart. now: aware. What was due before stands on the first
-    day, with the day it was due on. machines: as of the first day, or of now where that is later.
+    day, with the day it was due on. machines: as of the first day, or of now where that is later. held: eggs and meat
+    that are not for eating (`held_back`).
     """
     last = min(last, first + MOST_DAYS * _DAY)
     days, always = _told_once(_asked(standing, first, last), first, last)
@@ -52,7 +55,12 @@ def away_sheet(standing: Standing, first: date, last: date, now: datetime) -> di
             tasks.append({"words": words, "why": "" if _PULL_WHY in said else _PULL_WHY})
             said.add(_PULL_WHY)
         told.append({"on": on, "words": _day_words(on, standing.keeper.region), "tasks": tasks})
-    return {"days": told, "machines": _machines(standing, first, now), "daily": _daily(standing, always)}
+    return {
+        "days": told,
+        "machines": _machines(standing, first, now),
+        "daily": _daily(standing, always),
+        "held": held_back(standing, first.isoformat(), last.isoformat()),
+    }
 
 
 def _asked(standing: Standing, first: date, last: date) -> _Days:

@@ -29,6 +29,10 @@ _TALLIES: Mapping[str, tuple[str, ...]] = {
     "The hatch": ("hatched", "helped out", "pipped", "not yet"),
     "Opening": ("no germ", "dead early", "dead midway", "dead late", "pipped inside", "pipped outside", "rotten"),
 }
+_IN = ("set", "locked")
+_COUNTED: Mapping[str, tuple[str, ...]] = {
+    "Opening": (*_IN, "unhatched", "clear", "blood_ring", "quitter", "rotten"),  # as the app's: tally-plan.ts, PILES
+}
 _STATEMENT = "Given in good faith from the book of its breeder. Chances of parents are told where they are not certain."
 
 
@@ -72,32 +76,40 @@ def cards_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:
     told = tray_cards(standing, setting, wanted.now)
     for card in told["cards"]:
         path = f"/setting/{told['setting']}" if card["kind"] == "tray" else f"/brood/{card['lot']}"
-        card["qr"] = qr_picture(_address(wanted, path))
+        card["qr"] = _code(wanted, path)
     return _printed("cards", standing, told, wanted)
 
 
 def tally_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:
     """A card to count on by hand. Raises NotFound."""
     told = tray_cards(standing, setting, wanted.now)
-    rows = [{**card, "inside": _inside(standing, card["lot"])} for card in told["cards"] if card["kind"] == "tray"]
-    parts = [{"title": title, "columns": columns} for title, columns in _TALLIES.items()]
+    rows = [card for card in told["cards"] if card["kind"] == "tray"]
+    parts = [
+        {
+            "title": title,
+            "head": "To open" if title in _COUNTED else "Eggs in",
+            "columns": columns,
+            "eggs": [_held(standing, row["lot"], _COUNTED.get(title, _IN)) for row in rows],
+        }
+        for title, columns in _TALLIES.items()
+    ]
     title = f"Count by hand: {told['place']}"
-    picture = qr_picture(_address(wanted, f"/setting/{told['setting']}"))
     told = {
         "title": title,
         "place": told["place"],
         "over": f"Set {told_alone(told['set'], standing.keeper.region)}",
         "rows": rows,
+        "runs": standing.settings[told["setting"]].runs,
         "parts": parts,
-        "qr": picture,
+        "qr": _code(wanted, f"/setting/{told['setting']}"),
     }
     return _printed("tally", standing, told, wanted)
 
 
-def _inside(standing: Standing, lot: str) -> int:
-    """Eggs still in the shell: what a row of the card has to add up to today."""
+def _held(standing: Standing, lot: str, counted: tuple[str, ...]) -> int:
+    """What a row of the card has to add up to today: its eggs in those stages."""
     stages = standing.lots[lot].stages
-    return sum(max(0, stages.get(stage, 0)) for stage in ("set", "locked"))
+    return sum(max(0, stages.get(stage, 0)) for stage in counted)
 
 
 def away_paper(standing: Standing, first: date, last: date, wanted: Wanted) -> Printed:
@@ -126,9 +138,7 @@ def bird_paper(standing: Standing, bird: str, wanted: Wanted, code: str | None =
     """Certificate of hatch and parents' sheet. code: what its QR picture holds, in place of an address. Raises
     NotFound."""
     told = bird_sheet(standing, bird, wanted.now)
-    address = None if wanted.origin is None else _address(wanted, f"/bird/{told['bird']['id']}")
-    held = code or address
-    picture = None if held is None else qr_picture(held)
+    picture = _code(wanted, f"/bird/{told['bird']['id']}") if code is None else qr_picture(code)
     told = {**told, "qr": picture, "wide": code is not None, "statement": _STATEMENT}
     return _printed("bird", standing, told, wanted)
 
@@ -167,8 +177,9 @@ def wanted_days(first: str | None, last: str | None, today: date, ahead_days: in
     return one, other
 
 
-def _address(wanted: Wanted, path: str) -> str:
-    return (wanted.origin or "") + path
+def _code(wanted: Wanted, path: str) -> str | None:
+    """The QR picture of a page of the app; None where no phone could open it."""
+    return None if wanted.origin is None else qr_picture(wanted.origin + path)
 
 
 def _printed(name: str, standing: Standing, told: Mapping[str, Any], wanted: Wanted) -> Printed:

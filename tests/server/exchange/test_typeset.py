@@ -15,7 +15,7 @@ from tests.server.exchange.told_books import NOW
 TEMPLATES = Path(typeset.__file__).parent / "papers"
 SCREENS = Path(__file__).parents[3] / "pwa" / "src" / "app" / "words"
 
-TOLD = {"holding": "Gorse Bank", "made": "2026-11-25", "year": 2026, "key": [], "marked": []}
+TOLD = {"holding": "Gorse Bank", "made": "2026-11-25", "year": 2026, "key": [], "marked": [], "worn": []}
 
 
 def pages(content):

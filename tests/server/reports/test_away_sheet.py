@@ -74,7 +74,8 @@ def test_every_day_goes_from_the_eggs_to_the_young_to_the_others() -> None:
 def test_with_no_chicks_and_no_eggs_there_is_water_feed_and_a_look() -> None:
     book = BookWriter()
     book.keeper()
-    assert sheet(book, 3) == {"days": [], "machines": [], "daily": ["Water and feed for all; look at every bird."]}
+    daily = ["Water and feed for all; look at every bird."]
+    assert sheet(book, 3) == {"days": [], "machines": [], "daily": daily, "held": []}
 
 
 def test_what_comes_anew_for_some_days_says_until_when() -> None:
@@ -214,3 +215,24 @@ def test_batches_that_are_late_together_are_late_and_one_in_time_is_not() -> Non
         heat = [words for words in told(sheet(book, 2)) if "°C" in words]
         assert [words.partition(" Was due")[1:] for words in heat] == [late.partition(" Was due")[1:]], heat
         assert "17 chicks" in heat[0]
+
+
+def test_eggs_and_meat_held_back_name_the_pen_its_birds_and_the_last_day() -> None:
+    book = BookWriter()
+    book.keeper()
+    rowan = book.family("Rowan")
+    pond = book.write("place", {"name": "Pond", "role": "pen"})
+    cock, hen = (book.write("bird", {"name": name, "sex": sex, "family": rowan})
+                 for name, sex in (("Bram", "male"), ("Una", "female")))  # fmt: skip
+    book.write("penned", {"family": rowan, "place": pond, "since": "2026-01-10", "sires": [{"bird": cock}],
+                          "dams": [{"bird": hen}]})  # fmt: skip
+    given = {"product": "Wormer", "from": "2026-02-20", "no_eggs_until": "2026-03-01", "no_meat_until": "2026-03-09"}
+    book.write("treated", {"place": pond, **given})
+    book.write("treated", {"bird": hen, "product": "Drops", "from": "2026-03-02", "no_eggs_until": "2026-03-05"})
+    book.write("treated", {"bird": cock, "product": "Old", "from": "2026-02-01", "no_meat_until": "2026-02-28"})
+    book.write("treated", {"bird": cock, "product": "Later", "from": "2026-03-04", "no_meat_until": "2026-04-28"})
+    assert sheet(book, 3)["held"] == [
+        "Eggs of Una, Pond: not for eating until 5 Mar 2026 (Drops).",
+        "Eggs of Pond (Bram, Una): not for eating until 1 Mar 2026 (Wormer).",
+        "Meat of Pond (Bram, Una): not for eating until 9 Mar 2026 (Wormer).",
+    ]
