@@ -61,6 +61,7 @@ FIELDS: Mapping[Kind, tuple[Field, ...]] = {
         Field("set_on", ("set on", "set", "set date", "date set", "date", "day set", "into incubator"), needed=True),
         Field("family", _FAMILY, needed=True),
         _SPECIES,
+        _BREED,
         Field("eggs", ("eggs", "eggs set", "number set", "set eggs", "n", "no of eggs", "number of eggs"), needed=True),
         Field("place", ("place", "incubator", "machine", "where")),
         Field("clear", ("clear", "clears", "infertile", "clear eggs", "not fertile", "unfertile")),
@@ -72,6 +73,7 @@ FIELDS: Mapping[Kind, tuple[Field, ...]] = {
         Field("hatched", ("hatched", "chicks", "chicks hatched", "number hatched", "hatch"), needed=True),
         Field("died_first_week", ("died first week", "died in the first week", "died by day 7", "losses", "died")),
         Field("kept", ("kept", "reared", "grown", "kept birds")),
+        Field("sold", ("sold", "chicks sold", "sold chicks", "sold or given", "given away")),
         Field("note", ("note", "notes", "remarks", "comment", "comments")),
     ),
 }

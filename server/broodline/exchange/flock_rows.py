@@ -56,14 +56,14 @@ def _take_family(taking: Taking, row: Row) -> None:
         taking.refuse(row, fault, taken=True, as_read=True)
     one = add_family(taking, body)
     for field in ("species", "breed", "variety", "shell", "sign"):
-        kept = _known_of(taking, one, field)
+        kept = known_of(taking, one, field)
         if row.text(field) and body[field] != kept:
             message = f"{name} is known with {f'the {field} {kept}' if kept else f'no {field}'}."
             remedy = "Change the family in the app, or give this row a name of its own."
             taking.refuse(row, Unread(field, message, remedy), taken=True)
 
 
-def _known_of(taking: Taking, one: str, field: str) -> str | None:
+def known_of(taking: Taking, one: str, field: str) -> str | None:
     """What the book, or else the file, has of a family."""
     draft, known = taking.drafts.entries.get(one), taking.standing.families.get(one)
     text = getattr(known, field) if known is not None else None if draft is None else draft.body.get(field)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from broodline.exchange.flock_rows import said_or_asked
-from broodline.exchange.row_values import Unread, name_key, species_of
+from broodline.exchange.row_values import Unread, name_key, says_nothing, species_of
 from broodline.exchange.rows_in import Row, Taking
 from broodline.trade.species import SPECIES
 
@@ -28,13 +28,16 @@ class Counts:
     hatched: int
     died: int
     kept: int | None
+    sold: int
+    breed: str
     told_died: bool
     told_clear: bool
 
 
 def place_name(row: Row) -> str:
     """The machine; one name for all that no row names."""
-    return row.text("place") or UNNAMED_PLACE
+    text = row.text("place")
+    return UNNAMED_PLACE if says_nothing(text) else text
 
 
 def read_counts(taking: Taking, row: Row) -> Counts:
@@ -52,10 +55,11 @@ def read_counts(taking: Taking, row: Row) -> Counts:
     if hatched is None:
         raise Unread("hatched", "Nothing says how many hatched.", "Write 0 where none did.")
     told = species_of(row.value("species"))
+    said = "" if says_nothing(row.text("breed")) else row.text("breed")
     known = taking.whose(row, name)
     if known is not None and taking.families.known(name) is None:
         name = taking.families.names[known]
-    species, breed = (taking.species_of[known], "") if known is not None else said_or_asked(taking, told, "")
+    species, breed = (taking.species_of[known], "") if known is not None else said_or_asked(taking, told, said)
     if known is None and (species is None or not breed):
         message = f"There is no family named {name}."
         raise Unread("family", message, "Take the families in first, or say the breed and species of all rows.")
@@ -76,10 +80,11 @@ def read_counts(taking: Taking, row: Row) -> Counts:
     unhatched = row.count("unhatched")
     if rest < (unhatched or 0):
         raise Unread("eggs", f"{eggs} eggs were set, but more are told of.", "Correct the counts of this row.")
-    died, kept = (row.count(one) for one in ("died_first_week", "kept"))
-    if (died or 0) + (kept or 0) > hatched:
+    died, kept, sold = (row.count(one) for one in ("died_first_week", "kept", "sold"))
+    if (died or 0) + (kept or 0) + (sold or 0) > hatched:
         raise Unread("hatched", f"{hatched} hatched, but more chicks are told of.", "Correct the counts of this row.")
     return Counts(
         row, name, on, species, place_name(row), eggs, out, rest, hatched, died or 0, kept,
+        sold or 0, said,
         died is not None, row.count("clear") is not None,
     )  # fmt: skip

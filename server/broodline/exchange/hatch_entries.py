@@ -8,9 +8,9 @@ from broodline.book.imported import FOUNDED_BY_HATCHES, UNNAMED_MACHINE
 from broodline.book.stages import NOT_WRITTEN
 from broodline.book.standing import Head
 from broodline.exchange.brought import opened_on
-from broodline.exchange.flock_rows import add_family
+from broodline.exchange.flock_rows import add_family, known_of
 from broodline.exchange.hatch_counts import UNNAMED_PLACE, Counts
-from broodline.exchange.row_values import name_key
+from broodline.exchange.row_values import Unread, name_key
 from broodline.exchange.rows_in import Taking, without_empty
 from broodline.trade.calendar import instant_text
 from broodline.trade.species import SPECIES, Species
@@ -66,12 +66,11 @@ def write_looks(taking: Taking, setting: str, group: Sequence[Counts], lots: Seq
     return written
 
 
-def outcome(one: Counts, today: date) -> dict[tuple[str, str], int]:
-    """(from, to) -> how many of the row's eggs or chicks were moved so by now."""
-    steps = _steps([("", one)], SPECIES[one.species])
+def outcome(one: Counts, today: date) -> dict[tuple[str, str, str], int]:
+    """(from, to, cause) -> how many of the row's eggs or chicks were moved so by now."""
     return {
-        (move["from"], move["to"]): move["n"]
-        for day, _, _, moves in steps
+        (move["from"], move["to"], NOT_WRITTEN if why == NOT_WRITTEN else ""): move["n"]
+        for day, _, why, moves in _steps([("", one)], SPECIES[one.species])
         for move in moves
         if one.on + timedelta(days=day) <= today
     }
@@ -95,7 +94,13 @@ def _lots(taking: Taking, group: Sequence[Counts], lots: Sequence[str]) -> list[
 
 
 def _family(taking: Taking, one: Counts) -> str:
-    return add_family(taking, {"name": one.family, "species": one.species, "breed": taking.breed}, FOUNDED_BY_HATCHES)
+    body = {"name": one.family, "species": one.species, "breed": one.breed or taking.breed}
+    family = add_family(taking, body, FOUNDED_BY_HATCHES)
+    kept = known_of(taking, family, "breed")
+    if one.breed and kept and name_key(kept) != name_key(one.breed):
+        message, remedy = f"{one.family} is known with the breed {kept}.", "Change the family in the app, or the row."
+        taking.refuse(one.row, Unread("breed", message, remedy), taken=True)
+    return family
 
 
 def _write_moves(taking: Taking, group: Sequence[Counts], lots: Sequence[str], joined: str | None) -> list[str]:
@@ -141,10 +146,13 @@ def _steps(both: Sequence[tuple[str, Counts]], days: Species) -> list[tuple[int,
         hatch_day,
         time(21),
         NOT_WRITTEN,
-        [(lot, "hatched", "parted", one.hatched - (one.kept or 0)) for lot, one in untold],
+        [(lot, "hatched", "parted", one.hatched - (one.kept or 0) - one.sold) for lot, one in untold],
     )
     step(last_day + 1 + _SEEN_DAYS, time(12), NOT_WRITTEN,
-         [(lot, "hatched", "parted", one.hatched - one.died - (one.kept or 0)) for lot, one in told])  # fmt: skip
+         [(lot, "hatched", "parted", one.hatched - one.died - (one.kept or 0) - one.sold)
+          for lot, one in told])  # fmt: skip
+    step(hatch_day, time(21), "left", [(lot, "hatched", "parted", one.sold) for lot, one in untold])
+    step(last_day + 1 + _SEEN_DAYS, time(12), "left", [(lot, "hatched", "parted", one.sold) for lot, one in told])
     step(hatch_day + _GROWN_DAYS, time(12), "brooded", [(lot, "brooding", "flock", one.kept or 0) for lot, one in both])
     return steps
 

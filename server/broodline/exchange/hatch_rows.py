@@ -6,6 +6,7 @@ the day they hatched, as not written of: neither living birds of today, nor sold
 is alive at a week. The days of candling, lockdown and hatching are those of the species.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import Any
@@ -16,7 +17,7 @@ from broodline.exchange.brought import day_of_setting, place_of_setting
 from broodline.exchange.hatch_counts import Counts, place_name, read_counts
 from broodline.exchange.hatch_entries import join_setting, outcome, write_looks, write_setting
 from broodline.exchange.row_values import Unread, name_key
-from broodline.exchange.rows_in import Row, Taking, usable
+from broodline.exchange.rows_in import BadRow, Row, Taking, usable
 
 MOST_LOTS = 25  # of a setting: an entry may take 8 KiB
 
@@ -25,6 +26,7 @@ def take_hatches(taking: Taking, rows: Sequence[Row]) -> None:
     """One setting for each day, machine and species."""
     groups: dict[tuple[date, str, str], list[Counts]] = {}
     said: dict[tuple[date, str], list[list[str]]] = {}
+    refused: Counter[str] = Counter()
     rows = usable(taking, rows)
     _tell_doubled(taking, rows)
     for row in rows:
@@ -34,9 +36,13 @@ def take_hatches(taking: Taking, rows: Sequence[Row]) -> None:
                 taking.claims.hatch(on, place_name(row), row.text("family"))
             one = read_counts(taking, row)
         except Unread as fault:
-            taking.refuse(row, fault)
+            refused[row.text("family")] += 1
+            taking.refuse(row, _naming(row, fault))
             continue
         groups.setdefault((one.on, name_key(one.place), one.species), []).append(one)
+    _tell_left_out(
+        taking, refused, {name_key(one.row.text("family")) for group in groups.values() for one in group}, rows
+    )
     for (on, place, species), group in groups.items():
         _take_group(taking, group, [place, species, said[on, place]])
 
@@ -51,6 +57,24 @@ def _tell_doubled(taking: Taking, rows: Sequence[Row]) -> None:
             taking.refuse(row, Unread("eggs", message, "Delete one of them if it stands there by mistake."),
                           taken=True, as_read=True)  # fmt: skip
         first.setdefault(key, row.line.number)
+
+
+def _naming(row: Row, fault: Unread) -> Unread:
+    """The fault with the name of the family whose row it is."""
+    name = row.text("family")
+    told = fault.message if not name or name in fault.message else f"{name}: {fault.message}"
+    return Unread(fault.field, told, fault.remedy)
+
+
+def _tell_left_out(taking: Taking, refused: Counter[str], read: set[str], rows: Sequence[Row]) -> None:
+    """Families of which several rows were told and not one was read."""
+    for name, n in refused.items():
+        if name and n > 1 and name_key(name) not in read:
+            message = f"Not one of the {n} rows of {name} could be read, so nothing of that family comes in."
+            remedy = (
+                "Put those rows right and choose the file again; the rows that are read now may be taken in before."
+            )
+            taking.bad.append(BadRow(rows[0].matched.table.name, 0, "family", message, remedy, as_read=True))
 
 
 def _said(row: Row) -> list[str]:
@@ -135,10 +159,10 @@ def _is_same(taking: Taking, lot: Lot, one: Counts) -> bool:
     """Whether a lot is what the row says, as far as tables moved it."""
     if (lot.family, lot.n) != (taking.families.known(one.family), one.eggs):
         return False
-    found: dict[tuple[str, str], int] = {}
+    found: dict[tuple[str, str, str], int] = {}
     for move in lot.moves:
         if is_imported(taking.standing.root_of.get(move.entry, move.entry)):
-            key = (move.source, move.target)
+            key = (move.source, move.target, move.cause or "")
             found[key] = found.get(key, 0) + move.n
     told = outcome(one, taking.today)
     return bool(found) and found.items() <= told.items()

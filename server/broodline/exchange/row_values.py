@@ -10,7 +10,7 @@ from broodline.exchange.table_in import Value
 from broodline.trade.species import SPECIES
 
 _COUNT = re.compile(r"(\d+)(?:[.,]0+)?", re.ASCII)
-_NOTHING = ("", "-", "–", "—")
+_NOTHING = ("", "-", "–", "—", "?", "n/a", "na", "n.a.", "none")
 _FAULTS = ("#ref!", "#n/a", "#name?", "#value!", "#div/0!", "#null!", "#num!", "#spill!", "#calc!")
 _SUM = re.compile(r"((grand|sub)[\s-]*)?(totals?|sums?|average|mean|gesamt|summe|somme|moyenne|∑|ø)\b[\s:=]*[\d.,\s%]*")
 _SEXES = {
@@ -64,9 +64,18 @@ def sound(field: str, value: Value) -> Value:
     return value
 
 
+def says_nothing(text: str) -> bool:
+    """Whether a cell says no more than an empty one.
+
+    >>> says_nothing("N/A"), says_nothing(""), says_nothing("0")
+    (True, True, False)
+    """
+    return name_key(text) in _NOTHING
+
+
 def day_of(field: str, value: Value, *, days: DaysRead, latest: date) -> date | None:
     """A day, None for an empty cell. Raises Unread, also for a day after `latest`."""
-    if text_of(value) in _NOTHING:
+    if says_nothing(text_of(value)):
         return None
     if is_two_days(value, days):
         message = f"“{text_of(value)}” can be two days, and this table writes its days in two orders."
@@ -82,13 +91,13 @@ def day_of(field: str, value: Value, *, days: DaysRead, latest: date) -> date | 
 def count_of(field: str, value: Value) -> int | None:
     """A whole number from 0, None for an empty cell. Raises Unread."""
     text = text_of(value)
-    if text in _NOTHING:
+    if says_nothing(text):
         return None
     if "%" in text:
         raise Unread(field, f"“{text}” is a share.", "Write how many, not which part of them.")
     found = None if isinstance(value, bool) else _COUNT.fullmatch(text)
     if found is None or int(found[1][:9]) > MOST_EGGS:
-        raise Unread(field, f"“{text}” is no count.", "Write a whole number, and nothing else, in this column.")
+        raise Unread(field, f"“{text}” is no count.", "Write a whole number and nothing else, or leave the cell empty.")
     return int(found[1])
 
 

@@ -102,7 +102,7 @@ def test_shares_are_no_counts_in_whatever_form(book):
     assert lots_of(headed, book) == [("2025-03-01", "Rowan", 24, 15)]
     chosen = taken("Set,Family,Eggs,Hatch %\n2025-03-01,Rowan,80,63\n", book, columns={"hatched": "Hatch %"})
     assert (told(chosen), chosen.bad[0].message) == (
-        [(2, "hatched", False, False)], "The column “Hatch %” holds shares, not counts.",
+        [(2, "hatched", False, False)], "Rowan: The column “Hatch %” holds shares, not counts.",
     )  # fmt: skip
 
     def percent(_made, page):
@@ -110,7 +110,7 @@ def test_shares_are_no_counts_in_whatever_form(book):
 
     whole = taken(workbook(["Set", "Family", "Eggs", "Hatched"], ["2025-03-01", "Rowan", 24, 1.0], change=percent),
                   book, "a.xlsx")  # fmt: skip
-    assert [(one.number, one.message) for one in whole.bad] == [(2, "“100 %” is a share.")]
+    assert [(one.number, one.message) for one in whole.bad] == [(2, "Rowan: “100 %” is a share.")]
     assert [one.number for one in taken(HEAD + "2025-03-01,Rowan,24,63 %\n", book).bad] == [2]
 
 
@@ -122,7 +122,7 @@ def test_counts_with_decimal_commas_are_read_where_they_are_whole(book):
 
 def test_more_chicks_than_eggs_are_refused_with_their_row(book):
     found = taken(HEAD + "2025-03-01,Rowan,12,15\n", book)
-    assert [(one.number, one.message) for one in found.bad] == [(2, "12 eggs were set, but more are told of.")]
+    assert [(one.number, one.message) for one in found.bad] == [(2, "Rowan: 12 eggs were set, but more are told of.")]
 
 
 def test_one_family_in_several_spellings_is_one_and_near_names_are_told(book):
