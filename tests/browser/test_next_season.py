@@ -71,6 +71,9 @@ def test_from_the_state_of_the_flock_to_eggs_to_set(page: Page, running: Served)
     assert fetched.value.path().read_bytes().startswith(b"%PDF-")
 
     page.get_by_role("link", name="The bird itself").click()
+    with page.expect_download() as fetched:
+        page.get_by_role("link", name="Papers to go along: red R51").click()
+    assert fetched.value.path().read_bytes().startswith(b"PK")
     page.get_by_text("Forebears as a tree").click()
     tree = page.get_by_role("region", name="Forebears of red R51")
     expect(tree.get_by_role("link", name="red R1F 17 %")).to_be_visible()

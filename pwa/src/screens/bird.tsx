@@ -64,7 +64,13 @@ export function BirdScreen({ id }: { id: string }) {
       )}
       {bird.where === "here" && <BirdPen bird={bird} today={today} />}
       <BirdParents bird={bird} />
-      <PaperLinks of={bird.label} links={[{ path: `papers/pedigree/${bird.id}.pdf`, what: papers.bird }]} />
+      <PaperLinks
+        of={bird.label}
+        links={[
+          { path: `papers/pedigree/${bird.id}.pdf`, what: papers.bird },
+          { path: `exports/bird/${bird.id}.zip`, what: papers.going },
+        ]}
+      />
       <BirdWeights bird={bird} />
       <BirdEvents bird={bird} />
       <Photos

@@ -116,7 +116,7 @@ def route_table(desk: Desk) -> list[Route]:
         Route("/api/v1/exports/book.zip", only(desk, READERS, give_package), methods=["GET"]),
         Route("/api/v1/exports/season.xlsx", only(desk, READERS, give_season_workbook), methods=["GET"]),
         Route("/api/v1/exports/society.csv", only(desk, KEEPERS, give_society_return), methods=["GET"]),
-        Route("/api/v1/exports/bird/{id}.zip", only(desk, KEEPERS, give_travel_file), methods=["GET"]),
+        Route("/api/v1/exports/bird/{id}.zip", only(desk, READERS, give_travel_file), methods=["GET"]),
         Route("/api/v1/imports/bird", only(desk, KEEPERS, take_travel_file), methods=["POST"]),
         Route("/api/v1/imports/sheet", only(desk, KEEPERS, take_table), methods=["POST"]),
         Route("/api/v1/imports/book", only(desk, KEEPERS, take_copy), methods=["POST"]),

@@ -187,7 +187,7 @@ CALLS: dict[tuple[str, str], set[str | None]] = {
     ("GET", "/api/v1/exports/book.zip"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/exports/season.xlsx"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/exports/society.csv"): {"keeper"},
-    ("GET", "/api/v1/exports/bird/{id}.zip"): {"keeper"},
+    ("GET", "/api/v1/exports/bird/{id}.zip"): {"keeper", "helper", "reader"},
     ("POST", "/api/v1/imports/bird"): {"keeper"},
     ("POST", "/api/v1/imports/sheet"): {"keeper"},
     ("POST", "/api/v1/imports/book"): {"keeper"},

@@ -9,6 +9,7 @@ export const papers = {
   },
   hatch: "Report of this hatch",
   bird: "Certificate and parents",
+  going: "Papers to go along",
   pens: "Pens to move birds by",
   title: "Papers and files of this book",
   under:
