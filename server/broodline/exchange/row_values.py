@@ -20,6 +20,7 @@ _SEXES = {
 }
 _SPECIES_WORDS = {"chickens": "chicken", "fowl": "chicken", "hen": "chicken", "ducks": "duck", "quail": "coturnix"}
 MOST_EGGS = 10_000
+NEEDED_COUNTS = ("eggs", "hatched")
 
 
 class Unread(Exception):
@@ -97,7 +98,8 @@ def count_of(field: str, value: Value) -> int | None:
         raise Unread(field, f"“{text}” is a share.", "Write how many, not which part of them.")
     found = None if isinstance(value, bool) else _COUNT.fullmatch(text)
     if found is None or int(found[1][:9]) > MOST_EGGS:
-        raise Unread(field, f"“{text}” is no count.", "Write a whole number and nothing else, or leave the cell empty.")
+        empty = "." if field in NEEDED_COUNTS else ", or leave the cell empty."
+        raise Unread(field, f"“{text}” is no count.", f"Write a whole number and nothing else{empty}")
     return int(found[1])
 
 

@@ -60,6 +60,8 @@ def test_what_is_wrong_names_the_family_and_one_that_is_left_out_whole_is_told()
     told = [bad for bad in found.bad if bad.number]
     assert [bad.number for bad in told] == [2, 3, 4]
     assert all(bad.message.startswith("Oak: ") and "leave the cell empty" in bad.remedy for bad in told)
+    needed = taken(HEAD + "2026-03-08,Oak,chicken,Sussex,20,2,ten,,,\n", keeper_book()).bad[0]
+    assert (needed.field, "empty" in needed.remedy) == ("hatched", False)
     (whole,) = [bad for bad in found.bad if not bad.number]
     assert "Not one of the 3 rows of Oak" in whole.message
     assert whole.as_read
