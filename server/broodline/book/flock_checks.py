@@ -45,7 +45,7 @@ def check_flock(standing: Standing) -> Iterator[Problem]:
     yield from _check_weights(standing, birds)
     yield from _check_marks(standing, birds)
     yield from _check_moves(standing)
-    yield from _check_bands(standing)
+    yield from check_bands(standing)
     yield from check_days(standing, birds)
 
 
@@ -104,7 +104,7 @@ def _early(standing: Standing, entry: str, lot: Lot | None, bird: OneBird | None
     return None
 
 
-def _check_bands(standing: Standing) -> Iterator[Problem]:
+def check_bands(standing: Standing) -> Iterator[Problem]:
     """Bands with a text that two birds wear, neither of which is gone; told of the later entry.
 
     Large and small letters and spaces are one; a leg that was not written may be either.

@@ -5,11 +5,12 @@ from argparse import Namespace, _SubParsersAction
 from pathlib import Path
 from typing import Any
 
-from broodline.book.flock_checks import all_problems
+from broodline.book.moments import instant
 from broodline.book.problems import Problem
 from broodline.cli.place import add_place, folder_of, now_ms, open_book
 from broodline.cli.printing import say, say_json
 from broodline.errors import BookDamaged, WrongUse
+from broodline.reports.every_problem import every_problem
 from broodline.store.backups import restore
 from broodline.store.own_files import refuse_own
 from broodline.store.shelf import Shelf
@@ -106,4 +107,4 @@ def run_restore(options: Namespace) -> int:
 
 def _fold(shelf: Shelf) -> tuple[int, tuple[Problem, ...]]:
     standing, entries = BookOf(shelf.log).standing(shelf.holdings.current().id)
-    return entries, all_problems(standing)
+    return entries, every_problem(standing, instant(now_ms()))

@@ -1,5 +1,6 @@
 """What does not add up about the chicks of a lot, and what to mind where lots share a place: said, never blocked."""
 
+from collections import defaultdict
 from collections.abc import Iterator
 
 from broodline.book.bodies_eggs import Counted, Looked, Moved
@@ -27,17 +28,39 @@ def brood_problems(standing: Standing, lot: Lot, now_ms: int) -> tuple[Problem, 
         if head.root in odd and _concerns(head, lots)
     }
     told = [one for one in every if one.entry and standing.root_of.get(one.entry, one.entry) in own]
-    return (*told, *_together(standing, lot, now_ms))
+    others = _sharing(standing).get(lot.id, set())
+    alike = {other for one, other in alike_pairs(standing, (lot.id, *sorted(others))) if one == lot.id}
+    return (*told, *_together(standing, lot, now_ms, others, alike))
 
 
-def _together(standing: Standing, lot: Lot, now_ms: int) -> Iterator[Problem]:
+def sharing_problems(standing: Standing, now_ms: int) -> Iterator[Problem]:
+    """What to mind of every lot whose chicks share a place with others."""
+    sharing = _sharing(standing)
+    alike: dict[str, set[str]] = defaultdict(set)
+    for one, other in alike_pairs(standing, sorted(name for name, others in sharing.items() if others)):
+        alike[one].add(other)
+        alike[other].add(one)
+    for name, others in sharing.items():
+        yield from _together(standing, standing.lots[name], now_ms, others, alike[name] & others)
+
+
+def _sharing(standing: Standing) -> dict[str, set[str]]:
+    """Lot -> the other lots in its places."""
+    by_place: dict[str, set[str]] = defaultdict(set)
+    for one in broods(standing):
+        if one.place is not None:
+            by_place[one.place].update(one.lots)
+    found: dict[str, set[str]] = defaultdict(set)
+    for lots in by_place.values():
+        for name in lots:
+            found[name] |= lots - {name}
+    return found
+
+
+def _together(standing: Standing, lot: Lot, now_ms: int, others: set[str], alike: set[str]) -> Iterator[Problem]:
     """Other lots in the same place: marked alike, not marked, or of another age."""
-    every = broods(standing)
-    places = {one.place for one in every if lot.id in one.lots} - {None}
-    others = sorted({name for one in every if one.place in places for name in one.lots} - {lot.id})
-    alike = [other for other in others if alike_pairs(standing, (lot.id, other))]
     if alike:
-        yield _marks_alike(_name(standing, lot), _names(standing, alike))
+        yield _marks_alike(_name(standing, lot), _names(standing, sorted(alike)))
     if any(ages_apart(standing, (lot.id, other), now_ms) for other in others):
         yield _ages_together(_name(standing, lot))
 

@@ -4,12 +4,13 @@ Two ids of one bird are joined. A bird's own sires and dams outrank those of the
 tells is a fresh founder. What cannot be is a Problem.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from broodline.book.birds import Where, birds_of, worn_tags
+from broodline.book.birds import Where, birds_of
 from broodline.book.bodies_flock import Bird
+from broodline.book.flock_checks import check_bands
 from broodline.book.problems import Problem, in_order
 from broodline.book.standing import Standing
 from broodline.reports.parents_of import Parents, parents_of_lot
@@ -90,7 +91,7 @@ def flock_of(standing: Standing, today: str) -> Flock:
         problems.append(
             Problem(found.code, found.bird, message.format(bird=birds[found.bird].label, parent=parent), remedy)
         )
-    problems.extend(_rings_of_two(standing, birds))
+    problems.extend(check_bands(standing))
     return Flock(pedigree, birds, in_order(problems))
 
 
@@ -147,23 +148,3 @@ def _kind(standing: Standing, body: Bird) -> str:
     breed = body.breed or (family.breed if family else None)
     species = body.species or (family.species if family else None)
     return breed or species or "unknown breed"
-
-
-def _rings_of_two(standing: Standing, birds: Mapping[str, FlockBird]) -> Iterator[Problem]:
-    """Numbered marks that two birds wear that are not gone. A colour alone is worn by many: that is no fault."""
-    wearers: dict[tuple[str | None, ...], set[str]] = {}
-    for bird, tags in worn_tags(standing, None).items():
-        for tag in tags:
-            numbered = tag.text is not None and tag.text.strip()
-            if numbered and bird in birds and birds[bird].where != "gone":
-                wearers.setdefault((tag.kind, tag.colour, tag.leg, tag.text), set()).add(bird)
-    for ring, wearing in wearers.items():
-        if len(wearing) > 1:
-            names = " and ".join(sorted(birds[bird].label for bird in wearing))
-            words = " ".join(part for part in (ring[1], ring[0], ring[3]) if part)
-            yield Problem(
-                "ring_of_two",
-                max(wearing),
-                f"Two birds wear the same mark ({words}): {names}.",
-                "Look at both. If they are one bird, say so; else give one another ring.",
-            )

@@ -6,7 +6,7 @@ the order of entries. The text of the verdict is in verdict.py.
 """
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -112,10 +112,10 @@ def _lots_of(standing: Standing, settings: Sequence[Setting], now_ms: int, probl
     """All lots of the season; those far beyond any incubator are told and left out."""
     found = []
     for setting in settings:
-        for lot in (standing.lots[name] for name in setting.lots):
-            if lot.n > MOST_EGGS_OF_A_LOT:
-                problems.append(_too_many(setting, lot))
-            else:
+        lots = [standing.lots[name] for name in setting.lots]
+        problems.extend(counts_of_lots(setting, lots))
+        for lot in lots:
+            if lot.n <= MOST_EGGS_OF_A_LOT:
                 found.append(SeasonLot(setting, lot, kept_lot_outcome(lot, setting, now_ms)))
     return found
 
@@ -126,13 +126,16 @@ def _sound(settings: Sequence[Setting], lots: Sequence[SeasonLot]) -> list[Setti
     return [setting for setting in settings if fits[setting.id] == len(setting.lots)]
 
 
-def _too_many(setting: Setting, lot: Lot) -> Problem:
-    return Problem(
-        "too_many_eggs",
-        setting.id,
-        f"{lot.n} eggs of one family are more than anyone sets; they are left out of the season.",
-        "Correct the number of eggs in the setting.",
-    )
+def counts_of_lots(setting: Setting, lots: Sequence[Lot]) -> Iterator[Problem]:
+    """Lots of a setting with more eggs than anyone sets."""
+    for lot in lots:
+        if lot.n > MOST_EGGS_OF_A_LOT:
+            yield Problem(
+                "too_many_eggs",
+                setting.id,
+                f"{lot.n} eggs of one family are more than anyone sets; they are left out of the season.",
+                "Correct the number of eggs in the setting.",
+            )
 
 
 def _families(standing: Standing, lots: Sequence[SeasonLot]) -> list[_Family]:

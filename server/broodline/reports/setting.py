@@ -1,5 +1,6 @@
 """The whole story of one setting: calendar, lots, rates, the hatch, the weighings, the air, the losses."""
 
+from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
@@ -13,14 +14,14 @@ from broodline.reports.notes import notes_json, storage_json
 from broodline.reports.pattern import closing_json, pattern_json
 from broodline.reports.problems_about import problems_about
 from broodline.reports.rates import Outcome, lot_outcome, rates_json, setting_outcome
-from broodline.reports.readings import air_of
+from broodline.reports.readings import SettingAir, air_of
 from broodline.reports.season_lots import SeasonLot, egg_age_days
 from broodline.reports.setting_air import air_json
 from broodline.reports.setting_dates import date_problems
 from broodline.reports.setting_summary import summary_words
 from broodline.reports.shells import setting_calendar
 from broodline.reports.untold import count_untold
-from broodline.reports.weighings import brought_up_json, weighings_of, weight_loss_json
+from broodline.reports.weighings import Weighings, brought_up_json, weighings_of, weight_loss_json
 from broodline.trade.calendar import day_of, instant_text, local_date, milestone
 from broodline.trade.species import species_named
 
@@ -46,14 +47,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
     told = list(zip(lots, outcomes, strict=True))
     ages = {lot.id: egg_age_days(SeasonLot(setting, lot, outcome), standing.keeper.zone) for lot, outcome in told}
     unseen = sum(lot.stages.get("unhatched", 0) for lot, outcome in told if not outcome.fertility.n)
-    problems = [
-        *problems_about(standing, [setting]),
-        *date_problems(standing, setting, lots),
-        *weighed.problems,
-        *air.problems,
-    ]
-    if species is None:
-        problems.append(_unknown_species(setting))
+    problems = [*problems_about(standing, [setting]), *setting_problems(standing, setting, lots, weighed, air)]
     return {
         "setting": setting.id,
         "species": setting.species,
@@ -84,6 +78,15 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
         "notes": notes_json(standing, setting, lots, ages, pattern),
         "problems": [problem.as_json() for problem in problems],
     }
+
+
+def setting_problems(
+    standing: Standing, setting: Setting, lots: Sequence[Lot], weighed: Weighings, air: SettingAir
+) -> list[Problem]:
+    """What the fold says nothing of: dates that cannot be, weighings and readings that no eggs and no air give, and a
+    species that no table knows."""
+    problems = [*date_problems(standing, setting, lots), *weighed.problems, *air.problems]
+    return problems if species_named(setting.species) is not None else [*problems, _unknown_species(setting)]
 
 
 def _calendar(standing: Standing, setting: Setting, zone: str) -> dict[str, Any]:

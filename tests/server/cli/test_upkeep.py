@@ -54,6 +54,17 @@ def test_what_cannot_be_about_birds_is_listed_with_the_rest(folder, tmp_path):
     assert (done.code, [one["code"] for one in done.json["problems"]]) == (0, ["weight_odd"])
 
 
+def test_what_a_report_alone_works_out_is_listed_too(folder, tmp_path):
+    body = {"place": "x", "species": "dragon", "set_at": "2026-03-01T08:00:00Z"}
+    lots = [{"lot": "01950000-0000-7000-9000-000000000001", "family": "y", "n": 5}]
+    odd = {**document(9), "kind": "set", "body": {**body, "lots": lots}}
+    broodline("import", write_lines(tmp_path / "odd.jsonl", odd), "--data", folder)
+    done = broodline("check", "--data", folder, "--json")
+    assert done.code == 0
+    assert "unknown_species" in [one["code"] for one in done.json["problems"]]
+    assert "dragon" in broodline("check", "--data", folder).out
+
+
 @pytest.mark.parametrize(
     "statement",
     [
