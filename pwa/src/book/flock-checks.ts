@@ -1,6 +1,6 @@
 /**
- * What cannot be about chicks and birds: weights beyond sense, days before the hatch, one band on two living birds.
- * Kept and told beside the problems of the fold. Mirrors server/broodline/book/flock_checks.py over
+ * What cannot be about chicks and birds: weights beyond sense, days before the hatch, one band on two living birds; and
+ * of their eggs more kept than were gathered. Kept and told beside the problems of the fold. Mirrors server/broodline/book/flock_checks.py over
  * tests/vectors/flock_checks.json.
  */
 import table from "@tables/growth.json";
@@ -37,6 +37,7 @@ function checkFlock(standing: Standing): Problem[] {
     ...checkMoves(standing),
     ...checkBands(standing),
     ...checkDays(standing, birds),
+    ...checkGathered(standing),
   ];
 }
 
@@ -133,6 +134,13 @@ function checkBands(standing: Standing): Problem[] {
         : [],
     );
   });
+}
+
+/** Eggs gathered of which more were kept than there were. */
+function checkGathered({ heads }: Standing): Problem[] {
+  return (heads.gathered ?? []).flatMap(({ id, body: { kept, n } }) =>
+    kept > n ? [told("kept_over", id, { kept, n })] : [],
+  );
 }
 
 const mayBeOneLeg = (one: Tag, other: Tag) => !one.leg || !other.leg || one.leg === other.leg;

@@ -29,7 +29,7 @@ export function told(code: Code, entry: string, names: Readonly<Record<string, s
   return { code, entry, message: said, remedy };
 }
 
-/** All days of birds, treatments and arrivals that cannot be. */
+/** All days of birds, treatments, arrivals and pens that cannot be. */
 export function checkDays(standing: Standing, birds: Birds): Problem[] {
   return [...checkHatch(standing, birds), ...checkLeft(standing, birds), ...checkEnds(standing)];
 }
@@ -78,7 +78,7 @@ function checkLeft(standing: Standing, birds: Birds): Problem[] {
   return found;
 }
 
-/** Treatments, their times of waiting, and times apart that end before they begin. */
+/** Treatments, their times of waiting, times apart and stays in a pen that end before they begin. */
 function checkEnds({ heads }: Standing): Problem[] {
   const treated = (heads.treated ?? []).flatMap(({ id, body }) => {
     if (isBefore(body.until, body.from)) return [told("ends_early", id, { what: "The treatment" })];
@@ -90,7 +90,10 @@ function checkEnds({ heads }: Standing): Problem[] {
       ? [told("ends_early", id, { what: "The time apart" })]
       : [],
   );
-  return [...treated, ...came];
+  const penned = (heads.penned ?? []).flatMap(({ id, body }) =>
+    isBefore(body.until, body.since) ? [told("ends_early", id, { what: "The time in the pen" })] : [],
+  );
+  return [...treated, ...came, ...penned];
 }
 
 /** A day beside a moment is held to it by its noon, a day either way: it is the keeper's day, the moment is not. */

@@ -1,4 +1,5 @@
-"""What cannot be about chicks and birds: weights beyond sense, days before the hatch, one band on two living birds.
+"""What cannot be about chicks and birds: weights beyond sense, days before the hatch, one band on two living birds;
+and of their eggs more kept than were gathered.
 
 Kept, counted as they are written, and told beside the problems of the fold, which needs none of it to count eggs.
 Mirrored in pwa/src/book/flock-checks.ts over tests/vectors/flock_checks.json.
@@ -10,6 +11,7 @@ from math import floor
 from typing import cast
 
 from broodline.book.birds import OneBird, bird_id, birds_of, lot_of, whereabouts
+from broodline.book.bodies_eggs import Gathered
 from broodline.book.bodies_flock import Bird, Marked, Tag, Weighed
 from broodline.book.flock_days import check_days, told
 from broodline.book.hatch_ages import age_on, first_out_ms, is_before_hatch, is_unhatched
@@ -40,13 +42,14 @@ def all_problems(standing: Standing) -> tuple[Problem, ...]:
 
 
 def check_flock(standing: Standing) -> Iterator[Problem]:
-    """All that can be wrong with birds; only heads, lots and settings of the standing are read."""
+    """All that can be wrong with birds and what they laid; only heads, lots and settings of the standing are read."""
     birds = birds_of(standing, None)
     yield from _check_weights(standing, birds)
     yield from _check_marks(standing, birds)
     yield from _check_moves(standing)
     yield from check_bands(standing)
     yield from check_days(standing, birds)
+    yield from _check_gathered(standing)
 
 
 def _check_moves(standing: Standing) -> Iterator[Problem]:
@@ -130,6 +133,14 @@ def check_bands(standing: Standing) -> Iterator[Problem]:
             if any(_may_be_one_leg(tag, other) for _, other in ordered[:number]):
                 parts = (tag.kind, tag.colour, tag.leg, tag.text)
                 yield told("band_twice", entry, band=" ".join(part for part in parts if part))
+
+
+def _check_gathered(standing: Standing) -> Iterator[Problem]:
+    """Eggs gathered of which more were kept than there were."""
+    for head in standing.heads.get("gathered", ()):
+        body = cast(Gathered, head.body)
+        if body.kept > body.n:
+            yield told("kept_over", head.id, kept=body.kept, n=body.n)
 
 
 def _may_be_one_leg(one: Tag, other: Tag) -> bool:

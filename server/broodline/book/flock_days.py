@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from typing import cast
 
 from broodline.book.birds import OneBird, bird_id, lot_of
-from broodline.book.bodies_flock import Bird, Came, Left
+from broodline.book.bodies_flock import Bird, Came, Left, Penned
 from broodline.book.bodies_rooms import Treated
 from broodline.book.hatch_ages import is_unhatched
 from broodline.book.hatch_day import hatched_ms, noon_ms
@@ -33,7 +33,7 @@ def told(code: str, entry: str, **names: str | int) -> Problem:
 
 
 def check_days(standing: Standing, birds: Mapping[str, OneBird]) -> Iterator[Problem]:
-    """All days of birds, treatments and arrivals that cannot be."""
+    """All days of birds, treatments, arrivals and pens that cannot be."""
     yield from _check_hatch(standing, birds)
     yield from _check_left(standing, birds)
     yield from _check_ends(standing)
@@ -75,7 +75,7 @@ def _check_left(standing: Standing, birds: Mapping[str, OneBird]) -> Iterator[Pr
 
 
 def _check_ends(standing: Standing) -> Iterator[Problem]:
-    """Treatments, their times of waiting, and times apart that end before they begin."""
+    """Treatments, their times of waiting, times apart and stays in a pen that end before they begin."""
     for head in standing.heads.get("treated", ()):
         given = cast(Treated, head.body)
         waits = (given.no_eggs_until, given.no_meat_until)
@@ -87,6 +87,10 @@ def _check_ends(standing: Standing) -> Iterator[Problem]:
         came = cast(Came, head.body)
         if came.apart_until is not None and came.apart_until < came.on:
             yield told("ends_early", head.id, what="The time apart")
+    for head in standing.heads.get("penned", ()):
+        pen = cast(Penned, head.body)
+        if pen.until is not None and _is_before(pen.until, pen.since):
+            yield told("ends_early", head.id, what="The time in the pen")
 
 
 def _is_before(until: str, since: str) -> bool:

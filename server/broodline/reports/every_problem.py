@@ -33,7 +33,7 @@ def every_problem(standing: Standing, now: datetime) -> tuple[Problem, ...]:
     return in_order(
         [
             *all_problems(standing),
-            *_of_settings(standing),
+            *_of_settings(standing, now_ms),
             *flock_of(standing, local_date(now, standing.keeper.zone)).problems,
             *scores_of(standing)[1],
             *sharing_problems(standing, now_ms),
@@ -41,17 +41,19 @@ def every_problem(standing: Standing, now: datetime) -> tuple[Problem, ...]:
     )
 
 
-def _of_settings(standing: Standing) -> Iterator[Problem]:
+def _of_settings(standing: Standing, now_ms: int) -> Iterator[Problem]:
     """Each setting is handed what was recorded for it alone: asked for all of it, a long book would take minutes."""
     air = _by_name(standing, "air", lambda head: cast(Air, head.body).place)
     checks = _by_name(standing, "gauge_checked", lambda head: cast(GaugeChecked, head.body).place)
     weighed = _by_name(standing, "eggs_weighed", lambda head: cast(EggsWeighed, head.body).setting)
     locked = _by_name(standing, "locked", lambda head: cast(Locked, head.body).setting)
+    begun = {head.root: head for head in standing.heads.get("set", ())}
     for setting in standing.settings.values():
         lots = [standing.lots[name] for name in setting.lots]
         end_ms = end_of(setting, lots)
         places = sorted({setting.place, setting.locked_place or setting.place})
         heads = {
+            "set": (begun[setting.id],),
             "outage": standing.heads.get("outage", ()),
             "air": tuple(head for place in places for head in _between(air.get(place, ()), setting, end_ms)),
             "gauge_checked": tuple(head for place in places for head in checks.get(place, ())),
@@ -59,7 +61,8 @@ def _of_settings(standing: Standing) -> Iterator[Problem]:
             "locked": tuple(locked.get(setting.id, ())),
         }
         own = replace(standing, heads=heads)
-        yield from setting_problems(own, setting, lots, weighings_of(own, setting), air_of(own, setting, lots))
+        air_here = air_of(own, setting, lots)
+        yield from setting_problems(own, setting, lots, weighings_of(own, setting), air_here, now_ms)
         yield from counts_of_lots(setting, lots)
 
 

@@ -47,7 +47,7 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
     told = list(zip(lots, outcomes, strict=True))
     ages = {lot.id: egg_age_days(SeasonLot(setting, lot, outcome), standing.keeper.zone) for lot, outcome in told}
     unseen = sum(lot.stages.get("unhatched", 0) for lot, outcome in told if not outcome.fertility.n)
-    problems = [*problems_about(standing, [setting]), *setting_problems(standing, setting, lots, weighed, air)]
+    problems = [*problems_about(standing, [setting]), *setting_problems(standing, setting, lots, weighed, air, now_ms)]
     return {
         "setting": setting.id,
         "species": setting.species,
@@ -81,11 +81,11 @@ def setting_report(standing: Standing, setting_id: str, now: datetime) -> dict[s
 
 
 def setting_problems(
-    standing: Standing, setting: Setting, lots: Sequence[Lot], weighed: Weighings, air: SettingAir
+    standing: Standing, setting: Setting, lots: Sequence[Lot], weighed: Weighings, air: SettingAir, now_ms: int
 ) -> list[Problem]:
     """What the fold says nothing of: dates that cannot be, weighings and readings that no eggs and no air give, and a
     species that no table knows."""
-    problems = [*date_problems(standing, setting, lots), *weighed.problems, *air.problems]
+    problems = [*date_problems(standing, setting, lots, now_ms), *weighed.problems, *air.problems]
     return problems if species_named(setting.species) is not None else [*problems, _unknown_species(setting)]
 
 

@@ -13,16 +13,33 @@ from broodline.book.told_days import day_told
 from broodline.reports.readings import root
 from broodline.trade.calendar import local_date
 
+WEEK_MS = 7 * DAY_MS
 
-def date_problems(standing: Standing, setting: Setting, lots: Sequence[Lot]) -> list[Problem]:
-    """Eggs laid after they were set, or last before first; looks and lockdowns a day or more before the setting; power
-    cuts that ended before they began.
+
+def date_problems(standing: Standing, setting: Setting, lots: Sequence[Lot], now_ms: int) -> list[Problem]:
+    """Eggs set long after that was written down; laid after they were set, or last before first; looks and lockdowns
+    a day or more before the setting; power cuts that ended before they began.
     """
     return [
+        *_set_late(standing, setting, now_ms),
         *_laid(standing, setting, lots),
         *_before_setting(standing, setting, lots),
         *_cuts(standing, setting),
     ]
+
+
+def _set_late(standing: Standing, setting: Setting, now_ms: int) -> Iterator[Problem]:
+    """Nobody writes down a week ahead that eggs are set: a slip in the month or the year. What stands in the book was
+    written down by now, whenever it says it was."""
+    written_ms = next((head.at_ms for head in standing.heads.get("set", ()) if head.root == setting.id), now_ms)
+    if setting.set_at_ms > min(written_ms, now_ms) + WEEK_MS:
+        day = day_told(local_date(instant(setting.set_at_ms), standing.keeper.zone), standing.keeper.region)
+        yield Problem(
+            "set_late",
+            setting.id,
+            f"These eggs are written as set on {day}, more than a week after that was written down.",
+            "Correct the day of setting. Are the month and the year right?",
+        )
 
 
 def _laid(standing: Standing, setting: Setting, lots: Sequence[Lot]) -> Iterator[Problem]:

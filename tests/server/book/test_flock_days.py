@@ -196,3 +196,23 @@ def test_a_time_apart_that_ends_before_they_came() -> None:
     nest.book.write("came", {**came, "apart_until": "2026-05-10"})
     early = nest.book.write("came", {**came, "apart_until": "2026-05-01"})
     assert codes(nest) == [("ends_early", early)]
+
+
+@pytest.mark.parametrize(
+    ("until", "early"),
+    [(None, False), ("2026-05-01", False), ("2026-05-01T20:00:00Z", False), ("2026-04-30", True)],
+)
+def test_a_stay_in_a_pen_that_ends_before_it_begins(until: str | None, early: bool) -> None:
+    nest = Nest()
+    days = {"since": "2026-05-01"} | ({"until": until} if until else {})
+    entry = nest.book.write("penned", {"family": nest.family, "sires": [], "dams": [], **days})
+    assert codes(nest) == ([("ends_early", entry)] if early else [])
+    assert messages(nest) == (["The time in the pen ends before it begins."] if early else [])
+
+
+@pytest.mark.parametrize(("kept", "odd"), [(0, False), (5, False), (6, True)])
+def test_more_eggs_kept_than_were_gathered(kept: int, odd: bool) -> None:
+    nest = Nest()
+    entry = nest.book.write("gathered", {"family": nest.family, "on": "2026-05-01", "n": 5, "kept": kept})
+    assert codes(nest) == ([("kept_over", entry)] if odd else [])
+    assert messages(nest) == (["6 eggs were kept of 5 gathered, more than there were."] if odd else [])

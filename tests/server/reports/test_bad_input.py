@@ -106,6 +106,22 @@ def power_back_before_it_went(sound: Sound) -> str:
 
 
 @pytest.mark.parametrize(
+    ("written", "days", "late"),
+    [(START, 7, False), (START, 8, True), (START + timedelta(days=900), 900, True), (NOW, 30, False)],
+)
+def test_eggs_set_more_than_a_week_after_that_was_written_down(written: Any, days: int, late: bool) -> None:
+    """A year mistyped; the phone dates the entry by the day of setting, so that what is to come by now is told too."""
+    book = BookWriter()
+    book.keeper()
+    setting = book.set_eggs(book.incubator(), [(book.lot(), book.family("Rowan"), 12)])
+    body = {**book.documents[-1]["body"], "set_at": (START + timedelta(days=days)).isoformat()}
+    book.write("set", body, amends=setting, at=written)
+    problems = setting_report(fold(book.entries()), setting, NOW)["problems"]
+    assert [(one["code"], one["entry"]) for one in problems] == ([("set_late", setting)] if late else [])
+    assert all("month and the year" in one["remedy"] for one in problems)
+
+
+@pytest.mark.parametrize(
     ("odd", "code", "said"),
     [
         (wet_above_dry, "wet_bulb", "mixed up"),
