@@ -10,6 +10,7 @@
     ├── OtherHolding       meant for another holding's book than the device is paired with
     ├── RoleRefused        the device may not do this
     ├── NotFound           nothing in the book by that name
+    ├── LettersLacking     letters that the fonts of papers do not have
     ├── ResetNeeded        the cursor belongs to another history
     ├── ProtocolTooOld     the app speaks an older protocol
     ├── TooManyTries       wait before the next try (carries the seconds)
@@ -20,6 +21,8 @@
 
 What a keeper wrote never raises: it becomes a Problem (book/problems.py). HTTP numbers live in web/replies.py.
 """
+
+from collections.abc import Sequence
 
 
 class BroodlineError(Exception):
@@ -102,6 +105,21 @@ class NotFound(BroodlineError):
 
     code = "not_found"
     default_remedy = "Check the name. If it was just recorded on a phone, let that phone sync first."
+
+
+class LettersLacking(BroodlineError):
+    """Letters on a paper that its fonts do not have; printed as boxes only where the keeper asks for that."""
+
+    code = "letters"
+    default_remedy = (
+        "Write those words without them in the app, or let a box stand for each: `broodline paper … --boxes`, or "
+        "?boxes=1 after the paper's address."
+    )
+
+    def __init__(self, letters: Sequence[str], words: Sequence[str]) -> None:
+        named = ", ".join(f"{letter} (U+{ord(letter):04X})" for letter in letters)
+        super().__init__(f"The fonts of papers lack {named}, in: {'; '.join(words)}.")
+        self.letters = tuple(letters)
 
 
 class ResetNeeded(BroodlineError):

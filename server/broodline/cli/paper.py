@@ -49,6 +49,9 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
     parser.add_argument("--from", dest="first", metavar="DATE", help="the first day")
     parser.add_argument("--until", dest="last", metavar="DATE", help="the last day")
     parser.add_argument("--paper", choices=PAPERS, help="the size of the sheets (default: by the keeper's country)")
+    parser.add_argument(
+        "--boxes", action="store_true", help="a box for each letter that the fonts lack; else it is a fault"
+    )
     parser.add_argument("--on", metavar="DATE", help="take this day as today (all entries still count)")
     add_mating_wishes(parser.add_argument_group("pens for next season"))
     parser.set_defaults(run=run_paper)
@@ -59,7 +62,7 @@ def run_paper(options: Namespace) -> int:
     with open_book(options) as shelf:
         standing, _ = BookOf(shelf.log).standing(shelf.holdings.current().id)
     now = moment_of(options.on, standing.keeper.zone)
-    wanted = Wanted(now, wanted_paper(options.paper), last_address(folder_of(options)))
+    wanted = Wanted(now, wanted_paper(options.paper), last_address(folder_of(options)), options.boxes)
     file: Path = options.output or Path(f"{options.name}.pdf")
     printed = _print(standing, options, wanted)
     write_whole(file, [printed.content], folder_of(options))

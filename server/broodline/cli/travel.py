@@ -51,7 +51,7 @@ def run_give(options: Namespace) -> int:
         holding = shelf.holdings.current().id
         standing, _ = BookOf(shelf.log).standing(holding)
         rows = (document for _, document in all_rows(shelf.log, holding))
-        wanted = Wanted(datetime.now(UTC), None, last_address(folder_of(options)))
+        wanted = Wanted(datetime.now(UTC), None, last_address(folder_of(options)), boxes=True)
         content, going = travel_file(standing, rows, options.bird, wanted)
     write_whole(options.output, [content], folder_of(options))
     if options.json:

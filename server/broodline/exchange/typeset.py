@@ -1,7 +1,8 @@
 """Papers as PDF/A: one small template a paper (papers/*.typ), what it tells handed in as JSON.
 
 The compiler's own fonts are used and embedded, and no others, so that a paper is the same on every machine and is made
-offline. A letter that they lack is never left out in silence: it is printed as a box, and the paper says so.
+offline. A letter that they lack is never left out in silence: the paper is refused with the letter's name, or, where
+that is asked for, a box stands there and the paper says so.
 """
 
 import importlib.resources
@@ -14,6 +15,8 @@ from typing import Any, Literal, get_args
 
 import segno
 import typst
+
+from broodline.errors import LettersLacking
 
 Paper = Literal["a4", "us-letter"]
 PAPERS: tuple[Paper, ...] = get_args(Paper)
@@ -32,8 +35,9 @@ class Printed:
     lacking: tuple[str, ...]
 
 
-def print_paper(name: str, told: Mapping[str, Any], *, paper: Paper, now: datetime) -> Printed:
+def print_paper(name: str, told: Mapping[str, Any], *, paper: Paper, now: datetime, boxes: bool = False) -> Printed:
     """The paper as PDF/A-2b. told: plain JSON, as its template reads it. now: aware; the paper says when it was made.
+    boxes: letters that the fonts lack become boxes. Raises LettersLacking where they may not.
 
     The same bytes for the same arguments.
     """
@@ -60,6 +64,8 @@ def print_paper(name: str, told: Mapping[str, Any], *, paper: Paper, now: dateti
                 text = "".join(BOX if letter in lacking else letter for letter in text)
             else:
                 assert content is not None
+                if lacking and not boxes:
+                    raise LettersLacking(sorted(lacking), sorted(_holding(told, lacking)))
                 return Printed(content, tuple(sorted(lacking)))
     raise RuntimeError("a paper cannot be set in these fonts")
 
@@ -78,6 +84,14 @@ def _printable(part: Any) -> Any:
     if isinstance(part, list | tuple):
         return [_printable(below) for below in part]
     return part
+
+
+def _holding(part: Any, letters: set[str]) -> set[str]:
+    """The texts with any of those letters, as they would stand on the paper."""
+    if isinstance(part, str):
+        return {part} if letters & set(part) else set()
+    below = part.values() if isinstance(part, Mapping) else part if isinstance(part, list | tuple) else ()
+    return {text for one in below for text in _holding(one, letters)}
 
 
 def _letters(said: str) -> set[str]:

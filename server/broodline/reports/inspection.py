@@ -103,7 +103,7 @@ class _Told:
                 how = _BATCH_ENDS[move.target]
                 sums[self._day(move.at_ms), self._whose(move), how, move.cause or "", whom.get(move.entry)] += move.n
         for (on, what, how, cause, to), n in sums.items():
-            row = {"on": on, "what": f"{n}, {what}", "how": how, "cause": cause.replace("_", " ") or None, "to": to}
+            row = {"on": on, "what": f"{n}, {what}", "how": how, "cause": cause or None, "to": to}
             (left if how == "sold or given" else deaths).append(row)
         return {
             "left": sorted(left, key=lambda row: (row["on"], row["what"])),

@@ -34,7 +34,7 @@ def season_titles(
         "funnel": _funnel(report["funnel"]),
         "windows": _windows(report["hatches"], several),
         "compared": _compared(comparisons, several),
-        "losses": _losses(families),
+        "losses": losses_title(families),
         "chicks": _chicks(report["chick_losses"]),
         "groups": _groups(report),
         "earlier": _earlier(report["against"], several),
@@ -143,7 +143,8 @@ def _compared(comparisons: Sequence[Comparison], several: bool) -> str:
     return said[:1].upper() + said[1:]
 
 
-def _losses(families: Rows) -> str:
+def losses_title(families: Rows) -> str:
+    """How many died in the shell, and when most did. families: rows with `deaths`."""
     sums = {code: sum(one["deaths"].get(code, 0) for one in families) for code in DEATH_WORDS}
     every = sum(sums.values())
     code = max(sums, key=lambda one: sums[one])

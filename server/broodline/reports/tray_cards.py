@@ -1,13 +1,18 @@
 """Cards of a setting: what stands on the card of each family's tray, and of the basket its chicks go to."""
 
 from datetime import datetime
-from typing import Any
+from typing import Any, cast
 
+from broodline.book.bodies_flock import Marked
+from broodline.book.hatch_day import hatched_on
+from broodline.book.marks import living
 from broodline.book.moments import instant
 from broodline.book.standing import Standing
+from broodline.book.told_days import day_told
 from broodline.errors import NotFound
+from broodline.reports.marks_sheet import ring_words, webs_words
 from broodline.reports.setting import setting_report
-from broodline.trade.calendar import local_time
+from broodline.trade.calendar import local_date, local_time
 
 
 def tray_cards(standing: Standing, setting_id: str, now: datetime) -> dict[str, Any]:
@@ -31,7 +36,15 @@ def tray_cards(standing: Standing, setting_id: str, now: datetime) -> dict[str, 
             lines += [["Hatch", " to ".join(window) or "not known"]]
             if kind == "brooder":
                 blank = "____________"
-                lines = [["Set", set_at], ["Hatched", blank], ["Chicks", blank], ["Mark", blank]]
+                hatched = hatched_on(standing, lot)
+                now_alive = (
+                    f"{living(lot)} on {day_told(local_date(now, standing.keeper.zone), standing.keeper.region)}"
+                )
+                lines = [["Set", set_at], ["Hatched", hatched or blank]]
+                lines += [
+                    ["Chicks", blank if hatched is None else now_alive],
+                    ["Mark", _marks(standing, lot.id) or blank],
+                ]
             cards.append(
                 {
                     "kind": kind,
@@ -44,3 +57,15 @@ def tray_cards(standing: Standing, setting_id: str, now: datetime) -> dict[str, 
                 }
             )
     return {"setting": setting.id, "set": set_at, "place": place, "cards": cards}
+
+
+def _marks(standing: Standing, lot: str) -> str:
+    """What chicks of a batch wear: marks looked at again or replaced are left out."""
+    heads = [(head.root, cast(Marked, head.body)) for head in standing.heads.get("marked", ())]
+    gone = {standing.root_of.get(one.replaces, one.replaces) for _, one in heads if one.replaces is not None}
+    told = []
+    for root, one in heads:
+        if one.lot == lot and not one.recheck and root not in gone:
+            told += [webs_words(one.webs)] if one.webs is not None else []
+            told += [ring_words(one.tag)] if one.tag is not None else []
+    return "; ".join(dict.fromkeys(told))

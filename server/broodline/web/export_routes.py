@@ -76,7 +76,7 @@ async def give_society_return(desk: Desk, request: Request, device: Device) -> R
 
 async def give_travel_file(desk: Desk, request: Request, device: Device) -> Response:
     """GET /api/v1/exports/bird/{id}.zip: a bird's travelling papers"""
-    wanted = Wanted(desk.clock(), None, origin_asked_for(request.headers, desk.settings))
+    wanted = Wanted(desk.clock(), None, origin_asked_for(request.headers, desk.settings), boxes=True)
 
     def make(shelf: Shelf) -> bytes:
         standing, _ = desk.book.standing(device.holding)

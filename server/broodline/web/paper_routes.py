@@ -1,4 +1,5 @@
-"""Papers over HTTP, as PDF. Each takes ?paper=a4 or us-letter; without it the keeper's country decides."""
+"""Papers over HTTP, as PDF. Each takes ?paper=a4 or us-letter; without it the keeper's country decides. ?boxes=1: a
+box for each letter that the fonts lack, instead of a refusal."""
 
 from collections.abc import Callable
 from datetime import date
@@ -100,6 +101,7 @@ async def _paper(
         desk.clock(),
         wanted_paper(request.query_params.get("paper")),
         origin_asked_for(request.headers, desk.settings),
+        boxes=request.query_params.get("boxes") == "1",
     )
     printed, _ = await desk.answer(device.holding, lambda standing: make(standing, wanted))
     headers = {"cache-control": "no-store", "content-disposition": f'inline; filename="broodline-{name}.pdf"'}

@@ -10,6 +10,7 @@ from broodline.book.own_words import own_words
 from broodline.book.standing import Standing
 from broodline.book.told_days import told_alone
 from broodline.errors import EnvelopeError
+from broodline.exchange.cell_words import in_words
 from broodline.exchange.typeset import PAPERS, Paper, Printed, print_paper, qr_picture
 from broodline.reports.air_sentences import air_sentences
 from broodline.reports.away_sheet import away_sheet
@@ -23,6 +24,7 @@ from broodline.reports.setting import setting_report
 from broodline.reports.tray_cards import tray_cards
 from broodline.trade.calendar import day_asked, local_date, local_time
 from broodline.web.season_told import season_told
+from broodline.web.setting_told import setting_told
 
 _TALLIES: Mapping[str, tuple[str, ...]] = {
     "Candling": ("live", "clear", "blood ring", "dead", "cracked", "not sure"),
@@ -38,11 +40,13 @@ _STATEMENT = "Given in good faith from the book of its breeder. Chances of paren
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """paper: None takes the country's. origin: where the book is served, for QR pictures; None leaves them out."""
+    """paper: None takes the country's. origin: where the book is served, for QR pictures; None leaves them out. boxes:
+    one stands for each letter that the fonts lack; else such a paper is refused."""
 
     now: datetime
     paper: Paper | None = None
     origin: str | None = None
+    boxes: bool = False
 
 
 def season_paper(standing: Standing, year: int, wanted: Wanted) -> Printed:
@@ -56,7 +60,11 @@ def setting_paper(standing: Standing, setting: str, wanted: Wanted) -> Printed:
     report = setting_report(standing, setting, wanted.now)
     known = standing.settings[report["setting"]]
     air = [] if report["air"] is None else list(air_sentences(report["air"], standing))
-    told = {**report, "set_words": local_time(instant(known.set_at_ms), standing.keeper.zone), "air_told": air}
+    told = {
+        **setting_told(report, own_words(standing.keeper)),
+        "set_words": local_time(instant(known.set_at_ms), standing.keeper.zone),
+        "air_told": air,
+    }
     told["trays"] = _trays(report)
     return _printed("setting", standing, told, wanted)
 
@@ -119,8 +127,10 @@ def away_paper(standing: Standing, first: date, last: date, wanted: Wanted) -> P
 
 
 def inspection_paper(standing: Standing, first: date, last: date, wanted: Wanted) -> Printed:
-    """For an inspector, both days included."""
+    """For an inspector, both days included; of days still to come nothing can be told."""
+    last = max(first, min(last, date.fromisoformat(local_date(wanted.now, standing.keeper.zone))))
     told = inspection(standing, first, last)
+    told["deaths"] = [{**one, "cause": in_words("cause", one["cause"])} for one in told["deaths"]]
     return _printed("inspection", standing, {**told, "from": first.isoformat(), "until": last.isoformat()}, wanted)
 
 
@@ -186,7 +196,7 @@ def _printed(name: str, standing: Standing, told: Mapping[str, Any], wanted: Wan
     keeper = standing.keeper
     words = {"own": asdict(own_words(keeper)), "holding": keeper.holding, "made": local_date(wanted.now, keeper.zone)}
     paper = wanted.paper or ("us-letter" if keeper.region == "us" else "a4")
-    return print_paper(name, _dated({**told, **words}, keeper.region), paper=paper, now=wanted.now)
+    return print_paper(name, _dated({**told, **words}, keeper.region), paper=paper, now=wanted.now, boxes=wanted.boxes)
 
 
 def _dated(part: Any, region: str | None) -> Any:

@@ -8,6 +8,7 @@ from pathlib import Path
 import pypdf
 import pytest
 
+from broodline.errors import LettersLacking
 from broodline.exchange import typeset
 from broodline.exchange.typeset import PAPERS, print_paper, qr_picture
 from tests.server.exchange.told_books import NOW
@@ -58,8 +59,16 @@ def test_the_same_paper_is_the_same_bytes():
     assert later != first
 
 
-def test_a_letter_that_the_fonts_lack_is_a_box_and_told_on_the_paper():
-    printed = print_paper("marks", told("Rowan 中😀"), paper="a4", now=NOW)
+def test_a_letter_that_the_fonts_lack_is_an_error_that_names_it_and_the_words_around_it():
+    with pytest.raises(LettersLacking) as refused:
+        print_paper("marks", told("Rowan 中😀"), paper="a4", now=NOW)
+    assert refused.value.letters == ("中", "😀")
+    assert refused.value.message == "The fonts of papers lack 中 (U+4E2D), 😀 (U+1F600), in: Rowan 中😀."
+    assert "--boxes" in refused.value.remedy
+
+
+def test_where_boxes_are_asked_for_the_paper_tells_of_them():
+    printed = print_paper("marks", told("Rowan 中😀"), paper="a4", now=NOW, boxes=True)
     assert printed.lacking == ("中", "😀")
     text = text_of(printed.content)
     assert "Rowan ▢▢" in text
@@ -69,7 +78,7 @@ def test_a_letter_that_the_fonts_lack_is_a_box_and_told_on_the_paper():
 
 @pytest.mark.parametrize("who", ["#panic()", "*bold* _it_ $x$ <a> @b", "\\", '"', "a\x00b", "\u200b\u202e", "x" * 4000])
 def test_no_name_is_read_as_part_of_the_template(who):
-    text = text_of(print_paper("marks", told(who), paper="a4", now=NOW).content)
+    text = text_of(print_paper("marks", told(who), paper="a4", now=NOW, boxes=True).content)
     if who.isprintable():
         assert who in text.replace("\n", "")
 

@@ -16,7 +16,7 @@ def test_deaths_of_unknown_family_are_told_once_and_leave_the_count() -> None:
     told = inspection(fold(pair.book.entries()), date(2026, 3, 1), LAST)
     (row,) = told["deaths"]
     assert row["what"] == "2, batch of Hazel or Rowan"
-    assert (row["on"], row["how"], row["cause"]) == ("2026-03-25", "died", "predator rat")
+    assert (row["on"], row["how"], row["cause"]) == ("2026-03-25", "died", "predator_rat")
     assert told["batches"] == 20, "12 and 10, less 2"
     earlier = inspection(fold(pair.book.entries()), date(2026, 3, 1), date(2026, 3, 24))
     assert (earlier["deaths"], earlier["batches"]) == ([], 22)

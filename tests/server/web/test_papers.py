@@ -143,10 +143,15 @@ def test_for_an_inspector_the_days_are_those_asked_for():
         return text_of(inspection_paper(standing, date(2026, *first), date(2026, *last), WANTED).content)
 
     march = told((3, 1), (3, 31))
-    assert all(words in march for words in ("Whin Cottage", "Una", "Wormer", "a neighbour", "predator"))
+    assert all(words in march for words in ("Whin Cottage", "Una", "Wormer", "a neighbour", "fox"))
+    assert "predator_" not in march
     april = told((4, 1), (4, 30))
     assert not any(words in april for words in ("Whin Cottage", "Una", "Wormer", "a neighbour"))
     assert "Here on 30 Apr 2026" in april
+    # made on 25 Nov: of later days nothing is known
+    ahead = told((11, 1), (12, 31))
+    assert "Here on 25 Nov 2026" in ahead
+    assert "Dec 2026" not in ahead
 
 
 def test_a_birds_paper_names_its_possible_parents_with_chances(demo):
@@ -233,12 +238,13 @@ def test_the_country_says_the_size_of_the_sheets():
 @pytest.mark.parametrize("seed", range(6))
 def test_odd_books_have_their_papers(seed):
     standing = fold([read_entry(one) for one in odd_book(seed)])
-    made = [season_paper(standing, 2026, WANTED), marks_paper(standing, 2026, WANTED)]
-    made += [inspection_paper(standing, date(1, 1, 1), date(9999, 12, 31), WANTED)]
-    made += [away_paper(standing, TODAY, TODAY, WANTED), matings_paper(standing, Wishes(), WANTED)]
-    made += [bird_paper(standing, bird, WANTED) for bird in [*birds_of(standing, None)][:2]]
+    wanted = Wanted(NOW, None, "https://book.example", boxes=True)
+    made = [season_paper(standing, 2026, wanted), marks_paper(standing, 2026, wanted)]
+    made += [inspection_paper(standing, date(1, 1, 1), date(9999, 12, 31), wanted)]
+    made += [away_paper(standing, TODAY, TODAY, wanted), matings_paper(standing, Wishes(), wanted)]
+    made += [bird_paper(standing, bird, wanted) for bird in [*birds_of(standing, None)][:2]]
     for setting in [*standing.settings][:2]:
-        made += [make(standing, setting, WANTED) for make in (setting_paper, cards_paper, tally_paper)]
+        made += [make(standing, setting, wanted) for make in (setting_paper, cards_paper, tally_paper)]
     assert all(printed.content.startswith(b"%PDF") for printed in made)
 
 
