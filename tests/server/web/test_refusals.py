@@ -6,6 +6,7 @@ import pytest
 
 from broodline.sync.push import MOST_BYTES
 from broodline.web.app import route_table
+from tests.book_writer import BookWriter
 from tests.server.web.conftest import OWN, PORT, serving
 
 PUSH = "/api/v1/push"
@@ -187,7 +188,7 @@ CALLS: dict[tuple[str, str], set[str | None]] = {
     ("GET", "/api/v1/exports/book.zip"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/exports/season.xlsx"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/exports/society.csv"): {"keeper"},
-    ("GET", "/api/v1/exports/bird/{id}.zip"): {"keeper", "helper", "reader"},
+    ("GET", "/api/v1/exports/bird/{id}.zip"): {"keeper"},
     ("POST", "/api/v1/imports/bird"): {"keeper"},
     ("POST", "/api/v1/imports/sheet"): {"keeper"},
     ("POST", "/api/v1/imports/book"): {"keeper"},
@@ -284,3 +285,14 @@ def test_half_a_character_is_answered_in_words_and_is_no_fault_of_the_server(ser
     answer = server.paired().post(f"/api/v1/{path}", content=body.encode(), headers=JSON)
     assert answer.status_code in (200, 400, 401), answer.text
     assert answer.status_code == 200 or answer.json()["error"]["remedy"]
+
+
+def test_a_paper_with_a_letter_no_font_has_is_refused_and_made_where_boxes_are_asked_for(server):
+    """422: understood, but what is asked for cannot be made of it (RFC 9110, 15.5.21)."""
+    keeper, book = server.paired("keeper"), BookWriter()
+    book.write("bird", {"sex": "male", "name": "Bram 😀", "hatched_on": "2026-04-01", "webs": ["LO"]})
+    assert keeper.post(PUSH, json={"v": 1, "entries": book.documents}).status_code == 200
+    answer = keeper.get("/api/v1/papers/marks/2026.pdf")
+    assert_refused(answer, 422, "letters")
+    assert "😀 (U+1F600), in: Bram 😀" in answer.json()["error"]["message"]
+    assert keeper.get("/api/v1/papers/marks/2026.pdf?boxes=1").content.startswith(b"%PDF")
