@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from broodline.cli.files import write_whole
+from broodline.cli.files import make_folder_of, write_whole
 from broodline.cli.place import add_place, folder_of, open_book
 from broodline.cli.printing import say, say_json, with_progress
 from broodline.errors import WrongUse
@@ -37,15 +37,16 @@ def run_export(options: Namespace) -> int:
     ending = file.suffix.lower()
     if options.year is not None and ending != ".xlsx":
         raise WrongUse("Only a workbook can be of one season.", remedy="Name a file that ends in .xlsx.")
-    if ending not in ENDINGS and not file.is_dir():
+    is_folder = file.is_dir() or (not ending and not file.exists())
+    if ending not in ENDINGS and not is_folder:
         raise WrongUse(
             f"The book cannot be written as {file.name}.",
-            remedy=f"Name a file that ends in {', '.join(ENDINGS)}, or a folder that is there.",
+            remedy=f"Name a file that ends in {', '.join(ENDINGS)}, or a folder.",
         )
     folder = folder_of(options)
     with open_book(options) as shelf:
-        if file.is_dir() or ending == ".zip":
-            told = _export_package(shelf, file, folder)
+        if is_folder or ending == ".zip":
+            told = _export_package(shelf, file, folder, is_folder=is_folder)
         elif ending == ".xlsx":
             told = _export_workbook(shelf, file, options.year, folder)
         else:
@@ -78,14 +79,16 @@ def _export_workbook(shelf: Shelf, file: Path, year: int | None, folder: Path) -
     return {"entries": entries}
 
 
-def _export_package(shelf: Shelf, place: Path, folder: Path) -> dict[str, Any]:
-    """Into a zip, or file by file into a folder, the descriptor last so that it names only what is there."""
+def _export_package(shelf: Shelf, place: Path, folder: Path, *, is_folder: bool) -> dict[str, Any]:
+    """Into a zip, or file by file into a folder, which is made where it is missing; the descriptor last, so that it
+    names only what is there."""
     standing, entries = BookOf(shelf.log).standing(shelf.holdings.current().id)
     now = datetime.now(UTC)
     files = book_package(standing, with_progress(_entries(shelf), "entries written"), now)
-    if not place.is_dir():
+    if not is_folder:
         write_whole(place, [package_zip(files, now)], folder)
         return {"entries": entries, "files": list(files)}
+    make_folder_of(place)
     for name in [name for name in files if name != DESCRIPTOR] + [DESCRIPTOR]:
         write_whole(place / name, [files[name]], folder)
     return {"entries": entries, "files": list(files)}

@@ -26,6 +26,14 @@ def write_whole(file: Path, parts: Iterable[bytes], data_dir: Path) -> None:
         unfinished.unlink(missing_ok=True)
 
 
+def make_folder_of(place: Path) -> None:
+    """Make a folder for files, with those it lies in, where it is missing. Raises DiskFull or WrongUse."""
+    try:
+        place.mkdir(parents=True, exist_ok=True)
+    except OSError as fault:
+        raise _unwritable(place, fault) from fault
+
+
 def _unwritable(file: Path, fault: OSError) -> BroodlineError:
     if fault.errno == 28:  # no room
         return DiskFull(f"There is no room to write {file}.", remedy="Write the file to another disk.")

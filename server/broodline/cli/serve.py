@@ -88,19 +88,16 @@ def serve(settings: Settings, house: House | None = None) -> int:
     """Open the book, say where it is served once it answers, and serve until stopped. Returns 1 where a part of it
     ended by a fault, so that whatever keeps it running starts it again: half a server looks whole from outside.
 
-    Raises Busy where another server has the folder or the port, WrongUse where a demo's folder is not served as
-    one or the other way round.
+    A demo's folder is served to phones that pair, as any other; only `broodline demo` opens it to whoever sits at this
+    machine. Raises Busy where another server has the folder or the port, WrongUse where a real book would be so opened.
     """
     settings.data_dir.mkdir(parents=True, exist_ok=True, mode=0o700)
     with ServerLock(settings.data_dir), listen(settings) as listener:
         settings = replace(settings, port=listener.getsockname()[1])
         desk = open_desk(settings)
-        if desk.writer.shelf.holdings.current().demo is not settings.demo:
+        if settings.demo and not desk.writer.shelf.holdings.current().demo:
             desk.close()
-            raise WrongUse(
-                "This folder holds the demo's book." if not settings.demo else "This folder holds a real book.",
-                remedy="Use `broodline demo` for the demo's folder and `broodline serve` for any other.",
-            )
+            raise WrongUse("This folder holds a real book.", remedy="Use `broodline serve` for it.")
         addresses = [settings.public_origin] if settings.public_origin else served_at(settings.host, settings.port)
         certificate = None if house is None else house.certify(desk.clock())
         config = uvicorn.Config(

@@ -4,6 +4,7 @@ from argparse import Namespace, _SubParsersAction
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from broodline.cli.place import add_place
 from broodline.cli.printing import say, say_json, say_table
 from broodline.trade.sources import STATUSES, Cell, cells, names_of_tables, read_table, source_of
 
@@ -26,7 +27,7 @@ def declare(commands: "_SubParsersAction[Any]") -> None:
     """Declare the command."""
     parser = commands.add_parser("tables", help="list the figures of the trade with their sources")
     parser.add_argument("--unchecked", action="store_true", help="only what a second, blind reading has not confirmed")
-    parser.add_argument("--json", action="store_true", help="answer as JSON")
+    add_place(parser, json=True)  # of every book alike, as every command takes it
     parser.set_defaults(run=run_tables)
 
 

@@ -65,7 +65,7 @@ def keeping_of(asked: Mapping[str, str | None]) -> Keeping | None:
     """Wishes from the words of a request (cocks, hens, by, breed); None where one cannot be read."""
     found: list[int | None] = []
     for name in ("cocks", "hens"):
-        text = asked.get(name)
+        text = asked.get(name) or None
         if text is not None and not (text.isascii() and text.isdigit() and int(text[:9]) <= MOST):
             return None
         found.append(None if text is None else int(text))

@@ -67,12 +67,12 @@ def wished(asked: Mapping[str, str | None]) -> Wishes | None:
     """
     numbers: list[int | None] = []
     for name in ("pens", "hens", "cocks"):
-        text = asked.get(name)
+        text = asked.get(name) or None
         if text is not None and not (text.isascii() and text.isdigit() and 1 <= int(text[:9]) <= MOST_OF_ANYTHING):
             return None
         numbers.append(None if text is None else int(text))
     try:
-        limit = LIMIT if asked.get("limit") is None else float(asked.get("limit") or "nan") / 100
+        limit = float(asked["limit"] or "") / 100 if asked.get("limit") else LIMIT
     except ValueError:
         return None
     must, together = names_of(asked.get("must") or "")

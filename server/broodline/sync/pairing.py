@@ -62,8 +62,9 @@ class Tries:
     up: requests that come at once are then judged one after another. Elsewhere `take` does both as one act.
     """
 
-    def __init__(self, now_ms: Callable[[], int], words: str = "Too many wrong codes.") -> None:
+    def __init__(self, now_ms: Callable[[], int], words: str = "Too many wrong codes.", most: int = WRONG_TRIES) -> None:
         self._now_ms = now_ms
+        self._most = most
         self._words = words
         self._wrong: dict[str, deque[int]] = {}
         self._turn = Lock()
@@ -86,8 +87,8 @@ class Tries:
 
     def _check(self, address: str) -> None:
         recent = self._recent(address)
-        if len(recent) >= WRONG_TRIES:
-            wait_ms = recent[-WRONG_TRIES] + TRIES_WINDOW_MS - self._now_ms()
+        if len(recent) >= self._most:
+            wait_ms = recent[-self._most] + TRIES_WINDOW_MS - self._now_ms()
             raise TooManyTries(self._words, retry_after_s=max(1, -(-wait_ms // 1000)))
 
     def _note(self, address: str) -> None:

@@ -30,10 +30,10 @@ def _read_limit(limit: str | None) -> int:
     if limit is None:
         return MOST_ROWS
     digits = limit.removeprefix("-")
-    if not (digits.isascii() and digits.isdigit() and len(digits) <= 9):
+    if not (digits.isascii() and digits.isdigit()):
         raise EnvelopeError(
             "limit",
             f"limit must be a whole number from 1 to {MOST_ROWS}.",
             remedy="Leave the limit out, or ask for so many at once.",
         )
-    return max(1, min(int(limit), MOST_ROWS))
+    return max(1, min(int(limit[:9]), MOST_ROWS))

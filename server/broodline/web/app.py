@@ -25,6 +25,7 @@ from broodline.settings import Settings
 from broodline.store.shelf import open_shelf
 from broodline.sync.book_of import BookOf
 from broodline.sync.pairing import Tries
+from broodline.sync.sensors import MOST_A_MINUTE
 from broodline.web.auth import KEEPERS, READERS, RECORDERS, anyone, only
 from broodline.web.calendar_routes import end_calendar, give_calendar, give_event, give_feed, make_calendar
 from broodline.web.desk import Desk, Thread
@@ -40,7 +41,15 @@ from broodline.web.guards import AIR_PATH, Doors
 from broodline.web.health_routes import give_health
 from broodline.web.import_routes import take_copy, take_table, take_travel_file
 from broodline.web.journal import Journal
-from broodline.web.pairing_routes import give_devices, give_me, make_invitation, rename_device, revoke_device, take_pair
+from broodline.web.pairing_routes import (
+    give_device,
+    give_devices,
+    give_me,
+    make_invitation,
+    rename_device,
+    revoke_device,
+    take_pair,
+)
 from broodline.web.paper_routes import (
     give_away,
     give_cards,
@@ -86,6 +95,7 @@ def route_table(desk: Desk) -> list[Route]:
         Route("/api/v1/pair", anyone(desk, take_pair), methods=["POST"]),
         Route("/api/v1/me", anyone(desk, give_me), methods=["GET"]),
         Route("/api/v1/devices", only(desk, KEEPERS, give_devices), methods=["GET"]),
+        Route("/api/v1/devices/{id}", only(desk, KEEPERS, give_device), methods=["GET"]),
         Route("/api/v1/devices/{id}", only(desk, READERS, rename_device), methods=["POST"]),
         Route("/api/v1/devices/{id}", only(desk, READERS, revoke_device), methods=["DELETE"]),
         Route("/api/v1/invitations", only(desk, KEEPERS, make_invitation), methods=["POST"]),
@@ -165,10 +175,11 @@ def open_desk(
     way = find_way or partial(public_way, more=settings.push_services)
     push = PushSender(own_key(settings.data_dir), contact_of(settings), now_ms, way)
     trials = Tries(now_ms, "Reminders were tried too often.")
-    heard = Tries(now_ms, "This thermometer speaks too often.")
+    heard = Tries(now_ms, "This thermometer speaks too often.", MOST_A_MINUTE)
+    unheard = Tries(now_ms, "Too many wrong tokens.")
     kept, news = KeptAnswers(), asyncio.Event()
-    tries = Tries(now_ms)
-    return Desk(settings, clock, random_bytes, writer, reader, reports, book, kept, news, tries, push, trials, heard)
+    known = (settings, clock, random_bytes, writer, reader, reports, book, kept, news)
+    return Desk(*known, Tries(now_ms), push, trials, heard, unheard)
 
 
 def create_app(

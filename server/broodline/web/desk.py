@@ -51,7 +51,8 @@ class Desk:
     tries: Tries
     push: PushSender
     trials: Tries  # of reminders, by device
-    sensor_tries: Tries  # readings by thermometer, and wrong tokens by address
+    heard: Tries  # readings, by thermometer
+    unheard: Tries  # wrong tokens of thermometers, by address
 
     def now_ms(self) -> int:
         """The clock, in milliseconds since 1970."""

@@ -4,7 +4,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from broodline.book.wire import parse_json
-from broodline.errors import EnvelopeError, NotPaired, RoleRefused
+from broodline.errors import EnvelopeError, NotFound, NotPaired, RoleRefused
 from broodline.store.devices import Device
 from broodline.store.holdings import Holding
 from broodline.sync.pairing import invite, pair, read_name, read_pair_request
@@ -63,6 +63,16 @@ async def give_devices(desk: Desk, request: Request, device: Device) -> Response
     """GET /api/v1/devices"""
     devices = await desk.reader.run(lambda shelf: shelf.devices.all())
     return reply({"devices": [device_json(known, own=known.id == device.id) for known in devices]})
+
+
+async def give_device(desk: Desk, request: Request, device: Device) -> Response:
+    """GET /api/v1/devices/{id}"""
+    asked: str = request.path_params["id"]
+    devices = await desk.reader.run(lambda shelf: shelf.devices.all())
+    found = next((known for known in devices if known.id == asked), None)
+    if found is None:
+        raise NotFound("There is no such device.")
+    return reply({"device": device_json(found, own=found.id == device.id)})
 
 
 async def rename_device(desk: Desk, request: Request, device: Device) -> Response:

@@ -22,9 +22,9 @@ async def take_air(desk: Desk, request: Request) -> Response:
     address = request.client.host if request.client else ""
     sensor = await _sensor(desk, request, address)
     request.scope[DEVICE] = sensor.device
-    desk.sensor_tries.check(sensor.device)
+    desk.heard.check(sensor.device)
     body = await read_json_body(request)
-    desk.sensor_tries.take(sensor.device)
+    desk.heard.take(sensor.device)
     said = read_reading(body, desk.clock())
     holding = await desk.reader.run(lambda shelf: shelf.holdings.current().id)
     standing, _ = await desk.answer(holding, lambda it: it)
@@ -40,8 +40,8 @@ async def _sensor(desk: Desk, request: Request, address: str) -> Sensor:
         # Behind one address there may be several: a wrong token silences no thermometer that is known.
         sensor = None if token is None else shelf.sensors.by_token(token)
         if sensor is None:
-            desk.sensor_tries.check(address)
-            desk.sensor_tries.note(address)
+            desk.unheard.check(address)
+            desk.unheard.note(address)
             raise NotPaired(
                 "This thermometer is not known here.", remedy="Make a token with `broodline sensors add PLACE`."
             )

@@ -11,7 +11,6 @@ from tests.server.exchange.told_books import demo_entries
 
 def test_lines_workbook_zip_and_folder(demo_folder, tmp_path):
     lines, sheets, packed, place = (tmp_path / name for name in ("b.jsonl", "b.xlsx", "b.zip", "b"))
-    place.mkdir()
     for file in (lines, sheets, packed, place):
         done = broodline("export", file, "--data", demo_folder, "--json")
         assert (done.code, done.json["entries"]) == (0, len(demo_entries()))

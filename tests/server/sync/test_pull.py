@@ -43,12 +43,12 @@ def test_a_phone_goes_on_from_its_cursor(log):
     assert [position for position, _ in pull(log, HOLDING, page.cursor, None).rows] == [3, 4, 5]
 
 
-@pytest.mark.parametrize(("limit", "rows"), [("1", 1), ("0", 1), ("-3", 1), ("500", 5), ("501", 5), ("999999999", 5)])
+@pytest.mark.parametrize(("limit", "rows"), [("1", 1), ("0", 1), ("-3", 1), ("500", 5), ("501", 5), ("9" * 5000, 5)])
 def test_a_limit_is_brought_into_1_to_500(log, limit, rows):
     assert len(pull(log, HOLDING, None, limit).rows) == rows
 
 
-@pytest.mark.parametrize("limit", ["", "x", "1.5", "1e3", "٣", "--1", "9" * 5000, " 1"])
+@pytest.mark.parametrize("limit", ["", "x", "1.5", "1e3", "٣", "--1", " 1"])
 def test_a_limit_that_is_no_whole_number_is_refused(log, limit):
     with pytest.raises(EnvelopeError) as refused:
         pull(log, HOLDING, None, limit)

@@ -97,6 +97,9 @@ def test_a_keeper_lists_devices_and_ends_a_pairing(server):
         ("Loft", "helper", False),
     ]
     loft = listed[1]["id"]
+    assert keeper.get(f"/api/v1/devices/{loft}").json() == {"device": listed[1]}
+    assert_refused(keeper.get("/api/v1/devices/nobody"), 404, "not_found")
+    assert_refused(helper.get(f"/api/v1/devices/{loft}"), 403, "role")
     assert keeper.delete(f"/api/v1/devices/{loft}").json()["device"]["revoked_at"] == "2026-03-08T12:00:00.000Z"
     assert_refused(helper.get("/api/v1/pull"), 401, "unpaired")
     assert_refused(push(helper), 401, "unpaired")

@@ -105,7 +105,6 @@ def test_one_that_brings_late_what_it_kept_is_thinned_by_what_lies_nearest(serve
     kept = {}
     for number, (at, dry_c) in enumerate(said.items()):
         body = {"dry_c": dry_c, "at": f"2026-03-08T{at}:00Z"}
-        server.desk.sensor_tries._wrong.clear()
         kept[at] = speaker(server, peer=f"192.168.1.{number}").post(AIR, json=body).json()["kept"]
     assert [at for at in kept if kept[at]] == ["12:00", "11:30", "11:50", "11:55"]
 
@@ -139,8 +138,8 @@ def test_the_same_moment_said_again_is_stored_once(server, keeper, sensor, clock
     assert len(entries(keeper)) == 2
 
 
-def test_it_speaks_five_times_a_minute_at_most_and_wrong_tokens_are_counted_too(server, keeper, sensor, clock):
-    for _ in range(5):
+def test_it_speaks_sixty_times_a_minute_at_most_and_wrong_tokens_are_counted_too(server, keeper, sensor, clock):
+    for _ in range(60):
         assert speaker(server).post(AIR, json={"dry_c": 37.5}).status_code == 200
     answer = speaker(server).post(AIR, json={"dry_c": 37.5})
     assert_refused(answer, 429, "too_many_tries")
@@ -164,7 +163,7 @@ def test_wrong_tokens_silence_no_thermometer_at_their_address(server, keeper, se
         ({}, "dry_c"), ({"dry_c": None}, "dry_c"), ({"dry_c": "37"}, "dry_c"), ({"dry_c": True}, "dry_c"),
         ({"dry_c": 99.5}, "dry_c"), ({"dry_c": -40}, "dry_c"), ({"dry_c": 37, "humidity_pct": 101}, "humidity_pct"),
         ({"dry_c": 37, "at": "yesterday"}, "at"), ({"dry_c": 37, "at": 5}, "at"),
-        ({"dry_c": 37, "at": "2026-02-27T12:00:00Z"}, "at"), ({"dry_c": 37, "at": "2026-03-08T12:06:00Z"}, "at"),
+        ({"dry_c": 37, "at": "2024-02-27T12:00:00Z"}, "at"), ({"dry_c": 37, "at": "2026-03-08T12:06:00Z"}, "at"),
         ({"dry_c": 37, "at": "2026-13-08T12:06:00Z"}, "at"), ({"dry_c": 37, "place": 3}, "place"),
         ({"dry_c": 37, "place": "elsewhere"}, "place"), ([], "$"), ("x", "$"), (3, "$"),
     ],
