@@ -84,10 +84,8 @@ def test_from_the_state_of_the_flock_to_eggs_to_set(page: Page, running: Served)
         page,
         r"^These pens: \d+(\.\d)? % inbreeding in their chicks, \d+(\.\d)? % as they stand today$",
     )
-    expect(
-        page.get_by_text(re.compile(r"Left out, as forebears are not known: (13|7) of 34 hens in these"))
-    ).to_be_visible()
     expect(page.get_by_text("Mated at random it would be")).to_be_visible()
+    expect(page.get_by_text("Left out, as forebears are not known")).to_have_count(0)
     # Pens and moves of males are one plan, unless the keeper would rather have the least kin.
     follow = page.get_by_role("switch", name="The pens follow the year's moves of males")
     expect(follow).to_be_checked()

@@ -89,6 +89,8 @@ def _inbreeding(found: Mapping[str, Any]) -> str:
     told = f"{found['F'] * 100:.1f} %"
     if round(low, 3) != round(high, 3):
         told += f" ({low * 100:.1f} to {high * 100:.1f} %, as the parents turn out)"
+    if not found["completeness"]:
+        return "a founder of the line here: its own forebears are not known"
     return f"{told}, with {found['completeness']:.1f} generations of forebears known"
 
 

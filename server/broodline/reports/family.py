@@ -48,7 +48,7 @@ def family_report(standing: Standing, now: datetime) -> dict[str, Any]:
 
 def _bird_json(bird: FlockBird, flock: Flock, kin: Kin, spread: Spread, mean: float | None) -> dict[str, Any]:
     completeness = flock.pedigree.completeness[bird.id]
-    known = completeness > 0
+    known = flock.tells_of(bird.id)
     return {
         "bird": bird.id,
         "label": bird.label,
@@ -69,7 +69,7 @@ def _bird_json(bird: FlockBird, flock: Flock, kin: Kin, spread: Spread, mean: fl
 
 
 def _warnings(flock: Flock, living: Sequence[Living]) -> Iterator[str]:
-    unknown = [bird for bird in flock.birds.values() if not flock.pedigree.completeness[bird.id]]
+    unknown = [bird for bird in flock.birds.values() if not flock.tells_of(bird.id)]
     if unknown:
         yield (
             f"Nothing is written of the parents of {len(unknown)} of {len(flock.birds)} birds: "

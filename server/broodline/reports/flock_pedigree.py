@@ -38,11 +38,17 @@ class FlockBird:
 
 @dataclass(frozen=True, slots=True)
 class Flock:
-    """pedigree: of all birds named. birds: those with an entry of their own, by id."""
+    """pedigree: of all birds named. birds: those with an entry of their own, by id. founders: those the keeper calls
+    so."""
 
     pedigree: Pedigree
     birds: Mapping[str, FlockBird]
     problems: tuple[Problem, ...]
+    founders: frozenset[str]
+
+    def tells_of(self, bird: str) -> bool:
+        """Whether its inbreeding is known: from forebears that are written down, or because the line begins with it."""
+        return bird in self.founders or self.pedigree.completeness[bird] > 0
 
 
 _WORDS: Mapping[Code, tuple[str, str]] = {
@@ -68,8 +74,11 @@ def flock_of(standing: Standing, today: str) -> Flock:
     lots: dict[str, Parents] = {}
     birds: dict[str, FlockBird] = {}
     clutches: dict[str, str | None] = {}
+    founders = set()
     for bird, one in birds_of(standing, today).items():
         body = one.body
+        if body.founder:
+            founders.add(bird)
         parents, clutches[bird] = _parents(standing, body, one.entry, pens, lots, problems)
         birds[bird] = FlockBird(
             id=bird,
@@ -92,7 +101,7 @@ def flock_of(standing: Standing, today: str) -> Flock:
             Problem(found.code, found.bird, message.format(bird=birds[found.bird].label, parent=parent), remedy)
         )
     problems.extend(check_bands(standing))
-    return Flock(pedigree, birds, in_order(problems))
+    return Flock(pedigree, birds, in_order(problems), frozenset(founders))
 
 
 def _parents(

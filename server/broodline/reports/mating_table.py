@@ -5,12 +5,11 @@ from typing import Any
 
 from broodline.book.birds import bird_id
 from broodline.book.standing import Standing
-from broodline.reports.flock_pedigree import FlockBird
+from broodline.reports.flock_pedigree import Flock, FlockBird
 from broodline.reports.living import SEED
 from broodline.trade.breakout import lethal_pairings
 from broodline.trade.inbreeding_spread import spreads
 from broodline.trade.kin import Kin
-from broodline.trade.pedigree import Pedigree
 from broodline.trade.sources import origin
 
 Row = dict[str, Any]
@@ -19,7 +18,7 @@ _ASKED = "Ruled out in this plan."
 
 def mating_table(
     standing: Standing,
-    pedigree: Pedigree,
+    flock: Flock,
     kin: Kin,
     cocks: Sequence[FlockBird],
     hens: Sequence[FlockBird],
@@ -30,11 +29,11 @@ def mating_table(
 
     {sire, dam, F, low, high, p_over, p_over_error, draws, known, ruled_out, why, cautions}. p_over: chance that F is at
     or over the limit; p_over_error: how far it may be off, None where every way was gone through. known: something is
-    written of both birds' forebears. why: the keeper's reasons that rule it out. never: pairs of cock and hen that this
-    plan rules out.
+    written of both birds' forebears, or the line begins with them. why: the keeper's reasons that rule it out. never:
+    pairs of cock and hen that this plan rules out.
     """
     matings = [(cock.id, hen.id) for cock in cocks for hen in hens]
-    found = spreads(pedigree, matings, limit, seed=SEED)
+    found = spreads(flock.pedigree, matings, limit, seed=SEED)
     expected = kin.kinships([cock.id for cock in cocks], [hen.id for hen in hens]).ravel()
     pairs = [(cock, hen) for cock in cocks for hen in hens]
     return [
@@ -47,7 +46,7 @@ def mating_table(
             "p_over": spread.over,
             "p_over_error": spread.error,
             "draws": spread.draws,
-            "known": min(pedigree.completeness[cock.id], pedigree.completeness[hen.id]) > 0,
+            "known": flock.tells_of(cock.id) and flock.tells_of(hen.id),
             "ruled_out": bool(why),
             "why": why,
             "cautions": list(_cautions(cock, hen)),

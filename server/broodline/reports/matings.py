@@ -137,7 +137,7 @@ def matings_report(standing: Standing, wishes: Wishes, now: datetime) -> dict[st
         return {**answer, "infeasible": {"relax": [f"There is no {missing} here: borrow one, or keep one back."]}}
     kin = kin_of(flock.pedigree)
     means = dict(zip((bird.id for bird in here), kin.mean_kinships([bird.id for bird in here]), strict=True))
-    rows = mating_table(standing, flock.pedigree, kin, cocks, hens, wishes.limit, asked.never)
+    rows = mating_table(standing, flock, kin, cocks, hens, wishes.limit, asked.never)
     by_pair = {(row["sire"], row["dam"]): row for row in rows}
     standing_now = pens_today(pens, today, by_pair, cocks, hens)
     answer |= {

@@ -76,7 +76,7 @@ def _bird(standing: Standing, flock: Flock, bird: FlockBird, chicks: str) -> dic
         "sex": _SEXES.get(bird.sex, bird.sex),
         "family": None if family is None else family.name,
         "hatched_on": bird.hatched_on,
-        "known": f"{known:.1f}" if known else "none",
+        "known": f"{known:.1f}" if known else "founder" if bird.id in flock.founders else "none",
         "chicks": chicks,
     }
 

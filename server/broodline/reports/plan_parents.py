@@ -60,7 +60,7 @@ def parents_json(yard: Yard, family: str, parcels: Sequence[Mapping[str, Any]]) 
     for pair, share in pairs:
         told = [bird for bird in (pair.sire, pair.dam) if bird is not None and bird in yard.flock.birds]
         sure &= len(told) == 2
-        known &= len(told) == 2 and min(yard.flock.pedigree.completeness[bird] for bird in told) > 0
+        known &= len(told) == 2 and all(yard.flock.tells_of(bird) for bird in told)
         if len(told) == 2:
             expected += share * pair.chance * float(yard.kin.kinships(told[:1], told[1:])[0, 0])
     held = overlap(species)

@@ -62,7 +62,9 @@ class Tries:
     up: requests that come at once are then judged one after another. Elsewhere `take` does both as one act.
     """
 
-    def __init__(self, now_ms: Callable[[], int], words: str = "Too many wrong codes.", most: int = WRONG_TRIES) -> None:
+    def __init__(
+        self, now_ms: Callable[[], int], words: str = "Too many wrong codes.", most: int = WRONG_TRIES
+    ) -> None:
         self._now_ms = now_ms
         self._most = most
         self._words = words

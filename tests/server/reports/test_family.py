@@ -7,6 +7,7 @@ import pytest
 
 from broodline.reports.family import family_report
 from broodline.reports.flock import flock_report
+from broodline.reports.matings import Wishes, matings_report
 from tests.server.reports.pen_book import PenBook
 
 NOW = datetime(2026, 9, 1, tzinfo=UTC)
@@ -111,3 +112,18 @@ def test_the_state_of_the_flock() -> None:
     book.write("left", {"bird": gone, "on": "2026-06-01", "how": "died"})
     (breed,) = flock_report(book.standing(), NOW)["breeds"]
     assert [(one["bird"], one["descendants"]) for one in breed["founders_at_risk"]] == [(gone, 1)]
+
+
+def test_the_line_begins_with_a_declared_founder_whose_inbreeding_is_none() -> None:
+    """The convention of pedigrees: founders are unrelated and not inbred (common practice, no source)."""
+    book = PenBook()
+    declared = [book.bird(sex, family=book.rowan, founder=True) for sex in ("male", "female", "female")]
+    unknown = book.bird("female", family=book.rowan)
+    report = family_report(book.standing(), NOW)
+    told = {one["bird"]: (one["F"], one["F_low"], one["F_high"]) for one in report["birds"]}
+    assert {told[one] for one in declared} == {(0.0, 0.0, 0.0)}
+    assert told[unknown] == (None, None, None)
+    assert report["warnings"][0].startswith("Nothing is written of the parents of 1 of 4 birds")
+    plan = matings_report(book.standing(), Wishes(pens=1), NOW)
+    assert [row["known"] for row in plan["table"]] == [row["dam"] != unknown for row in plan["table"]]
+    assert (plan["pens"][0]["mean_F"], plan["pens"][0]["not_known"]) == (0.0, 1)

@@ -191,12 +191,13 @@ def test_moves_of_males() -> None:
     assert plan(alone)["rotation"]["moves"] == []
 
 
-@pytest.mark.parametrize("odd", ["0", "1001", "two", "-1", "1.5", "", "9" * 5000, "\u0663"])
+@pytest.mark.parametrize("odd", ["0", "1001", "two", "-1", "1.5", "9" * 5000, "\u0663"])
 def test_wishes_that_are_no_numbers(odd: str) -> None:
     assert wished({"pens": odd}) is None
     assert wished({"limit": "0"}) is wished({"limit": "51"}) is wished({"limit": "nan"}) is None
     asked = {"pens": "3", "hens": "4", "cocks": "2", "limit": "6.25", "apart": "1", "must": "a,b", "breed": "Fen Buff"}
     assert wished(asked) == Wishes(3, 4, 2, 0.0625, apart=True, must=frozenset({"a", "b"}), breed="Fen Buff")
+    assert wished({"pens": "", "hens": "", "limit": ""}) == Wishes(), "nothing is asked for"
     assert wished({"under_limit": "1", "must": ""}) == Wishes(under_limit=True)
     pairs = wished({"must": "a, b:c,", "never": "d:e"})
     assert pairs == Wishes(must=frozenset({"a"}), together=frozenset({("b", "c")}), never=frozenset({("d", "e")}))
