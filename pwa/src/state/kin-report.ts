@@ -89,7 +89,9 @@ export function parseFlock(value: unknown): FlockReport {
 }
 
 function kinBird(row: Fields): KinBird {
-  const inbreeding = figure(row.F);
+  const generations = figure(row.completeness) ?? 0;
+  // With a founder the line begins; of the bird itself 0 % would say more than anybody knows.
+  const inbreeding = generations ? figure(row.F) : null;
   return {
     bird: text(row.bird),
     label: text(row.label),
@@ -99,7 +101,7 @@ function kinBird(row: Fields): KinBird {
     inbreeding,
     low: figure(row.F_low) ?? inbreeding ?? 0,
     high: figure(row.F_high) ?? inbreeding ?? 0,
-    generations: figure(row.completeness) ?? 0,
+    generations,
     meanKinship: figure(row.mean_kinship),
     parents: rows(row.parents).map((pair) => ({
       sire: text(pair.sire) || null,

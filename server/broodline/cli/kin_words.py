@@ -166,6 +166,8 @@ def _store_words(target: Mapping[str, Any]) -> str:
 def _inbreeding(bird: Mapping[str, Any]) -> str:
     if bird["F"] is None:
         return "unknown"
+    if not bird["completeness"]:
+        return "founder"
     text = f"{100 * bird['F']:.1f} %"
     if bird["F_high"] - bird["F_low"] > 0.0005:
         text += f" ({100 * bird['F_low']:.1f} to {100 * bird['F_high']:.1f})"

@@ -201,7 +201,9 @@ def test_the_pens_of_next_season_print_as_the_report_has_them(demo):
     against = report["compared_with"]
     for words, mean in (("This plan", report["mean_F"]), ("today", against["today"]), ("random", against["random"])):
         assert text.split("on average")[-1].split(words)[1].split("%")[0].strip() == f"{100 * mean:.1f}"
-    assert "not known)" not in " ".join(text.split()), "of whom the line begins is known, and of all others it is written"
+    assert "not known)" not in " ".join(text.split()), (
+        "of whom the line begins is known, and of all others it is written"
+    )
     assert " ".join(report["rotation"]["moves"]) in text
     assert report["rotation"]["words"] in text
     assert "carries on red R1M" in text
