@@ -296,18 +296,3 @@ def test_a_phone_that_goes_away_while_it_speaks_stores_nothing_and_leaves_no_fau
     assert [line["status"] for line in journal if line["route"] == "/api/v1/push"].count(200) == 1
     assert all(line["status"] < 500 for line in journal), log
     assert all("SQLite" in line for line in log.splitlines() if not line.startswith("{")), log
-
-
-def test_a_demos_folder_is_served_to_phones_that_pair(tmp_path):
-    folder = tmp_path / "book"
-    assert broodline("demo", "--no-serve", "--data", folder).code == 0
-    served = Served(folder)
-    served.start()
-    try:
-        with phone(served) as client:
-            assert client.get("/api/v1/me").json()["demo"] is True
-            assert len(everything(client)[0]) > 500
-        opened_here = httpx.get(served.url + "/api/v1/me", headers={"sec-fetch-site": "none"})
-        assert opened_here.status_code == 401, "only `broodline demo` is open to whoever sits here"
-    finally:
-        served.stop()
