@@ -17,6 +17,8 @@ const BOX = {
   toJSON: () => ({}),
 };
 
+const AWAY = { ...BOX, top: 900, bottom: 960, y: 900 };
+
 function button(onPress: () => void, off = false): HTMLButtonElement {
   render(
     <Press onPress={onPress} off={off}>
@@ -154,6 +156,37 @@ describe("a press that writes", () => {
     tapAt(one, start_ms);
     for (const ms of [100, 200, 300, 400]) tapAt(other, start_ms + ms);
     expect(counting).toHaveBeenCalledTimes(4);
+  });
+
+  it.each(["slid away", "vanished"])(
+    "once it %s keeps what lies there now from the rest of a double tap",
+    (how) => {
+      const { writing, counting, one, other } = buttons();
+      tapAt(one, start_ms);
+      if (how === "vanished") one.remove();
+      one.getBoundingClientRect = () => (how === "vanished" ? new DOMRect() : AWAY);
+      for (const ms of [90, 250, 390]) tapAt(other, start_ms + ms, { clientX: 20 });
+      expect([writing.mock.calls.length, counting.mock.calls.length]).toEqual([1, 0]);
+      tapAt(other, start_ms + 410); // seen by now, and meant
+      for (const ms of [450, 500, 550]) tapAt(other, start_ms + ms); // a key that counts, as fast as it is tapped
+      expect(counting).toHaveBeenCalledTimes(4);
+    },
+  );
+
+  it("keeps no tap from what lies beside its place, nor a keyboard's", () => {
+    const beside = buttons();
+    tapAt(beside.one, start_ms, { clientX: 10 });
+    beside.one.getBoundingClientRect = () => AWAY;
+    tapAt(beside.other, start_ms + 100, { clientX: 90 });
+    expect(beside.counting).toHaveBeenCalledTimes(1);
+    const byKeys = buttons();
+    const click = new MouseEvent("click", { bubbles: true, clientX: 50, clientY: 30 });
+    Object.defineProperty(click, "timeStamp", { value: start_ms + 5100 });
+    tapAt(byKeys.one, start_ms + 5000);
+    byKeys.one.getBoundingClientRect = () => AWAY;
+    byKeys.other.dispatchEvent(new Event("pointerdown", { bubbles: true })); // what was tapped last is over
+    byKeys.other.dispatchEvent(click);
+    expect(byKeys.counting).toHaveBeenCalledTimes(1);
   });
 
   it("takes a tap that others came before: that is no double tap", () => {

@@ -1,5 +1,5 @@
 // A button for wet fingers: it acts when the first pointer lifts inside it, at once, and never twice.
-// Once it wrote into the book it swallows what is left of a double tap.
+// Once it wrote into the book what is left of a double tap is swallowed, by it and by whatever took its place.
 import type { ComponentChildren } from "preact";
 import { useRef } from "preact/hooks";
 import { recent } from "../../state/recording.ts";
@@ -24,29 +24,33 @@ interface PressProps {
 /** The default of Windows for a double click; phones take 300 ms (from memory). */
 const DOUBLE_MS = 500;
 
+/** Nobody sees what slid under the finger, and means it, sooner (common practice, no source). */
+const SLID_MS = 400;
+/** So far apart one finger that taps twice may land: half of what Android allows, 100 (from memory). */
+const SLID_PX = 50;
+
+type Tap = (PointerEvent | MouseEvent) & { readonly currentTarget: HTMLElement };
+
 /** The last tap of any button, where it wrote or was swallowed. */
-let wrote: { readonly at_ms: number; readonly on: EventTarget | null } | null = null;
+let wrote: { readonly tap: Tap; readonly on: HTMLElement } | null = null;
 
 /** Whether a tap is what is left of a double tap. Where the page's clock stands still, nobody can tell. */
-function isSecond({ timeStamp, currentTarget }: UIEvent): boolean {
-  if (wrote?.on !== currentTarget) return false;
-  const ms = timeStamp - (wrote?.at_ms ?? 0);
-  return ms > 0 && ms < DOUBLE_MS;
+function isSecond(tap: Tap): boolean {
+  if (!wrote) return false;
+  const { tap: first, on } = wrote;
+  const ms = tap.timeStamp - first.timeStamp;
+  if (on === tap.currentTarget) return ms > 0 && ms < DOUBLE_MS;
+  const apart = Math.abs(tap.clientX - first.clientX) + Math.abs(tap.clientY - first.clientY);
+  return ms > 0 && ms < SLID_MS && apart < SLID_PX && tap.type !== "click" && !holds(on, first);
 }
 
 /** The entry written last; taking one back writes nothing here. */
 const newest = () => recent.value.at(-1)?.id ?? "";
 
-type Pointer = PointerEvent & { readonly currentTarget: HTMLButtonElement };
-
-function within(event: Pointer): boolean {
-  const box = event.currentTarget.getBoundingClientRect();
-  return (
-    event.clientX >= box.left &&
-    event.clientX <= box.right &&
-    event.clientY >= box.top &&
-    event.clientY <= box.bottom
-  );
+/** Whether a button lies where a tap was. */
+function holds(on: HTMLElement, { clientX, clientY }: Tap): boolean {
+  const box = on.getBoundingClientRect();
+  return clientX >= box.left && clientX <= box.right && clientY >= box.top && clientY <= box.bottom;
 }
 
 /** A day outside what its field takes (a year of two digits, a day ahead) is shown to the keeper, and nothing saved. */
@@ -59,14 +63,17 @@ function hasImpossibleDay(): boolean {
 export function Press(props: PressProps) {
   const down = useRef<number | null>(null);
   const acted = useRef(false);
-  const act = (tap: UIEvent) => {
+  const act = (tap: Tap) => {
     if (props.off || (props.kind === "main" && hasImpossibleDay())) return;
-    const { currentTarget: on, timeStamp: at_ms } = tap;
-    const second = isSecond(tap);
+    const on = tap.currentTarget;
+    if (isSecond(tap)) {
+      if (wrote?.on === on) wrote = { tap, on };
+      return;
+    }
     const before = newest();
-    if (!second) props.onPress();
+    props.onPress();
     // A form that was refused for a fault in it wrote nothing, and may be sent again as fast as it is put right.
-    wrote = second || (!props.counts && newest() > before) ? { at_ms, on } : null;
+    wrote = !props.counts && newest() > before ? { tap, on } : null;
   };
   const spoken = {
     role: props.role,
@@ -91,7 +98,7 @@ export function Press(props: PressProps) {
         down.current = null;
       }}
       onPointerUp={(event) => {
-        const same = event.isPrimary && down.current === event.pointerId && within(event);
+        const same = event.isPrimary && down.current === event.pointerId && holds(event.currentTarget, event);
         down.current = null;
         if (!same) return;
         acted.current = true;
