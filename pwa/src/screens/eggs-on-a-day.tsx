@@ -6,6 +6,7 @@ import { shifted } from "../trade/backwards.ts";
 import { MOST_DAYS, WORSE_AFTER_DAYS } from "../trade/storage.ts";
 import { familyName } from "./names.ts";
 import { useDay } from "./own-day.ts";
+import { Why } from "./parts/why.tsx";
 import { daysFrom, isDay } from "./told-day.ts";
 
 /** What a family's store is on a later day: eggs of today by age then, and what is likely to be added. */
@@ -41,11 +42,17 @@ export function EggsOnADay({ store }: { store: EggStore }) {
           .filter((one) => one.n > 0 || one.kept7d > 0)
           .map((one) => {
             const then = storeOn(one, ahead);
+            const name = familyName(standing.value, one.family);
             return (
               <li key={one.family}>
-                <b>{familyName(standing.value, one.family)}</b>
+                <b>{name}</b>
                 <p>{words.onThatDay(then.n, then.fresh, WORSE_AFTER_DAYS)}</p>
-                {then.more > 0 && <p class="quiet">{words.pace(then.more, one.kept7d)}</p>}
+                {then.more > 0 && (
+                  <>
+                    <p class="quiet">{words.pace(then.more)}</p>
+                    <Why about={words.paceWhy(name)} formula={words.paceSum(one.kept7d, ahead)} />
+                  </>
+                )}
               </li>
             );
           })}

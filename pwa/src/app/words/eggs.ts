@@ -53,8 +53,10 @@ export const eggStore = {
   onDay: "Set on",
   onThatDay: (n: number, fresh: number, days: number) =>
     `${n} of those in store now; ${fresh} of them will be no older than ${plural(days, "day", "days")}.`,
-  pace: (more: number, of: number) =>
-    `At the pace of the last seven days (${of} kept) about ${more} more by then: our reckoning.`,
+  pace: (more: number) => `At the pace of the last seven days about ${more} more by then.`,
+  paceWhy: (name: string) => `what ${name} may lay by then`,
+  paceSum: (of: number, days: number) =>
+    `${of} kept in the last seven days / 7 × ${plural(days, "day", "days")}: our reckoning, as if the hens went on so.`,
 } as const;
 
 export const keepingEggs = {
