@@ -13,10 +13,11 @@ const PAGES = /\/src\/screens\/(?:(?!server-)[a-z]+-pages|families|help|book|set
 /** What a round with the server is made of: all of it is sent for at the first one. */
 const EXCHANGE = /\/src\/(?:storage\/placing|sync\/(?:server|picture-loop)|state\/greeting)\.ts$/;
 
-/** Small things that pack better together: what a newer app needs, what a long book does, the two first screens. */
+/** Small things that pack better together: what a newer app needs, what a long book does, the two first screens, the tally. */
 const UPDATE = /\/src\/app\/(?:newer-app|update-bridge)\.tsx?$/;
 const KEEPING = /\/src\/(?:state\/keeping|storage\/sums)\.ts$/;
 const DUE = /\/src\/screens\/(?:due|rooms)\.tsx$/;
+const TALLY = /\/src\/screens\/tally-(?:fault|panel)\.tsx$/;
 
 export default defineConfig({
   resolve: {
@@ -44,6 +45,7 @@ export default defineConfig({
             { name: "update", test: UPDATE, priority: 1.7 },
             { name: "keeping", test: KEEPING, priority: 1.7 },
             { name: "due", test: DUE, priority: 0.8 },
+            { name: "tally", test: TALLY, priority: 0.8 },
             { name: "pages", test: PAGES, includeDependenciesRecursively: true, priority: 0.5 },
             { name: "shared", minShareCount: 2, priority: 1 },
           ],

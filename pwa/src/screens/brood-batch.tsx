@@ -13,8 +13,8 @@ import { BroodLinks } from "./brood-links.tsx";
 import { DeathsNow, LossForm, WhomToCall } from "./brood-losses.tsx";
 import { Lost } from "./brood-lost.tsx";
 import { FirstWeek, Survival } from "./brood-survival.tsx";
-import { BroodUnknown } from "./brood-unknown.tsx";
-import { ageWords, nestPath } from "./brood-view.ts";
+import { BroodUnknown, PlacesOf } from "./brood-unknown.tsx";
+import { ageWords } from "./brood-view.ts";
 import { HeldBack } from "./held-back.tsx";
 import { placeName } from "./names.ts";
 import { useNow } from "./now.ts";
@@ -59,16 +59,7 @@ export function BroodBatchScreen({ id }: { id: string }) {
       </Section>
       <Survival batch={batch} />
       <Section title={words.where}>
-        <ul class="lines">
-          {places.map(({ place, n }) => (
-            <li key={place}>
-              <a class="press bare" href={nestPath(place)}>
-                {place ? placeName(totals, place) : words.inNoPlace}
-              </a>
-              <span>{n}</span>
-            </li>
-          ))}
-        </ul>
+        <PlacesOf broods={places} />
       </Section>
       {lot.setting && (
         <PaperLinks of={name} links={[{ path: `papers/cards/${lot.setting}.pdf`, what: papers.cards }]} />

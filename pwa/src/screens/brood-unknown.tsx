@@ -6,7 +6,7 @@ import { speciesOf } from "../book/brood-course.ts";
 import { outOfShell } from "../book/out-of-shell.ts";
 import type { Lot } from "../book/standing.ts";
 import { tiedTo } from "../book/tied.ts";
-import { sharedBroods } from "../book/whereabouts.ts";
+import { type Brood, sharedBroods } from "../book/whereabouts.ts";
 import { standing } from "../state/standing.ts";
 import { nestPath } from "./brood-view.ts";
 import { batchName, placeName } from "./names.ts";
@@ -30,18 +30,25 @@ export function BroodUnknown({ id }: { id: string }) {
     >
       <Section title={words.where}>
         {places.length === 0 && <p class="quiet">{words.noneLeft}</p>}
-        <ul class="lines">
-          {places.map(({ place, n: here }) => (
-            <li key={place}>
-              <a class="press bare" href={nestPath(place)}>
-                {place ? placeName(totals, place) : words.inNoPlace}
-              </a>
-              <span>{here}</span>
-            </li>
-          ))}
-        </ul>
+        <PlacesOf broods={places} />
       </Section>
     </Page>
+  );
+}
+
+/** Where young are, each place with how many. */
+export function PlacesOf({ broods }: { broods: readonly Brood[] }) {
+  return (
+    <ul class="lines">
+      {broods.map(({ place, n }) => (
+        <li key={place}>
+          <a class="press bare" href={nestPath(place)}>
+            {place ? placeName(standing.value, place) : words.inNoPlace}
+          </a>
+          <span>{n}</span>
+        </li>
+      ))}
+    </ul>
   );
 }
 

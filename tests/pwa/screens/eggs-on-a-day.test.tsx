@@ -56,11 +56,11 @@ describe("what can be set on a day", () => {
     expect([field.value, field.min]).toEqual([day(-3), day(0)]);
     expect(rows()).toEqual([
       "Rowan14 of those in store now; 9 of them will be no older than 7 days." +
-        "At the pace of the last seven days about 4 more by then.Why? what Rowan may lay by then" +
-        "9 kept in the last seven days / 7 × 3 days: our reckoning, as if the hens went on so.",
+        "At the pace of the last seven days about 4 more by then.Why? eggs of Rowan by then" +
+        "9 kept in seven days / 7 × 3 days: our reckoning.",
       "Hazel0 of those in store now; 0 of them will be no older than 7 days." +
-        "At the pace of the last seven days about 12 more by then.Why? what Hazel may lay by then" +
-        "28 kept in the last seven days / 7 × 3 days: our reckoning, as if the hens went on so.",
+        "At the pace of the last seven days about 12 more by then.Why? eggs of Hazel by then" +
+        "28 kept in seven days / 7 × 3 days: our reckoning.",
     ]);
     field.value = day(-4);
     field.dispatchEvent(new Event("input", { bubbles: true }));

@@ -20,8 +20,8 @@ export const brood = {
   noneRemedy:
     "Chicks come here from the page of their hatch: count them out, then move them to feed and water.",
   unknownUnder: (families: string) =>
-    `They hatched of ${families}, and nobody wrote of which. What becomes of them is written where they are.`,
-  noneLeft: "None of them is young and alive any more.",
+    `Nobody wrote of which of ${families} they hatched. Losses and care are written where they are.`,
+  noneLeft: "None is left.",
   over: "Chicks",
   cannotBe: "counts that cannot be",
   growing: (n: number) => plural(n, "growing bird", "growing birds"),

@@ -14,7 +14,7 @@ export const copies = {
   other: (name: string) =>
     `This seems to be the copy of another book${name ? `, ${name}` : ""}. Nothing of it was taken in.`,
   otherWhy:
-    "Taken in, its birds, eggs and counts would stand in this book on every phone, and no entry can be deleted again.",
+    "Taken in, its birds and eggs would stand in this book on every phone, and no entry can be deleted.",
   takeOther: "Take it in all the same",
   leaveOther: "Leave it out",
   badLines: (lines: readonly number[]) =>

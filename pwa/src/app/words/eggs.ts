@@ -54,9 +54,9 @@ export const eggStore = {
   onThatDay: (n: number, fresh: number, days: number) =>
     `${n} of those in store now; ${fresh} of them will be no older than ${plural(days, "day", "days")}.`,
   pace: (more: number) => `At the pace of the last seven days about ${more} more by then.`,
-  paceWhy: (name: string) => `what ${name} may lay by then`,
+  paceWhy: (name: string) => `eggs of ${name} by then`,
   paceSum: (of: number, days: number) =>
-    `${of} kept in the last seven days / 7 × ${plural(days, "day", "days")}: our reckoning, as if the hens went on so.`,
+    `${of} kept in seven days / 7 × ${plural(days, "day", "days")}: our reckoning.`,
 } as const;
 
 export const keepingEggs = {
