@@ -1,6 +1,6 @@
 // Where the eggs went, from set to kept: one bar for each step, its number beside it.
 import { season as words } from "../app/words/season.ts";
-import type { SeasonReport, SeasonStep } from "../state/season-report.ts";
+import type { SeasonReport } from "../state/season-report.ts";
 
 export function SeasonFunnel({ report }: { report: SeasonReport }) {
   const steps = report.funnel;
@@ -13,7 +13,7 @@ export function SeasonFunnel({ report }: { report: SeasonReport }) {
       <h2>{report.titles.funnel}</h2>
       <table class="funnel">
         <tbody>
-          {steps.map((step, at) => (
+          {steps.map((step) => (
             <tr key={step.step}>
               <th scope="row">{words.funnelSteps[step.step] ?? step.step}</th>
               <td>
@@ -22,7 +22,8 @@ export function SeasonFunnel({ report }: { report: SeasonReport }) {
                     <rect width="100%" height="100%" />
                   </svg>
                   <span class="n">
-                    <b>{step.n}</b> {lostText(step, steps[at - 1])}
+                    <b>{step.n}</b>{" "}
+                    <span class="quiet">{words.away(step.fewer, step.step === "alive" ? step.sold : 0)}</span>
                   </span>
                 </span>
               </td>
@@ -34,13 +35,4 @@ export function SeasonFunnel({ report }: { report: SeasonReport }) {
       {running > 0 && <p class="small quiet section-note">{words.funnelRunning(running)}</p>}
     </section>
   );
-}
-
-function lostText(step: SeasonStep, before: SeasonStep | undefined) {
-  // Chicks that are not grown yet are no loss, nor are eggs still in a machine.
-  const lost =
-    before && step.step !== "flock"
-      ? before.n - before.running - (step.n - step.running) - step.notWritten
-      : 0;
-  return lost > 0 ? <span class="quiet">{words.fewer(lost)}</span> : null;
 }

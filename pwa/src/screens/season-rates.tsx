@@ -32,13 +32,14 @@ export function RateCells({ rate, what, name, most = 1 }: RateCellsProps) {
   );
 }
 
-/** "27 of 29, 93 % (78 to 98)"; on a narrow sheet it breaks between the two. */
-export function Seen({ rate: { k, n, rate, low, high } }: { rate: Rate }) {
+/** "27 of 29, 93 % (78 to 98), up to 2 more"; on a narrow sheet it breaks between the two. */
+export function Seen({ rate: { k, n, rate, low, high, open } }: { rate: Rate }) {
   if (rate === null) return <span class="quiet">{words.noRate}</span>;
   return (
     <>
       <span class="nowrap">{`${words.count(k, n)},`}</span>{" "}
       <span class="nowrap">{words.range(rate, low, high)}</span>
+      {open ? <span class="nowrap">, {words.more(open)}</span> : null}
     </>
   );
 }

@@ -45,6 +45,9 @@ export interface SeasonStep {
   readonly step: string;
   readonly n: number;
   readonly running: number;
+  /** Lost since the step before; and sold or given, which is not lost. */
+  readonly fewer: number;
+  readonly sold: number;
   /** Of the chicks that hatched, those of whom nobody wrote what became of them: neither here nor lost. */
   readonly notWritten: number;
 }
@@ -181,6 +184,8 @@ export function parseSeason(value: unknown): SeasonReport {
       step: text(row.step),
       n: figure(row.n) ?? 0,
       running: figure(row.running) ?? 0,
+      fewer: figure(row.fewer) ?? 0,
+      sold: figure(row.sold) ?? 0,
       notWritten: figure(row.not_written) ?? 0,
     })),
     hatches: rows(report.hatches).map(hatch),
@@ -262,7 +267,7 @@ function rates(row: Fields): SeasonRates {
 
 function rate(value: unknown): Rate {
   const row = fields(value);
-  return { k: figure(row.k) ?? 0, n: figure(row.n) ?? 0, ...interval(row) };
+  return { k: figure(row.k) ?? 0, n: figure(row.n) ?? 0, open: figure(row.open) ?? 0, ...interval(row) };
 }
 
 function interval(row: Fields): Interval {

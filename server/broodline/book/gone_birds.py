@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import cast
 
-from broodline.book.birds import NEVER_HERE, bird_id, birds_of, lot_of
+from broodline.book.birds import NEVER_HERE, bird_id, birds_of
 from broodline.book.bodies_flock import Left
 from broodline.book.standing import Standing
 
@@ -27,6 +27,11 @@ GoneBirds = Mapping[str, Sequence[GoneBird]]
 def gone_birds(standing: Standing, today: str) -> GoneBirds:
     """The birds gone by a local day, of each lot that has any, in order of days. One lent out lives, one that is back
     is here."""
+    return {lot: gone for (lot, *others), gone in gone_by_lots(standing, today).items() if not others}
+
+
+def gone_by_lots(standing: Standing, today: str) -> Mapping[tuple[str, ...], Sequence[GoneBird]]:
+    """As `gone_birds`, by all the lots a bird may have come from, these in order; birds of no lot are left out."""
     birds = birds_of(standing, today)
     last: dict[str, GoneBird] = {}
     for head in standing.heads.get("left", ()):
@@ -37,9 +42,8 @@ def gone_birds(standing: Standing, today: str) -> GoneBirds:
         gone = GoneBird(left.on, left.how)
         if birds[bird].where == "gone" and (bird not in last or (gone.on, gone.how) > (last[bird].on, last[bird].how)):
             last[bird] = gone
-    found: dict[str, list[GoneBird]] = {}
+    found: dict[tuple[str, ...], list[GoneBird]] = {}
     for bird, gone in last.items():
-        lot = lot_of(birds[bird].body)
-        if lot is not None:
-            found.setdefault(lot, []).append(gone)
-    return {lot: sorted(found[lot], key=lambda one: (one.on, one.how)) for lot in sorted(found)}
+        if lots := tuple(sorted({one.lot for one in birds[bird].body.lots or ()})):
+            found.setdefault(lots, []).append(gone)
+    return {lots: sorted(found[lots], key=lambda one: (one.on, one.how)) for lots in sorted(found)}

@@ -57,7 +57,8 @@ def percent(rate: Mapping[str, Any] | None) -> str:
     if rate["rate"] is None:
         return f"{rate['k']} of {rate['n']}" if rate["n"] else "not known yet"
     text = f"{100 * rate['rate']:.0f} % ({100 * rate['low']:.0f} to {100 * rate['high']:.0f}) of {rate['n']}"
-    return text + (" so far" if rate.get("so_far") else "")
+    more = f", up to {rate['open']} more" if rate.get("open") else ""
+    return text + more + (" so far" if rate.get("so_far") else "")
 
 
 def say_problems(problems: Sequence[Mapping[str, Any]]) -> None:

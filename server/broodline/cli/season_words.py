@@ -103,6 +103,8 @@ def _say_funnel(steps: Sequence[Mapping[str, Any]]) -> None:
     untold = steps[-1]["not_written"]
     if untold:
         say(f"Of {untold} that hatched nobody wrote what became of them: they are neither alive now nor lost.")
+    if sold := steps[-1]["sold"]:
+        say(f"{many(sold, 'chick')} of these {'was' if sold == 1 else 'were'} sold or given: not lost.")
     running = steps[0]["running"]
     if running:
         say(f"Of those, {running} were set in settings that still run.")

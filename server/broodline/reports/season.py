@@ -17,7 +17,7 @@ from broodline.book.standing import Lot, Setting, Standing
 from broodline.reports.own_storage import own_storage_json
 from broodline.reports.pattern import closing_json
 from broodline.reports.problems_about import problems_about, settled_where
-from broodline.reports.rates import Outcome, add_outcomes, rates_json
+from broodline.reports.rates import Outcome, rates_json
 from broodline.reports.season_adjusted import adjusted_comparison
 from broodline.reports.season_against import against_earlier
 from broodline.reports.season_chicks import chick_losses, scale_of
@@ -27,6 +27,7 @@ from broodline.reports.season_groups import by_egg_age, by_month, by_origin, by_
 from broodline.reports.season_hatches import hatches_left_out, season_hatches
 from broodline.reports.season_laying import laying_by_family
 from broodline.reports.season_lots import MOST_EGGS_OF_A_LOT, SeasonLot, middle_age_days, set_on
+from broodline.reports.season_outcome import outcome_of
 from broodline.reports.season_titles import labels, season_titles
 from broodline.reports.season_year import season_of
 from broodline.reports.unchanged import kept_lot_outcome
@@ -61,11 +62,15 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
     problems = list(problems_about(standing, settings))
     lots = _lots_of(standing, settings, now_ms, problems)
     done = [lot for lot in lots if lot.is_over]
-    families = _families(standing, lots)
+    families = _families(standing, lots, now_ms)
     comparisons = compare_by_species(
         [(family.species, _compared(family, zone)) for family in families if family.outcome.hatch_of_set.n > 0]
     )
     names = {family.id: family.name for family in families}
+    unknown = [
+        _of_unknown_family([lot for lot in done if _species(standing, lot) == one.species], one, now_ms)
+        for one in comparisons
+    ]
     adjusted = [
         adjusted_comparison([lot for lot in done if _species(standing, lot) == one.species], names, zone, own)
         for one in comparisons
@@ -85,16 +90,16 @@ def season_report(standing: Standing, year: int, now: datetime) -> dict[str, Any
         "hatches": season_hatches(standing, settings),
         "hatches_left_out": hatches_left_out(standing, settings, own),
         "chick_losses": chick_losses(standing, _sound(settings, lots), now_ms),
-        "earlier": earlier_seasons(before),
-        "against": against_earlier({one.id: one.lots for one in families}, before, species, known, own),
+        "earlier": earlier_seasons(before, now_ms),
+        "against": against_earlier({one.id: one.lots for one in families}, before, species, known, own, now_ms),
         "unset": _unset(standing, lots, before, own),
-        "by_egg_age": by_egg_age(done, zone),
-        "by_place": by_place(done, standing),
-        "by_month": by_month(done, zone),
-        "by_origin": by_origin(done),
+        "by_egg_age": by_egg_age(done, zone, now_ms),
+        "by_place": by_place(done, standing, now_ms),
+        "by_month": by_month(done, zone, now_ms),
+        "by_origin": by_origin(done, now_ms),
         "adjusted": adjusted[0].as_json() if adjusted and adjusted[0] is not None else None,
         "storage": own_storage_json(standing),
-        "verdict": verdict_by_species(settings, comparisons, adjusted, standing.keeper),
+        "verdict": verdict_by_species(settings, comparisons, adjusted, unknown, standing.keeper),
         "problems": [{**problem.as_json(), **settled_where(standing, problem)} for problem in problems],
     }
     report["chick_scale"] = scale_of(row["lost"]["high"] for row in report["chick_losses"])
@@ -138,7 +143,7 @@ def counts_of_lots(setting: Setting, lots: Sequence[Lot]) -> Iterator[Problem]:
             )
 
 
-def _families(standing: Standing, lots: Sequence[SeasonLot]) -> list[_Family]:
+def _families(standing: Standing, lots: Sequence[SeasonLot], now_ms: int) -> list[_Family]:
     members: dict[str, list[SeasonLot]] = {}
     for lot in lots:
         members.setdefault(lot.lot.family or "", []).append(lot)
@@ -154,7 +159,7 @@ def _families(standing: Standing, lots: Sequence[SeasonLot]) -> list[_Family]:
                 sum(lot.lot.n for lot in own),
                 sum(lot.lot.n for lot in own if lot.setting.runs),
                 done,
-                add_outcomes([lot.outcome for lot in done]),
+                outcome_of(done, now_ms),
             )
         )
     return sorted(found, key=lambda family: (family.name, family.id))
@@ -192,6 +197,12 @@ def _family_json(family: _Family, comparisons: Sequence[Comparison]) -> dict[str
     }
 
 
+def _of_unknown_family(done: Sequence[SeasonLot], one: Comparison, now_ms: int) -> int:
+    """Chicks that hatched of lots of a species, of which no family counts them as its own."""
+    rate = outcome_of(done, now_ms).hatch_of_set
+    return max(0, rate.k - sum(family.k for family in one.compared)) + rate.open
+
+
 def _compared(family: _Family, zone: str) -> Compared:
     rate = family.outcome.hatch_of_set
     settings = tuple({lot.setting.id: lot.setting for lot in family.lots}.values())
@@ -200,4 +211,4 @@ def _compared(family: _Family, zone: str) -> Compared:
     eggs = sum(n for n, _ in known)
     age_days = sum(n * age for n, age in known) / eggs if len(known) == len(ages) else None
     bought_in = sum(lot.lot.n for lot in family.lots if lot.lot.bought_in) / sum(lot.lot.n for lot in family.lots)
-    return Compared(family.id, family.name, rate.k, rate.n, settings, age_days, bought_in)
+    return Compared(family.id, family.name, rate.k, rate.n, settings, age_days, bought_in, rate.open)

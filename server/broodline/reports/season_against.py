@@ -10,10 +10,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from broodline.book.own_words import OwnWords
-from broodline.reports.rates import sum_of
 from broodline.reports.season_compared import species_words
-from broodline.reports.season_earlier import group_json
 from broodline.reports.season_lots import SeasonLot
+from broodline.reports.season_outcome import group_json, outcome_of
 from broodline.trade.comparisons import holm, is_uneven, pair_test
 from broodline.trade.proportions import Rate, difference_newcombe, rate_of
 
@@ -50,6 +49,7 @@ def against_earlier(
     species_of: Mapping[str, str],
     names: Mapping[str, str],
     own: OwnWords,
+    now_ms: int,
 ) -> list[dict[str, Any]]:
     """[{species, species_name, years, now, before, difference, low, high, p, uneven, shown, families, words}].
 
@@ -63,13 +63,13 @@ def against_earlier(
         families = [family for family in names if species_of[family] == species]
         here = [lot for family in families for lot in now.get(family, ())]
         years = {year: [lot for family in families for lot in every[family].get(year, ())] for year in before}
-        own_years = [{"year": year, **group_json(lots)} for year, lots in years.items() if lots]
+        own_years = [{"year": year, **group_json(lots, now_ms)} for year, lots in years.items() if lots]
         named = {"species": species, "species_name": species_words(species)}
         row: dict[str, Any] = {**named, "years": own_years, "families": []}
-        whole = _against(here, years)
+        whole = _against(here, years, now_ms)
         if whole is not None:
             row |= whole.as_json(whole.p)
-            row["families"] = _families([one for one in families if every[one]], now, every, names)
+            row["families"] = _families([one for one in families if every[one]], now, every, names, now_ms)
             row["words"] = _words(row, own)
         found.append(row)
     return found
@@ -92,8 +92,9 @@ def _families(
     now: Mapping[str, Sequence[SeasonLot]],
     every: Mapping[str, Mapping[int, Sequence[SeasonLot]]],
     names: Mapping[str, str],
+    now_ms: int,
 ) -> list[dict[str, Any]]:
-    by_family = {family: _against(now.get(family, ()), every[family]) for family in families}
+    by_family = {family: _against(now.get(family, ()), every[family], now_ms) for family in families}
     both = [(family, one) for family, one in by_family.items() if one is not None]
     both.sort(key=lambda pair: (names[pair[0]], pair[0]))
     adjusted = holm([one.p for _, one in both])
@@ -103,19 +104,15 @@ def _families(
     ]
 
 
-def _against(now: Sequence[SeasonLot], before: Mapping[int, Sequence[SeasonLot]]) -> _Against | None:
+def _against(now: Sequence[SeasonLot], before: Mapping[int, Sequence[SeasonLot]], now_ms: int) -> _Against | None:
     """None where there are no eggs on one side."""
-    here = _hatch_of_set(now)
-    years = [rate for lots in before.values() if (rate := _hatch_of_set(lots)).n > 0]
+    here = outcome_of(now, now_ms).hatch_of_set
+    years = [rate for lots in before.values() if (rate := outcome_of(lots, now_ms).hatch_of_set).n > 0]
     then = rate_of(sum(one.k for one in years), sum(one.n for one in years))
     if here.n == 0 or then.n == 0:
         return None
     uneven = is_uneven([(one.k, one.n) for one in years])
     return _Against(here, then, pair_test(here.k, here.n, then.k, then.n), uneven)
-
-
-def _hatch_of_set(lots: Sequence[SeasonLot]) -> Rate:
-    return sum_of(lot.outcome.hatch_of_set for lot in lots)
 
 
 def _words(row: Mapping[str, Any], own: OwnWords) -> str:

@@ -90,9 +90,13 @@ def verdict_by_species(
     settings: Sequence[Setting],
     comparisons: Sequence[Comparison],
     adjusted: Sequence[Adjusted | None],
+    unknown: Sequence[int],
     keeper: Keeper,
 ) -> str:
-    """The verdict of the season; with several species one after the other, each under its name. adjusted: of each."""
+    """The verdict of the season; with several species one after the other, each under its name.
+
+    adjusted: of each. unknown: of each, how many chicks are of no known family.
+    """
     if not comparisons:
         return verdict_text(settings, (), None, False, (), (), keeper)
     told = [
@@ -105,8 +109,9 @@ def verdict_by_species(
             pairs_of(one),
             keeper,
             None if beside is None else beside.words,
+            chicks,
         )
-        for one, beside in zip(comparisons, adjusted, strict=True)
+        for one, beside, chicks in zip(comparisons, adjusted, unknown, strict=True)
     ]
     if len(told) == 1:
         return told[0]

@@ -1,12 +1,12 @@
 """The seasons before one, so that a season can be seen against them: all families together, and each by itself."""
 
 from collections import defaultdict
-from collections.abc import Sequence
 from typing import Any
 
 from broodline.book.standing import Setting, Standing
-from broodline.reports.rates import Outcome, add_outcomes, rates_json, sum_of
+from broodline.reports.rates import Outcome, sum_of
 from broodline.reports.season_lots import MOST_EGGS_OF_A_LOT, SeasonLot
+from broodline.reports.season_outcome import group_json
 from broodline.reports.season_year import season_of
 from broodline.reports.unchanged import kept_lot_outcome
 
@@ -31,7 +31,7 @@ def lots_before(standing: Standing, year: int, now_ms: int) -> dict[int, list[Se
     return seasons
 
 
-def earlier_seasons(before: dict[int, list[SeasonLot]]) -> list[dict[str, Any]]:
+def earlier_seasons(before: dict[int, list[SeasonLot]], now_ms: int) -> list[dict[str, Any]]:
     """[{year, set, fertility, hatch_of_set, hatch_of_fertile, alive_7d, families}], the latest first.
 
     families: {family id: rate of hatch of set}. before: as `lots_before` gives them.
@@ -45,7 +45,7 @@ def earlier_seasons(before: dict[int, list[SeasonLot]]) -> list[dict[str, Any]]:
         rows.append(
             {
                 "year": year,
-                **group_json(lots),
+                **group_json(lots, now_ms),
                 "families": {
                     family: sum_of(outcome.hatch_of_set for outcome in families[family]).as_json()
                     for family in sorted(families)
@@ -53,8 +53,3 @@ def earlier_seasons(before: dict[int, list[SeasonLot]]) -> list[dict[str, Any]]:
             }
         )
     return rows
-
-
-def group_json(lots: Sequence[SeasonLot]) -> dict[str, Any]:
-    """{set, fertility, hatch_of_set, hatch_of_fertile, alive_7d} of lots together."""
-    return {"set": sum(lot.lot.n for lot in lots), **rates_json(add_outcomes([lot.outcome for lot in lots]))}

@@ -113,8 +113,10 @@ def _funnel(steps: Rows) -> str:
     at = {step["step"]: step["n"] for step in steps}
     eggs = many(at["set"], "egg")
     untold = max(step["not_written"] for step in steps)
+    sold = max(step["sold"] for step in steps)
+    away = f", {sold} {'was' if sold == 1 else 'were'} sold or given" if sold else ""
     unknown = f", and of {untold} nothing is written" if untold else ""
-    return f"Of {eggs} set {at['hatched']} hatched; {at['alive']} live now{unknown}"
+    return f"Of {eggs} set {at['hatched']} hatched; {at['alive']} live now{away}{unknown}"
 
 
 def _windows(hatches: Rows, several: bool) -> str:
@@ -144,13 +146,20 @@ def _compared(comparisons: Sequence[Comparison], several: bool) -> str:
 
 
 def losses_title(families: Rows) -> str:
-    """How many died in the shell, and when most did. families: rows with `deaths`."""
-    sums = {code: sum(one["deaths"].get(code, 0) for one in families) for code in DEATH_WORDS}
-    every = sum(sums.values())
+    """The most frequent time of death; of the pips that came to nothing the late ones are told with their number.
+
+    families: rows with `deaths`.
+    """
+    counts = {code: sum(one["deaths"].get(code, 0) for one in families) for code in DEATH_WORDS}
+    every = sum(counts.values())
+    pipped = counts["internal_pip"] + counts["external_pip"]
+    sums = {"late": counts["late"] + pipped} | {code: counts[code] for code in ("early", "mid", "unopened")}
     code = max(sums, key=lambda one: sums[one])
     if every == 0:
         return "None is known to have died in the shell"
-    return f"{every} died in the shell, {'all' if sums[code] == every else f'{sums[code]} of them'} {DEATH_WORDS[code]}"
+    how_many = "all" if sums[code] == every else f"{sums[code]} of them"
+    at_pip = f" ({pipped} at the pip)" if code == "late" and pipped else ""
+    return f"{every} died in the shell, {how_many} {DEATH_WORDS[code]}{at_pip}"
 
 
 def _chicks(rows: Rows) -> str:

@@ -16,6 +16,7 @@ from broodline.book.told_days import day_told
 from broodline.reports.chance import in_words
 from broodline.trade.calendar import local_date
 from broodline.trade.comparisons import eggs_needed
+from broodline.trade.counted import many
 from broodline.trade.proportions import rate_of
 
 SEPARATES_BELOW = 0.05
@@ -29,6 +30,7 @@ class Compared:
     """A family with k of n eggs hatched in settings that are over.
 
     age_days: mean age of its eggs when set, None where not known of all. bought_in: share of them that was.
+    open: by how many more chicks of unknown family k may be short.
     """
 
     id: str
@@ -38,6 +40,7 @@ class Compared:
     settings: tuple[Setting, ...]
     age_days: float | None = None
     bought_in: float = 0.0
+    open: int = 0
 
     @property
     def share(self) -> float:
@@ -62,12 +65,13 @@ def verdict_text(
     pairs: Sequence[Mapping[str, Any]],
     keeper: Keeper,
     adjusted: str | None = None,
+    unknown: int = 0,
 ) -> str:
     """The verdict of a season, a few sentences, in the keeper's own words. chances and compared go together.
 
     pairs: as in the report.
 
-    adjusted: what the comparison with settings held alike found, in words.
+    adjusted: what the comparison with settings held alike found, in words. unknown: chicks of no known family.
     """
     own = own_words(keeper)
     if not settings:
@@ -78,13 +82,14 @@ def verdict_text(
         only = compared[0]
         return (
             f"Only {only.name} has {own.settings} that are over, so there is nothing to compare: {_hatched(only)} "
-            "hatched."
+            "hatched." + _of_no_known(unknown, own)
         )
     ranked = sorted(compared, key=lambda one: (-one.share, one.name, one.id))
     most, least = ranked[0], ranked[-1]
     said = [
         _separated(compared, chances, pairs, p, own) if p <= SEPARATES_BELOW and spread else _alike(compared, p, own)
     ]
+    said[0] += _of_no_known(unknown, own)
     said += [adjusted] if adjusted else []
     said += _bound_to_setting(_only_in_one_setting(compared), keeper, own)
     said += _bound_to_age(compared, own)
@@ -150,16 +155,14 @@ def _bound_to_setting(bound: Sequence[Compared], keeper: Keeper, own: OwnWords) 
     by_setting: dict[tuple[int, str], list[str]] = {}
     for one in bound:
         by_setting.setdefault((one.settings[0].set_at_ms, one.settings[0].id), []).append(one.name)
-    told = []
+    told: list[str] = []
     for (at_ms, _), names in sorted(by_setting.items()):
         day = day_told(local_date(instant(at_ms), keeper.zone), keeper.region)
-        told.append(f"{_listed(names)} only in that of {day}")
+        what = "in one only" if told else f"had eggs in one {own.setting} only"
+        told.append(f"{_listed(names)} {what}, that of {day}")
     if not told:
         return []
-    return [
-        f"Not in every {own.setting}: {'; '.join(told)}. What is a {own.family}'s and what is its {own.setting}'s "
-        "cannot be told."
-    ]
+    return [f"{'; '.join(told)}. Whether the {own.family} or the {own.setting} made a difference cannot be told."]
 
 
 def _bound_to_age(compared: Sequence[Compared], own: OwnWords) -> list[str]:
@@ -198,10 +201,17 @@ def _listed(names: Sequence[str]) -> str:
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
+def _of_no_known(unknown: int, own: OwnWords) -> str:
+    if not unknown:
+        return ""
+    return f" {many(unknown, 'chick')} of unknown {own.family} hatched besides, and no {own.family} counts them."
+
+
 def _hatched(one: Compared) -> str:
     rate = rate_of(one.k, one.n)
+    more = f"; up to {one.open} more" if one.open else ""
     between = f"{_percent(rate.low or 0)} to {_percent(rate.high or 0)}"
-    return f"{one.k} of {one.n} ({_percent(one.share)}, likely {between})"
+    return f"{one.k} of {one.n} ({_percent(one.share)}, likely {between}{more})"
 
 
 def _percent(share: float) -> str:

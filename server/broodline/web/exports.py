@@ -38,7 +38,14 @@ _RETURN: tuple[tuple[str, FieldType, str], ...] = (
     ("not_written", "integer", "Hatched, then not written of"),
     ("rings", "string", "Ring numbers"),
 )
-_PARTS = {"k": "so many", "n": "of", "rate": "share, 0 to 1", "low": "low end, 95 %", "high": "high end, 95 %"}
+_PARTS = {
+    "k": "so many",
+    "n": "of",
+    "rate": "share, 0 to 1",
+    "low": "low end, 95 %",
+    "high": "high end, 95 %",
+    "open": "up to so many more, family unknown",
+}
 
 
 def book_workbook(standing: Standing, now: datetime) -> bytes:
@@ -88,14 +95,14 @@ def _rates_sheet(report: dict[str, Any]) -> Sheet:
     for rate, title in _RATES.items():
         for part, words in _PARTS.items():
             name, heading = f"{rate}_{part}", f"{title}: {words}"
-            columns.append(Column(name, "integer" if part in ("k", "n") else "number", heading))
+            columns.append(Column(name, "integer" if part in ("k", "n", "open") else "number", heading))
     rows = [
         (
             one["family"],
             one["name"],
             one["set"],
             one["running"],
-            *(one[rate][part] for rate in _RATES for part in _PARTS),
+            *(one[rate].get(part, 0) for rate in _RATES for part in _PARTS),
         )
         for one in report["families"]
     ]

@@ -3,7 +3,7 @@
 tests/browser holds the two beside each other.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from math import ceil, floor
 from typing import Any
 
@@ -35,7 +35,7 @@ def season_told(report: Mapping[str, Any], own: OwnWords) -> dict[str, Any]:
     still = f"{own.settings.capitalize()} still running are left out."
     return {
         **report,
-        "funnel": list(_funnel(report["funnel"])),
+        "funnel": [{**step, "words": _STEPS.get(step["step"], step["step"])} for step in report["funnel"]],
         "running": report["funnel"][0]["running"] if report["funnel"] else 0,
         "untold": max((step["not_written"] for step in report["funnel"]), default=0),
         "windows": _windows(report["hatches"]),
@@ -49,16 +49,6 @@ def season_told(report: Mapping[str, Any], own: OwnWords) -> dict[str, Any]:
             if report[group]
         ],
     }
-
-
-def _funnel(steps: Sequence[Mapping[str, Any]]) -> Iterator[dict[str, Any]]:
-    """Chicks that are not grown yet are no loss, nor are eggs still in a machine."""
-    before = None
-    for step in steps:
-        over = step["n"] - step["running"]
-        lost = 0 if before is None or step["step"] == "flock" else before - over - step["not_written"]
-        yield {**step, "words": _STEPS.get(step["step"], step["step"]), "fewer": max(0, lost)}
-        before = over
 
 
 def _windows(hatches: Sequence[Mapping[str, Any]]) -> dict[str, Any]:

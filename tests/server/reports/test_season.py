@@ -115,7 +115,9 @@ def test_two_settings_by_hand() -> None:
     assert steps == {
         "set": (30, 0), "examined": (30, 0), "fertile": (27, 0), "hatched": (21, 0), "alive": (20, 0), "flock": (0, 0)
     }  # fmt: skip
-    assert "Not in every setting: Birch only in that of 1 Mar 2026. What is a family's" in found["verdict"]
+    assert (
+        "Birch had eggs in one setting only, that of 1 Mar 2026. Whether the family or the setting" in found["verdict"]
+    )
 
 
 def test_deaths_and_sums_of_each_family() -> None:

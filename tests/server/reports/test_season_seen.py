@@ -125,3 +125,42 @@ def test_a_season_stands_beside_those_before_it() -> None:
     }
     assert [row["year"] for row in report(book, year=2025)["earlier"]] == [2024]
     assert report(book, year=2024)["earlier"] == []
+
+
+def steps_of(found: dict[str, Any]) -> dict[str, tuple[int, int, int]]:
+    """Step -> how many came to it, how many were lost before, how many were sold or given."""
+    return {row["step"]: (row["n"], row["fewer"], row["sold"]) for row in found["funnel"]}
+
+
+def test_a_bird_that_has_left_lives_here_no_more_and_only_the_dead_are_lost() -> None:
+    """Of 40 set 30 hatch: 3 chicks die, 5 are sold from the basket, 8 join the flock. Of these 2 die, 1 is culled, 2
+    are sold, 1 is given, 1 is lent out and is back with nobody yet: 30 less 3, 5 and 6 are 16, of whom 2 are kept."""
+    book, lot = hatched({20.9: 0, 21.0: 30})
+    book.move(lot, "hatched", "died", 3, at=at(22))
+    book.move(lot, "hatched", "parted", 5, at=at(30))
+    book.move(lot, "hatched", "flock", 8, at=at(90))
+    birds = [book.write("bird", {"sex": "female", "lots": [{"lot": lot, "share": 1}]}, at=at(90)) for _ in range(8)]
+    for bird, how in zip(birds, ("died", "died", "culled", "sold", "sold", "given", "lent"), strict=False):
+        book.write("left", {"bird": bird, "on": "2026-07-01", "how": how}, at=at(122))
+    told = report(book)
+    steps = steps_of(told)
+    assert steps["hatched"] == (30, 10, 0)
+    assert steps["alive"] == (16, 6, 8)
+    assert steps["flock"][0] == 2
+    assert told["titles"]["funnel"] == "Of 40 eggs set 30 hatched; 16 live now, 8 were sold or given"
+    before = steps_of(report(book, now=datetime(2026, 6, 30, tzinfo=UTC)))
+    assert before["alive"] == (22, 3, 5), "on that day none of the birds had left"
+
+
+def test_a_bird_of_one_of_two_batches_is_missed_among_both() -> None:
+    """Nobody knows which of two batches it is of; that it is dead is known all the same."""
+    book = BookWriter()
+    book.keeper()
+    rowan, birch = book.lot(), book.lot()
+    book.set_eggs(book.incubator(), [(rowan, book.family("Rowan"), 4), (birch, book.family("Birch"), 4)])
+    for lot in (rowan, birch):
+        book.move(lot, "set", "hatched", 4, at=at(21))
+    lots = [{"lot": rowan, "share": 0.5}, {"lot": birch, "share": 0.5}]
+    bird = book.write("bird", {"sex": "male", "lots": lots}, at=at(60))
+    book.write("left", {"bird": bird, "on": "2026-06-01", "how": "died"}, at=at(95))
+    assert steps_of(report(book))["alive"] == (7, 1, 0)

@@ -118,7 +118,7 @@ def test_families_of_one_setting_only_are_told_in_one_sentence() -> None:
             hatch(book, lot, n, 8, days=days)
     verdict = season_report(fold(book.entries()), 2026, NOW)["verdict"]
     assert (
-        "Not in every setting: Birch and Elm only in that of Mar 1, 2026; Hazel only in that of Apr 10, 2026."
-        in verdict
+        "Birch and Elm had eggs in one setting only, that of Mar 1, 2026; Hazel in one only, that of Apr 10, 2026. "
+        "Whether the family or the setting made a difference cannot be told." in verdict
     )
     assert verdict.count("cannot be told") == 1

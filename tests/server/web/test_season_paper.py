@@ -1,14 +1,21 @@
 """The season on paper: two sheets of either size, for the demo's five families and for twelve, with all it found."""
 
 import re
+from io import BytesIO
 
 import pytest
+from openpyxl import load_workbook
 
+from broodline.book.fold import fold
+from broodline.cli.season_words import say_season
 from broodline.exchange.typeset import PAPERS
 from broodline.reports.season import season_report
+from broodline.web.exports import season_workbook
 from broodline.web.papers import Wanted, season_paper
 from tests.server.exchange.test_typeset import pages, text_of
 from tests.server.exchange.told_books import NOW, demo_book
+from tests.server.reports.test_season_outcome import NOW as MIXED_NOW
+from tests.server.reports.test_season_outcome import mixed_book
 from tests.twelve_families import NOW as TWELVE_NOW
 from tests.twelve_families import twelve_families
 
@@ -71,3 +78,25 @@ def _is_grey(space):
     """An ICC profile of one component."""
     name, profile = space.get_object()
     return name == "/ICCBased" and profile.get_object()["/N"] == 1
+
+
+def test_chicks_of_unknown_family_and_chicks_sold_are_told_on_paper_in_the_workbook_and_in_words(capsys):
+    """14 of 20 out, 3 of them Rowan's or Birch's; 2 of Rowan's 6 sold, 1 dead (tests/server/reports)."""
+    book = mixed_book()
+    lot = book.documents[-1]["body"]["moves"][0]["among"][0]
+    for n, to in ((2, "parted"), (1, "died")):
+        book.move(lot, "hatched", to, n, at=MIXED_NOW)
+    standing = fold(book.entries())
+    text = words_of(season_paper(standing, 2026, Wanted(MIXED_NOW, None, None)))
+    assert "11 1 fewer, 2 sold or given" in text
+    assert text.count("6 of 10, 60 % (31 to 83), up to 3 more") == 2, "of the fertile and of those set"
+    assert text.count("14 of 20, 70 % (48 to 85)") == 3, "by age, by machine, by month"
+    assert "up to 6 more" not in text
+    sheet = load_workbook(BytesIO(season_workbook(standing, 2026, MIXED_NOW))).worksheets[0]
+    head, *rows = [[cell.value for cell in row] for row in sheet.iter_rows()]
+    at = head.index("Hatched of set: up to so many more, family unknown")
+    assert [row[at] for row in rows] == [3, 3]
+    say_season(season_report(standing, 2026, MIXED_NOW), standing)
+    said = capsys.readouterr().out
+    assert "2 chicks of these were sold or given: not lost." in said
+    assert "60 % (31 to 83) of 10, up to 3 more" in said

@@ -32,6 +32,7 @@ export const season = {
   hatchOfSet: "Hatched, of those set",
   alive: "Alive at a week",
   count: (k: number, n: number) => `${k} of ${n}`,
+  more: (n: number) => `up to ${n} more`,
   tiny: "under 0.001",
   noRate: "not known yet",
   inMachine: "still in a machine",
@@ -75,7 +76,8 @@ export const season = {
     by_place: "By machine",
     by_month: "By month set",
   },
-  fewer: (n: number) => `${n} fewer`,
+  away: (fewer: number, sold: number) =>
+    [fewer > 0 && `${fewer} fewer`, sold > 0 && `${sold} sold or given`].filter(Boolean).join(", "),
   funnelUntold: (n: number) =>
     `Of ${plural(n, "chick", "chicks")} that hatched nobody wrote what became of ${n === 1 ? "it" : "them"}: neither alive now nor lost, and no part of “fewer”.`,
   funnelRunning: (n: number) =>
