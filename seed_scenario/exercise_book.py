@@ -19,9 +19,17 @@ GROWN_DAYS, SOLD_DAYS = 42, 119
 
 
 def type_in(
-    book: Notebook, typing: Clock, name: str, set_day: int, wanted: dict[str, int], seed: str, *, sold: bool
+    book: Notebook,
+    typing: Clock,
+    name: str,
+    set_day: int,
+    wanted: dict[str, int],
+    seed: str,
+    *,
+    kept: dict[str, int] | None,
 ) -> Setting:
-    """One setting from eggs to grown chicks. sold: the chicks nobody kept left; else all are growing still."""
+    """One setting from eggs to grown chicks. kept: how many of each family joined the birds, each written down by
+    itself; the others were sold in that autumn. None: all are growing still."""
     lots = {
         family: Lot(f"{name}_{family}", family, lay(FAMILIES[family], n, Chance(f"{seed}/{name}/{family}")))
         for family, n in wanted.items()
@@ -48,17 +56,13 @@ def type_in(
          day=False, why="brooded", place="@young_run")  # fmt: skip
     if any(egg.stage in ("set", "locked", "hatched", "brooding") for lot in lots.values() for egg in lot.eggs):
         raise ValueError(f"{name} is not finished")
-    if sold:
+    if kept is not None:
         for lot in lots.values():
-            for egg in [egg for egg in lot.eggs if egg.stage == "growing"][:KEPT]:
+            for egg in [egg for egg in lot.eggs if egg.stage == "growing"][: kept[lot.family]]:
                 egg.stage = "keeping"
         _all(book, setting, typing, OUT_LAST + SOLD_DAYS, "18:00", _kept_or_sold, day=False, why="left",
              who="Breeders' day at Millbridge")  # fmt: skip
     return setting
-
-
-KEPT = 8
-"""Grown chicks kept for breeding of each family and hatch; birds by themselves are written down of some of them."""
 
 
 def _set_body(setting: Setting) -> dict[str, Any]:

@@ -38,6 +38,12 @@ EARLIER_EGGS = (
     {"rowan": 24, "hazel": 22, "alder": 20, "birch": 24},
     {"rowan": 24, "hazel": 24, "alder": 22, "birch": 26},
 )
+# How many of each grew up to stand in a pen: all of them are birds of the book.
+EARLIER_KEPT = (
+    {"rowan": 4, "hazel": 4, "alder": 4, "birch": 4},
+    {"rowan": 5, "hazel": 5, "alder": 5, "birch": 5},
+    {"rowan": 6, "hazel": 5, "alder": 5, "birch": 5},
+)
 EARLY_EGGS = {"rowan": 14, "hazel": 12, "alder": 12}
 
 
@@ -54,11 +60,11 @@ def tell(seed: str = SEED) -> Story:
     book = Notebook()
     typing = found(book, season_day=EARLY_SET)
     earlier = [
-        type_in(book, typing, hatch_name(season), set_day, EARLIER_EGGS[season], seed, sold=True)
+        type_in(book, typing, hatch_name(season), set_day, EARLIER_EGGS[season], seed, kept=EARLIER_KEPT[season])
         for season, set_day in enumerate(EARLIER_SETS)
     ]
     remember(book, typing)
-    early = type_in(book, typing, "early_hatch", EARLY_SET, EARLY_EGGS, seed, sold=False)
+    early = type_in(book, typing, "early_hatch", EARLY_SET, EARLY_EGGS, seed, kept=None)
     fill_pens(book)
     bring_up(book, early, seed)
     settings = (

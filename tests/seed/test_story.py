@@ -1,5 +1,6 @@
 """The book of the scenario adds up to what the simulation counted egg by egg, on every day it may be loaded."""
 
+from collections import Counter
 from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
@@ -8,6 +9,7 @@ import pytest
 from broodline.book.fold import fold
 from broodline.book.moments import instant
 from broodline.trade.calendar import day_of
+from seed_scenario.forebears import KEPT_FAMILIES
 from tests.seed.told import LOAD_DAYS, Told, expected
 
 ZONE = ZoneInfo("Europe/Dublin")
@@ -127,3 +129,20 @@ def test_as_many_eggs_were_kept_as_were_set(told):
         elif entry.kind == "eggs_out":
             kept[entry.body["family"]] -= entry.body["n"]
     assert all(n > 0 for n in kept.values()), "eggs are in the store for the next setting"
+
+
+def test_every_grown_bird_of_an_earlier_season_is_written_down_by_itself(told):
+    """So that none lives in a batch only: the others were sold in the autumn of their year."""
+    written = Counter(
+        part["lot"].removeprefix("@")
+        for line in told.lines
+        if line["kind"] == "bird"
+        for part in line["body"].get("lots", ())
+    )
+    lots = expected("standing")["lots"]
+    earlier = {
+        name: lot["stages"] for name, lot in lots.items() if name.endswith(KEPT_FAMILIES) and "years_ago" in name
+    }
+    assert len(earlier) == 12
+    assert {name: stages["flock"] for name, stages in earlier.items()} == {name: written[name] for name in earlier}
+    assert all("growing" not in stages for stages in earlier.values())

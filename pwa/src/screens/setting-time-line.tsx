@@ -4,7 +4,7 @@ import { timeLine as words } from "../app/words/time-line.ts";
 import { askSetting, settingTold } from "../state/reports.ts";
 import { standing } from "../state/standing.ts";
 import { inUnit, temperatureUnit } from "./measures.ts";
-import { ticksBetween } from "./parts/line-chart.tsx";
+import { type Reach, type Tick, ticksBetween } from "./parts/line-chart.tsx";
 import { Press } from "./parts/press.tsx";
 import { type Lane, TimeLine } from "./parts/time-line.tsx";
 import { Wide } from "./parts/wide.tsx";
@@ -128,7 +128,7 @@ function lanesOf(line: Line, view: SettingView): Lane[] {
       line.air.length,
       line.airOut,
     );
-    lanes.push({ title, y, ticks: ticksOf(y, 3), band, seen: [warm] });
+    lanes.push({ title, y, ticks: bandTicks(y, band[0]), band, seen: [warm] });
   }
   if (line.humidity.length > 0) {
     const moist = line.humidity.map((one) => one.y);
@@ -151,6 +151,20 @@ function lanesOf(line: Line, view: SettingView): Lane[] {
 
 const ticksOf = ([low, high]: readonly [number, number], most: number) =>
   ticksBetween(low, high, most).map((at) => ({ at, text: String(at) }));
+
+/** The ends of the band first, as one figure where it is too narrow for two; of the others those with room. */
+function bandTicks(y: readonly [number, number], band: Reach | undefined): Tick[] {
+  const ticks = ticksOf(y, 3);
+  if (!band) return ticks;
+  const least = (y[1] - y[0]) / 5;
+  const { low, high } = band;
+  const figures = [low, high].map((at) => ({ at, text: at.toFixed(1) }));
+  const ends =
+    high - low < least
+      ? [{ at: (low + high) / 2, text: figures.map(({ text }) => text).join("–") }]
+      : figures;
+  return [...ends, ...ticks.filter(({ at }) => ends.every((end) => Math.abs(end.at - at) >= least))];
+}
 
 function room(values: readonly number[]): [number, number] {
   const [low, high] = [Math.min(...values), Math.max(...values)];

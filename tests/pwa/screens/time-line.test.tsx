@@ -179,6 +179,16 @@ describe("what stands out", () => {
     expect(document.querySelectorAll(".time-line > div").length).toBe(4);
   });
 
+  it("has the ends of the air's band on its axis", async () => {
+    show(<SettingTimeLine view={view()} now_ms={NOW_MS} />);
+    await settle();
+    const [, air] = document.querySelectorAll(".time-line > div");
+    const axis = [...(air?.querySelectorAll("text") ?? [])].map((one) => one.textContent);
+    const [band] = line().warmthBand;
+    expect(axis.slice(0, 2)).toEqual([band?.low.toFixed(1), band?.high.toFixed(1)]); // 36.1 and 38.9
+    expect(axis.length).toBeGreaterThan(1);
+  });
+
   it("is what this phone knows where the server never answered", async () => {
     settingTold.value = { kind: "unpaired" };
     show(<SettingTimeLine view={view()} now_ms={NOW_MS} />);
