@@ -22,8 +22,7 @@ export function SeasonFunnel({ report }: { report: SeasonReport }) {
                     <rect width="100%" height="100%" />
                   </svg>
                   <span class="n">
-                    <b>{step.n}</b>{" "}
-                    <span class="quiet">{words.away(step.fewer, step.step === "alive" ? step.sold : 0)}</span>
+                    <b>{step.n}</b> <span class="quiet">{step.away}</span>
                   </span>
                 </span>
               </td>

@@ -45,9 +45,8 @@ export interface SeasonStep {
   readonly step: string;
   readonly n: number;
   readonly running: number;
-  /** Lost since the step before; and sold or given, which is not lost. */
-  readonly fewer: number;
-  readonly sold: number;
+  /** How many were lost since the step before, and how many sold or given, in words. */
+  readonly away: string;
   /** Of the chicks that hatched, those of whom nobody wrote what became of them: neither here nor lost. */
   readonly notWritten: number;
 }
@@ -184,8 +183,7 @@ export function parseSeason(value: unknown): SeasonReport {
       step: text(row.step),
       n: figure(row.n) ?? 0,
       running: figure(row.running) ?? 0,
-      fewer: figure(row.fewer) ?? 0,
-      sold: figure(row.sold) ?? 0,
+      away: text(row.away),
       notWritten: figure(row.not_written) ?? 0,
     })),
     hatches: rows(report.hatches).map(hatch),

@@ -21,14 +21,15 @@ _LEFT_ALIVE = ("sold", "given")
 def funnel(
     standing: Standing, settings: Sequence[Setting], lots: Sequence[SeasonLot], now_ms: int
 ) -> list[dict[str, Any]]:
-    """How many eggs came how far, running settings included: [{step, n, running, not_written, sold, fewer}].
+    """How many eggs came how far, running settings included: [{step, n, running, not_written, sold, fewer, away}].
 
     Steps: set, examined, fertile, hatched, alive (chicks and birds of these eggs now), flock (grown and kept). Without
     examined and fertile where chicks came out of eggs that nobody looked into.
     Settings in which a lot's counts do not fit give their other lots. not_written: of the chicks that hatched, those of
     whom nobody wrote what became of them: in the steps after hatching they are neither here nor lost. sold: sold or
     given away, by batches or as birds known by themselves; neither here nor lost either. fewer: lost since the step
-    before, in settings that are over; chicks that are not grown yet are not lost.
+    before, in settings that are over; chicks that are not grown yet are not lost. away: fewer and sold
+    in words.
     """
     totals = {step: [0, 0] for step in ("set", "examined", "fertile", "hatched", "alive", "flock")}
     untold = sum(count_untold(lot.lot.moves) for lot in lots if lot.outcome.sound)
@@ -66,11 +67,14 @@ def funnel(
     if totals["hatched"][0] > totals["fertile"][0]:  # of chicks whose eggs nobody looked into, these steps know nothing
         del totals["examined"], totals["fertile"]
     rows: list[dict[str, Any]] = []
+    told: dict[str, Any]
     before = None
     for step, (n, running) in totals.items():
         fewer = 0 if before is None or step == "flock" else before - (n - running) - (away if step == "alive" else 0)
         told = {"not_written": untold, "sold": sold} if step in ("alive", "flock") else {"not_written": 0, "sold": 0}
-        rows.append({"step": step, "n": n, "running": running, **told, "fewer": max(0, fewer)})
+        words = [f"{fewer} fewer"] * (fewer > 0) + [f"{sold} sold or given"] * (step == "alive" and sold > 0)
+        told |= {"fewer": max(0, fewer), "away": ", ".join(words)}
+        rows.append({"step": step, "n": n, "running": running, **told})
         before = n - running
     return rows
 

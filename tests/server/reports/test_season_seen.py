@@ -147,6 +147,7 @@ def test_a_bird_that_has_left_lives_here_no_more_and_only_the_dead_are_lost() ->
     assert steps["hatched"] == (30, 10, 0)
     assert steps["alive"] == (16, 6, 8)
     assert steps["flock"][0] == 2
+    assert [row["away"] for row in told["funnel"] if row["step"] == "alive"] == ["6 fewer, 8 sold or given"]
     assert told["titles"]["funnel"] == "Of 40 eggs set 30 hatched; 16 live now, 8 were sold or given"
     before = steps_of(report(book, now=datetime(2026, 6, 30, tzinfo=UTC)))
     assert before["alive"] == (22, 3, 5), "on that day none of the birds had left"

@@ -76,10 +76,8 @@ export const season = {
     by_place: "By machine",
     by_month: "By month set",
   },
-  away: (fewer: number, sold: number) =>
-    [fewer > 0 && `${fewer} fewer`, sold > 0 && `${sold} sold or given`].filter(Boolean).join(", "),
   funnelUntold: (n: number) =>
-    `Of ${plural(n, "chick", "chicks")} that hatched nobody wrote what became of ${n === 1 ? "it" : "them"}: neither alive now nor lost, and no part of “fewer”.`,
+    `Of ${plural(n, "chick", "chicks")} that hatched nobody wrote what became of ${n === 1 ? "it" : "them"}: neither alive now nor lost.`,
   funnelRunning: (n: number) =>
     `${plural(n, "egg", "eggs")} of these still in a machine; “fewer” leaves them out.`,
   ages: (from: string, to: string) => (to ? `${from} to ${to} days` : `${from} days and more`),
