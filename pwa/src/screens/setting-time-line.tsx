@@ -152,18 +152,12 @@ function lanesOf(line: Line, view: SettingView): Lane[] {
 const ticksOf = ([low, high]: readonly [number, number], most: number) =>
   ticksBetween(low, high, most).map((at) => ({ at, text: String(at) }));
 
-/** The ends of the band first, as one figure where it is too narrow for two; of the others those with room. */
-function bandTicks(y: readonly [number, number], band: Reach | undefined): Tick[] {
-  const ticks = ticksOf(y, 3);
-  if (!band) return ticks;
-  const least = (y[1] - y[0]) / 5;
-  const { low, high } = band;
-  const figures = [low, high].map((at) => ({ at, text: at.toFixed(1) }));
-  const ends =
-    high - low < least
-      ? [{ at: (low + high) / 2, text: figures.map(({ text }) => text).join("–") }]
-      : figures;
-  return [...ends, ...ticks.filter(({ at }) => ends.every((end) => Math.abs(end.at - at) >= least))];
+/** The ends of the band first; of all others those with room. */
+function bandTicks(y: readonly [number, number], band?: Reach): Tick[] {
+  const ends = band ? [band.low, band.high].map((at) => ({ at, text: at.toFixed(1) })) : [];
+  return [...ends, ...ticksOf(y, 3)].filter(
+    ({ at }, i, all) => !all.some((one, j) => j < i && Math.abs(one.at - at) < (y[1] - y[0]) / 5),
+  );
 }
 
 function room(values: readonly number[]): [number, number] {
