@@ -77,7 +77,7 @@ export const season = {
     by_month: "By month set",
   },
   funnelUntold: (n: number) =>
-    `Of ${plural(n, "chick", "chicks")} that hatched nobody wrote what became of ${n === 1 ? "it" : "them"}: neither alive now nor lost.`,
+    `Nothing more is written of ${plural(n, "chick", "chicks")}: neither alive now nor lost.`,
   funnelRunning: (n: number) => `${plural(n, "egg", "eggs")} of these still in a machine.`,
   ages: (from: string, to: string) => (to ? `${from} to ${to} days` : `${from} days and more`),
   ageUnknown: "not known",
