@@ -158,6 +158,7 @@ CALLS: dict[tuple[str, str], set[str | None]] = {
     ("POST", "/api/v1/pair"): {None, "keeper", "helper", "reader"},
     ("GET", "/api/v1/me"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/devices"): {"keeper"},
+    ("GET", "/api/v1/devices/{id}"): {"keeper"},
     ("POST", "/api/v1/devices/{id}"): {"keeper"},  # others only their own, see test_pairing_routes.py
     ("DELETE", "/api/v1/devices/{id}"): {"keeper"},
     ("POST", "/api/v1/invitations"): {"keeper"},
@@ -188,7 +189,7 @@ CALLS: dict[tuple[str, str], set[str | None]] = {
     ("GET", "/api/v1/exports/book.zip"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/exports/season.xlsx"): {"keeper", "helper", "reader"},
     ("GET", "/api/v1/exports/society.csv"): {"keeper"},
-    ("GET", "/api/v1/exports/bird/{id}.zip"): {"keeper"},
+    ("GET", "/api/v1/exports/bird/{id}.zip"): {"keeper", "helper", "reader"},
     ("POST", "/api/v1/imports/bird"): {"keeper"},
     ("POST", "/api/v1/imports/sheet"): {"keeper"},
     ("POST", "/api/v1/imports/book"): {"keeper"},
