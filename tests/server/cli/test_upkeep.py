@@ -186,17 +186,13 @@ def test_the_demo_that_is_served_is_not_made_anew_under_its_feet(tmp_path):
             demo.prepare(folder, now, fresh=True)
 
 
-def test_the_demo_and_a_real_book_never_meet(folder, tmp_path):
+def test_the_demo_takes_no_real_book(folder):
     before = (folder / "book.db").read_bytes()
     for words in (("demo", "--no-serve"), ("demo", "--no-serve", "--fresh"), ("demo", "--port", "0")):
         done = broodline(*words, "--data", folder)
         assert done.code == 2
         assert "real book" in done.err
     assert (folder / "book.db").read_bytes() == before
-    broodline("demo", "--no-serve", "--data", tmp_path / "demo")
-    done = broodline("serve", "--port", "0", "--data", tmp_path / "demo")
-    assert done.code == 2
-    assert "broodline demo" in done.err
 
 
 def test_each_platform_has_its_own_folder_and_the_demo_another(monkeypatch, tmp_path):
