@@ -19,6 +19,8 @@ def outcome_of(lots: Sequence[SeasonLot], now_ms: int) -> Outcome:
 
     open: of each egg or chick of unknown family once, however many of these lots it may be of.
     """
+    if not any(lot.setting.among for lot in lots):
+        return add_outcomes([lot.outcome for lot in lots])
     by_setting: dict[str, list[SeasonLot]] = {}
     for lot in lots:
         by_setting.setdefault(lot.setting.id, []).append(lot)
