@@ -58,7 +58,7 @@ def test_where_the_apps_files_were_cleared_but_not_the_book_all_is_back_with_the
     tap(page, "Clear", 3)
     wait_until(lambda: only_here(page) == 3)
     kept = page.evaluate(FILES_KEPT)
-    assert kept > 20
+    assert kept > 10
     page.evaluate(CLEAR_CACHES)
     page.goto(tally)
     expect(page.get_by_role("heading", name="The phone has cleared the app's own files")).to_be_visible()
